@@ -1,0 +1,1 @@
+"""Oatsack provisions multi-day walks."""

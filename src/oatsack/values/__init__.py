@@ -1,0 +1,1 @@
+"""The words of Oatsack as frozen values, one file per word."""

@@ -1,0 +1,124 @@
+"""What food costs in a camp's kitchen, and the camp-by-camp ledger of water, heat, fuel, minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from oatsack.values.food import Meal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conditions:
+    """Where something is cooked."""
+
+    height_m: float = 500.0
+    air_c: float = 10.0
+    water_c: float = 10.0
+    snow: bool = False
+    """Water must be melted from snow at `air_c`."""
+    windy: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DosePrice:
+    """The marginal cost of one dose of one food in one camp's kitchen."""
+
+    water_ml: float = 0.0
+    """All water it takes, cold or boiled."""
+    boiled_ml: float = 0.0
+    heat_kj: float = 0.0
+    fuel_g: float = 0.0
+    flame_min: float = 0.0
+    """Burner minutes: to the boil, and simmering."""
+    wait_min: float = 0.0
+    pot_ml: float = 0.0
+    """Room it takes in a pot with its water."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CookStep:
+    """One step at one meal, on the camp's clock from lighting the stove."""
+
+    kind: Literal["boil", "melt", "simmer", "wait", "soak", "pour", "drink", "wash"]
+    start_min: float
+    end_min: float
+    pot: str = ""
+    food: str = ""
+    water_ml: float = 0.0
+    fuel_g: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MealLedger:
+    """One cooked occasion of one day for one pot group: what goes in and what it takes."""
+
+    day: int
+    meal: Meal
+    walkers: tuple[str, ...]
+    boiled_ml: float
+    cold_ml: float
+    wash_ml: float
+    heat_kj: float
+    fuel_g: float
+    minutes: float
+    """From lighting the stove to the last portion or mug."""
+    batches: int = 1
+    boiling_c: float = 100.0
+    steps: tuple[CookStep, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FuelPlan:
+    """Fuel over the trip or a leg: by day, in all, reserve apart, containers to take."""
+
+    kind: str
+    by_day_g: Mapping[str, float]
+    burnt_g: float
+    reserve_g: float
+    need_g: float
+    """Burnt plus reserve."""
+    cans: tuple[tuple[float, int], ...] = ()
+    """Pairs of a can's fuel [g] and how many to take."""
+    carried_g: float = 0.0
+    gross_g: float = 0.0
+    left_g: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterDay:
+    """Water of one walker on one day [ml]: a need, a suggestion or a limit, said by name."""
+
+    walking_suggested_ml: float
+    sweat_low_ml: float
+    sweat_high_ml: float
+    cooking_ml: float
+    washing_ml: float
+    camp_drinks_ml: float
+    hour_cap_ml: float
+    day_cap_ml: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterCarry:
+    """Water on the back from one place to the next [ml] per walker."""
+
+    day: int
+    start: str
+    end: str
+    distance_m: float
+    minutes: float
+    carry_ml: float
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitchenLedger:
+    """Everything the kitchen does on the trip."""
+
+    meals: tuple[MealLedger, ...] = ()
+    fuel: FuelPlan | None = None
+    water: Mapping[str, Mapping[str, WaterDay]] = field(default_factory=dict)
+    """Walker -> day -> water."""
+    carries: tuple[WaterCarry, ...] = ()

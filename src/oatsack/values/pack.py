@@ -1,0 +1,130 @@
+"""What is bought, bagged, carried, shut away at night and brought back out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buy:
+    """One line of the shopping list: whole packs, and what remains of them."""
+
+    food: str
+    shop: str
+    need_g: float
+    from_home_g: float
+    packs: float
+    pack_g: float
+    price: float | None
+    """For all packs bought; None where no price is known."""
+    left_g: float
+    when: Literal["weeks before", "day before", "on the way"] = "weeks before"
+    leg: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """Part of a bag's contents."""
+
+    food: str
+    doses: float
+    net_g: float
+    walker: str = ""
+    day: int = 0
+    meal: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bag:
+    """A labelled bag, or something carried sealed as bought. Gross = net + wrapping (C6)."""
+
+    id: str
+    label: str
+    """Key of the kind of bag: breakfast, lunch, move, dinner, drinks, small, spare."""
+    number: int
+    of: int
+    items: tuple[Item, ...]
+    net_g: float
+    wrap_g: float
+    volume_ml: float
+    sealed: bool = False
+    group: str = ""
+    """Walker or cook group it is for."""
+    carrier: str = ""
+    open_day: int = 1
+    empty_day: int = 1
+    """The day on which the last of it is eaten; spare food: the last day of its leg."""
+    water_ml: float = 0.0
+    wait_min: float = 0.0
+    allergens: Mapping[str, str] = field(default_factory=dict)
+    eat_by_day: int | None = None
+    leg: int = 1
+    shelter: Literal["container", "first-day", "none"] = "container"
+
+    @property
+    def gross_g(self) -> float:
+        """Mass on the scale when packed [g]."""
+        return self.net_g + self.wrap_g
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sack:
+    """All the food one walker carries on one leg, by day [g]: at waking, wrappers included."""
+
+    walker: str
+    leg: int
+    bags: tuple[str, ...]
+    start_g: float
+    by_day_g: Mapping[str, float]
+    wrappers_by_day_g: Mapping[str, float]
+    common_g: Mapping[str, float] = field(default_factory=dict)
+    """Fuel, stove and container carried for all."""
+    kg_days: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Night:
+    """Whether everything that smells closes in the containers on one night."""
+
+    day: int
+    needed_low_ml: float
+    needed_ml: float
+    needed_high_ml: float
+    room_ml: float
+    verdict: Literal["closes", "likely", "unlikely", "no"]
+    outside: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rubbish:
+    """Wrappers and scraps at the end of one day, since the start of the leg."""
+
+    day: int
+    mass_g: float
+    volume_ml: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """What waits at a resupply, or is bought there."""
+
+    leg: int
+    place: str
+    arrive_day: int
+    bags: tuple[str, ...]
+    gross_g: float
+    kind: Literal["box", "shop"] = "box"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packed:
+    """The whole of packing."""
+
+    buy: tuple[Buy, ...] = ()
+    bags: tuple[Bag, ...] = ()
+    sacks: tuple[Sack, ...] = ()
+    nights: tuple[Night, ...] = ()
+    rubbish: tuple[Rubbish, ...] = ()
+    boxes: tuple[Box, ...] = ()
