@@ -1,0 +1,49 @@
+"""What every test run needs: optional needs named once, and skips that CI turns into failures."""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import shutil
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "oatsack", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile("oatsack")
+
+REQUIRED = {word for word in os.environ.get("OATSACK_REQUIRE", "").split(",") if word}
+
+
+def lacks(need: str) -> str:
+    """Why a need is not met on this machine; empty when it is."""
+    if need == "browser":
+        if shutil.which("chromium") is None and shutil.which("chromium-browser") is None:
+            return "no chromium on the path"
+        return "" if importlib.util.find_spec("playwright") else "playwright is not installed"
+    if need == "oracles":
+        missing = [m for m in ("CoolProp", "pythermalcomfort") if not importlib.util.find_spec(m)]
+        return f"not installed: {', '.join(missing)}" if missing else ""
+    return ""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Skips what cannot run here, saying why; a required need is never skipped."""
+    for need in ("browser", "oracles"):
+        reason = lacks(need)
+        if reason and need not in REQUIRED:
+            for item in items:
+                if item.get_closest_marker(need):
+                    item.add_marker(pytest.mark.skip(reason=f"{need}: {reason}"))
+
+
+@pytest.hookimpl(hookwrapper=True)
+def pytest_runtest_makereport(item: pytest.Item, call: pytest.CallInfo[None]):  # noqa: ARG001
+    """A skip of something that OATSACK_REQUIRE names is a failure."""
+    outcome = yield
+    report = outcome.get_result()
+    if report.skipped and any(item.get_closest_marker(need) for need in REQUIRED):
+        report.outcome = "failed"
+        report.longrepr = f"required by OATSACK_REQUIRE, yet skipped: {report.longrepr}"
