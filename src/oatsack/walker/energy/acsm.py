@@ -63,8 +63,11 @@ MODEL = Model(
     cases=tuple(
         Case(
             arguments={
-                "mass_kg": 1.0, "load_kg": 0.0, "speed_ms": pace / 60.0, "grade_pct": grade,
-            },  # fmt: skip
+                "mass_kg": 1.0,
+                "load_kg": 0.0,
+                "speed_ms": pace / 60.0,
+                "grade_pct": grade,
+            },
             expected=expected * OXYGEN_W,
             tolerance=tolerance * OXYGEN_W,
             source="ACSM, evaluated apart from this code",

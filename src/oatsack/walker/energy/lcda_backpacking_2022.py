@@ -56,37 +56,36 @@ def power_w(
     return resting_w + mass_kg * moving
 
 
-def _case(  # noqa: PLR0913
-    mass: float, load: float, speed: float, grade: float, eta: float, rest: float, per_kg: float,
-    digit: float = 1e-5,
-) -> Case:  # fmt: skip
+_NAMES = ("mass_kg", "load_kg", "speed_ms", "grade_pct", "terrain", "resting_w")
+_P1 = 1692.5 / 75 * 4184 / 86400
+# Body, load, speed, slope, terrain, rest per kg; the result per kg of body; its last digit.
+_ROWS = (
+    (70.0, 0.0, 0.0, 0.0, 1.0, 1.20, 1.39000, 1e-5),
+    (70.0, 35.0, 0.0, 0.0, 1.0, 1.20, 1.53508, 1e-5),
+    (80.0, 20.0, 1.34, 0.0, 1.0, 1.20, 5.31280, 1e-5),
+    (77.0, 50.8, 1.34, 0.0, 1.0, 1.20, 7.89875, 1e-5),
+    (60.0, 12.0, 1.1, 8.0, 1.2, 1.15, 8.58703, 1e-5),
+    (75.0, 12.0, 1.25, 0.0, 1.1, _P1, 4.7461, 1e-4),
+    (75.0, 12.0, 1.25, 10.0, 1.1, _P1, 9.7848, 1e-4),
+    (60.0, 15.0, 1.0, 5.0, 1.2, 1.065572, 6.62181, 1e-5),
+    (90.0, 18.0, 1.1, -12.0, 1.1, 0.988023, 2.93936, 1e-5),
+    (75.0, 0.0, 0.0, 0.0, 1.1, _P1, 1.28281, 1e-5),
+    (75.0, 12.0, 0.0, 0.0, 1.1, _P1, 1.31362, 1e-5),
+)
+
+
+def _case(*row: float) -> Case:
     """A check value per kilogram of body mass, with rest per kilogram."""
+    *given, rest, per_kg, digit = row
+    mass = row[0]
     return Case(
-        arguments={
-            "mass_kg": mass, "load_kg": load, "speed_ms": speed, "grade_pct": grade,
-            "terrain": eta, "resting_w": rest * mass,
-        },  # fmt: skip
+        arguments=dict(zip(_NAMES, (*given, rest * mass), strict=True)),
         expected=per_kg * mass,
         tolerance=digit / 2 * mass,
         source="Looney2022, evaluated apart from this code",
         kind="oracle",
     )
 
-
-_P1 = 1.0928120  # 1692.5 kcal a day over 75 kg
-_CASES = (
-    _case(70, 0, 0, 0, 1.0, 1.20, 1.39000),
-    _case(70, 35, 0, 0, 1.0, 1.20, 1.53508),
-    _case(80, 20, 1.34, 0, 1.0, 1.20, 5.31280),
-    _case(77, 50.8, 1.34, 0, 1.0, 1.20, 7.89875),
-    _case(60, 12, 1.1, 8, 1.2, 1.15, 8.58703),
-    _case(75, 12, 1.25, 0, 1.1, _P1, 4.7461, 1e-4),
-    _case(75, 12, 1.25, 10, 1.1, _P1, 9.7848, 1e-4),
-    _case(60, 15, 1.0, 5, 1.2, 1.065572, 6.62181),
-    _case(90, 18, 1.1, -12, 1.1, 0.988023, 2.93936),
-    _case(75, 0, 0, 0, 1.1, _P1, 1.28281),
-    _case(75, 12, 0, 0, 1.1, _P1, 1.31362),
-)
 
 MODEL = Model(
     name="lcda-backpacking-2022",
@@ -105,6 +104,6 @@ MODEL = Model(
         "terrain": Bound(low=1.0, high=3.0, why="terrain factors but deep snow"),
     },
     derived={"load_share": lambda *, mass_kg, load_kg, **_: load_kg / mass_kg},
-    cases=_CASES,
+    cases=tuple(_case(*row) for row in _ROWS),
     notes="The full paper was not read; coefficients agree in three public transcriptions.",
 )

@@ -41,9 +41,7 @@ def descent_correction_w(
     """
     total = mass_kg + load_kg
     bowl = np.square(grade_pct + 6.0) * total / mass_kg
-    return terrain * (
-        grade_pct * total * speed_ms / 3.5 - bowl + 25.0 - np.square(speed_ms)
-    )
+    return terrain * (grade_pct * total * speed_ms / 3.5 - bowl + 25.0 - np.square(speed_ms))
 
 
 def power_w(
@@ -70,6 +68,7 @@ def power_w(
     return raw - np.where(down, off, 0.0)
 
 
+_NAMES = ("mass_kg", "load_kg", "speed_ms", "grade_pct", "terrain")
 _ROWS = (
     (70.0, 0.0, 0.0, 0.0, 1.0, 105.000),
     (70.0, 20.0, 0.0, 0.0, 1.0, 119.694),
@@ -99,16 +98,13 @@ MODEL = Model(
     },
     cases=tuple(
         Case(
-            arguments={
-                "mass_kg": mass, "load_kg": load, "speed_ms": speed, "grade_pct": grade,
-                "terrain": eta,
-            },  # fmt: skip
+            arguments=dict(zip(_NAMES, row, strict=True)),
             expected=expected,
             tolerance=0.0005,
             source="Pandolf1977 and Santee2003, evaluated apart from this code",
             kind="oracle",
         )
-        for mass, load, speed, grade, eta, expected in _ROWS
+        for *row, expected in _ROWS
     ),
     notes="Not continuous at zero slope: a descent begins about 6 % higher than the level ends.",
 )
