@@ -1,0 +1,165 @@
+"""Numbers as text in one system of units, rounded to what can be known and read at a glance.
+
+Inside, every number is a float in a fixed unit (C1); here it becomes what a walker says. One
+artefact never mixes two systems. It knows no sentence and no plan.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+G_PER_OZ = 28.349523125
+G_PER_LB = 453.59237
+ML_PER_CUP = 236.5882365
+ML_PER_US_GALLON = 3785.411784
+ML_PER_IN3 = 16.387064
+M_PER_MILE = 1609.344
+M_PER_FT = 0.3048
+"""Exact by definition (BIPM 2019, SI brochure, and the international yard and pound)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measures:
+    """How numbers are shown: metric or US, and in which currency."""
+
+    units: Literal["metric", "us"] = "metric"
+    currency: str = "EUR"
+
+    @property
+    def us(self) -> bool:
+        """Whether ounces and miles are shown."""
+        return self.units == "us"
+
+    def number(self, value: float, digits: int = 0) -> str:
+        """A plain number with thousands marked; whole numbers without a point."""
+        value = float(value)
+        if digits == 0 and abs(value - round(value)) > 0.04 and abs(value) < 100:
+            return _fraction(value)
+        return _thousands(value, digits)
+
+    def mass(self, grams: float) -> str:
+        """A small mass: "85 g", "1.24 kg"; "3 oz", "2 lb 12 oz"."""
+        if self.us:
+            return _pounds(grams)
+        return _thousands(grams) + " g" if abs(grams) < 1000 else self.heavy(grams / 1000.0)
+
+    def fine(self, grams: float) -> str:
+        """A mass to be weighed on a kitchen scale, never rounded to kilograms: "1,240 g"."""
+        return _pounds(grams) if self.us else _thousands(grams) + " g"
+
+    def heavy(self, kilograms: float) -> str:
+        """A mass on the back: "4.9 kg"; "10 lb 13 oz"."""
+        if self.us:
+            return _pounds(kilograms * 1000.0)
+        return f"{_thousands(kilograms, 1 if abs(kilograms) >= 2 else 2)} kg"
+
+    def body(self, kilograms: float) -> str:
+        """A body mass or a change of it: "0.4 kg"; "0.9 lb"."""
+        if self.us:
+            return f"{_thousands(kilograms * 1000.0 / G_PER_LB, 1)} lb"
+        return f"{_thousands(kilograms, 1)} kg"
+
+    def energy(self, kcal: float) -> str:
+        """Energy to the nearest ten: "2,340 kcal"."""
+        return f"{_thousands(round(kcal, -1) if abs(kcal) >= 100 else kcal)} kcal"
+
+    def about(self, kcal: float) -> str:
+        """Energy as one can know it, to the nearest hundred, without the unit: "3,900"."""
+        step = 100.0 if abs(kcal) >= 1000 else 50.0
+        return _thousands(round(kcal / step) * step)
+
+    def volume(self, millilitres: float) -> str:
+        """Water: "350 ml", "1.5 l"; "1½ cups", "3.2 qt"."""
+        if self.us:
+            return _us_volume(millilitres)
+        if abs(millilitres) < 1000:
+            return f"{_thousands(round(millilitres / 5) * 5)} ml"
+        return f"{_thousands(millilitres / 1000.0, 1)} l"
+
+    def room(self, millilitres: float) -> str:
+        """Packed volume: "8.8 l"; "537 in³"."""
+        if self.us:
+            return f"{_thousands(millilitres / ML_PER_IN3)} in³"
+        return f"{_thousands(millilitres / 1000.0, 1)} l"
+
+    def height(self, metres: float) -> str:
+        """Heights and climbs: "1,150 m"; "3,770 ft"."""
+        if self.us:
+            return f"{_thousands(round(metres / M_PER_FT, -1))} ft"
+        return f"{_thousands(round(metres / 5) * 5)} m"
+
+    def distance(self, metres: float) -> str:
+        """Distances walked: "14.2 km"; "8.8 mi"."""
+        if self.us:
+            return f"{_thousands(metres / M_PER_MILE, 1)} mi"
+        return f"{_thousands(metres / 1000.0, 1)} km"
+
+    def temperature(self, celsius: float) -> str:
+        """Temperatures: "4 °C"; "39 °F"."""
+        if self.us:
+            return f"{_thousands(celsius * 1.8 + 32.0)} °F"
+        return f"{_thousands(celsius)} °C"
+
+    def minutes(self, minutes: float) -> str:
+        """A span: "12 min", "1 h 30"."""
+        whole = round(minutes)
+        return f"{whole} min" if whole < 90 else f"{whole // 60} h {whole % 60:02d}"
+
+    def clock(self, minutes: float) -> str:
+        """A time of day from minutes after midnight: "18:30"."""
+        whole = round(minutes) % 1440
+        return f"{whole // 60:02d}:{whole % 60:02d}"
+
+    def money(self, amount: float) -> str:
+        """A price: "12.40 EUR"."""
+        return f"{_thousands(amount, 2)} {self.currency}"
+
+    def percent(self, share: float) -> str:
+        """A share: "85 %"."""
+        return f"{_thousands(share * 100.0)} %"
+
+
+METRIC = Measures()
+_PARTS = {0.25: "¼", 0.5: "½", 0.75: "¾"}
+
+
+def _thousands(value: float, digits: int = 0) -> str:
+    text = f"{value:,.{digits}f}"
+    return text[1:] if text.startswith("-") and not text.strip("-0.,") else text
+
+
+def _fraction(value: float) -> str:
+    whole, rest = divmod(abs(value), 1.0)
+    part = _PARTS.get(round(rest * 4) / 4)
+    if part is None or abs(rest - round(rest * 4) / 4) > 0.04:
+        return _thousands(value, 1)
+    sign = "-" if value < 0 else ""
+    return f"{sign}{int(whole) or ''}{part}"
+
+
+def _pounds(grams: float) -> str:
+    ounces = grams / G_PER_OZ
+    if abs(ounces) < 9.95:
+        return f"{_thousands(ounces, 1).removesuffix('.0')} oz"
+    whole = round(abs(ounces))
+    sign = "-" if ounces < 0 else ""
+    if whole < 16:
+        return f"{sign}{whole} oz"
+    pounds, rest = divmod(whole, 16)
+    return f"{sign}{pounds} lb" + (f" {rest} oz" if rest else "")
+
+
+def _us_volume(millilitres: float) -> str:
+    cups = millilitres / ML_PER_CUP
+    if cups < 0.2:
+        return f"{_thousands(millilitres / ML_PER_CUP * 8, 1).removesuffix('.0')} fl oz"
+    if cups < 8:
+        quarter = round(cups * 4) / 4
+        return f"{_fraction(quarter) if quarter % 1 else int(quarter)} {'cup' if quarter <= 1 else 'cups'}"
+    return f"{_thousands(millilitres / ML_PER_US_GALLON * 4, 1)} qt"
+
+
+def measures_of(units: Literal["metric", "us"], currency: str) -> Measures:
+    """The measures of a trip."""
+    return Measures(units=units, currency=currency)

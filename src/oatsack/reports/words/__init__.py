@@ -1,0 +1,142 @@
+"""Every sentence for people, found by its key, in the walker's own units.
+
+The sentences stand in `en.toml`, one table per subject; a key is the path through the tables, as
+``first.days`` or ``flags.kitchen.thin``. A field in braces may say what kind of number it is, and
+the voice shows it in the units of the trip::
+
+    {mass_g:mass}  {energy_kcal:kcal}  {about_kcal:about}  {water_ml:volume}  {climb_m:height}
+    {distance_m:distance}  {air_c:temperature}  {wait_min:minutes}  {price:money}  {share:percent}
+    {food:food}  {walker:walker}  {meal:meal}  {day:day}  {clock_min:clock}  {n:# day|# days}
+
+A field without a kind is shown as it is. Which kinds exist: `KINDS`. It knows no plan, only names.
+"""
+
+from __future__ import annotations
+
+import string
+import tomllib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from oatsack.reports.measures import METRIC, Measures
+from oatsack.values.flags import Flag
+
+
+@cache
+def sentences() -> Mapping[str, str]:
+    """All sentences by key."""
+    text = (files("oatsack") / "reports" / "words" / "en.toml").read_text(encoding="utf-8")
+    return _flat(tomllib.loads(text), "")
+
+
+def _flat(table: Mapping[str, Any], prefix: str) -> dict[str, str]:
+    out: dict[str, str] = {}
+    for name, value in table.items():
+        key = f"{prefix}{name}"
+        out |= _flat(value, f"{key}.") if isinstance(value, Mapping) else {key: value}
+    return out
+
+
+KINDS: Mapping[str, Callable[[Measures, Any], str]] = {
+    "mass": Measures.mass,
+    "kg": Measures.heavy,
+    "kcal": Measures.energy,
+    "about": Measures.about,
+    "volume": Measures.volume,
+    "room": Measures.room,
+    "height": Measures.height,
+    "distance": Measures.distance,
+    "temperature": Measures.temperature,
+    "minutes": Measures.minutes,
+    "clock": Measures.clock,
+    "money": Measures.money,
+    "percent": Measures.percent,
+    "number": Measures.number,
+    "body": Measures.body,
+}
+NAMES = ("food", "walker", "meal", "day")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Voice:
+    """Says sentences in one system of units, with the names that walkers, foods and days bear."""
+
+    measures: Measures = METRIC
+    foods: Mapping[str, str] = field(default_factory=dict)
+    walkers: Mapping[str, str] = field(default_factory=dict)
+    days: Mapping[str, str] = field(default_factory=dict)
+    """Number of a day (as text) -> "Thu 2"."""
+
+    def say(self, key: str, **values: Any) -> str:
+        """The sentence of a key with its values; a KeyError names a key that does not exist."""
+        return _Filler(self).vformat(sentences()[key], (), values)
+
+    def flag(self, flag: Flag) -> str:
+        """The sentence of a flag. One without a sentence shows its key and values, never nothing."""
+        template = sentences().get(f"flags.{flag.key}")
+        if template is None:
+            shown = ", ".join(f"{name} {value}" for name, value in flag.values.items())
+            return f"{flag.key}: {shown}" if shown else flag.key
+        values = _of_scope(flag.scope) | {"scope": flag.scope} | dict(flag.values)
+        return _Filler(self).vformat(template, (), values)
+
+    def shown(self, value: Any, kind: str) -> str:
+        """One value as text: a kind of `KINDS` or `NAMES`, or a choice ``# day|# days``."""
+        if "|" in kind:
+            return self._counted(value, kind)
+        if kind in KINDS:
+            return KINDS[kind](self.measures, value)
+        return self._named(value, kind)
+
+    def _counted(self, value: Any, kind: str) -> str:
+        one, many = kind.split("|")
+        form = one if float(value) == 1.0 else many
+        return form.replace("#", self.measures.number(value))
+
+    def _named(self, value: Any, kind: str) -> str:
+        if kind == "meal":
+            return sentences().get(f"meals.{value}", str(value))
+        if kind == "day":
+            return self.days.get(str(int(float(value))), f"day {value}")
+        known = self.foods if kind == "food" else self.walkers
+        return known.get(str(value), str(value))
+
+
+def _of_scope(scope: str) -> dict[str, str]:
+    """What an address such as ``need/anna/2`` tells: the walker and the day."""
+    parts = scope.split("/")
+    told = {"walker": parts[1]} if len(parts) > 1 else {}
+    return told | ({"day": parts[2]} if len(parts) > 2 and parts[2].isdigit() else {})
+
+
+class _Filler(string.Formatter):
+    """Fills a sentence; a field that nobody supplied shows as a gap instead of failing."""
+
+    def __init__(self, voice: Voice) -> None:
+        self.voice = voice
+
+    def get_value(self, key: int | str, args: Any, kwargs: Mapping[str, Any]) -> Any:
+        return kwargs.get(str(key))
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        if value is None:
+            return "?"
+        if format_spec in KINDS or format_spec in NAMES or "|" in format_spec:
+            return self.voice.shown(value, format_spec)
+        return format(value, format_spec)
+
+
+PLAIN = Voice()
+
+
+def say(key: str, **values: Any) -> str:
+    """The sentence of a key in metric units, for what is said without a plan."""
+    return PLAIN.say(key, **values)
+
+
+def say_flag(flag: Flag, voice: Voice = PLAIN) -> str:
+    """The sentence of a flag."""
+    return voice.flag(flag)
