@@ -19,6 +19,8 @@ class Conditions:
     snow: bool = False
     """Water must be melted from snow at `air_c`."""
     windy: bool = False
+    sea_level_hpa: float = 1013.25
+    """Barometer reduced to sea level: the weather."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +36,8 @@ class DosePrice:
     """Burner minutes: to the boil, and simmering."""
     wait_min: float = 0.0
     pot_ml: float = 0.0
-    """Room it takes in a pot with its water."""
+    """Size of pot it asks for with its water, head room included (75 % full with food, 85 % clear
+    water): compare it, or a sum of it, with a pot's volume."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -90,6 +90,10 @@ class Day:
     """Air at midday at camp height [deg C]."""
     cold_c: float = 6.0
     """Air at the coldest cooking hour [deg C]."""
+    snow: bool | None = None
+    """Water must be melted from snow; None: told by the temperatures and the water places."""
+    windy: bool = False
+    """Cooked in the wind: the stove takes its windy efficiency."""
     water: tuple[WaterPlace, ...] = ()
     by_hand: bool = False
     """Typed, not from a track: slopes are assumed and the range is wider."""
