@@ -83,7 +83,12 @@ class PlanFileError(UnreadableInput):
 
 
 class UnitError(OatsackError, ValueError):
-    """A text that is not the quantity asked for; the message says what to write."""
+    """A text that is not the quantity asked for: what is wrong, what was read, what to write."""
+
+    def __init__(self, wrong: str, *, read: str = "", instead: str = "") -> None:
+        self.wrong, self.read, self.instead = wrong, read, instead
+        got = f", got {read}" if read else ""
+        super().__init__(f"{wrong}{got}" + (f"; {instead}" if instead else ""))
 
 
 class NoPlan(OatsackError):
