@@ -49,6 +49,8 @@ class Need:
     parts: Parts
     days: Mapping[int, DayNeed]
     bands: Mapping[int, Band]
+    shelf_kcal: Mapping[str, Mapping[int, float]]
+    """Walking by every model and day [kcal], the chosen model first."""
     resting_kcal_day: float
     flags: tuple[Flag, ...] = ()
 
@@ -137,6 +139,7 @@ def need(
         parts=found,
         days=days,
         bands=bands,
+        shelf_kcal=_by_day(shelf, stretches),
         resting_kcal_day=float(kcal(resting_w(body), MINUTES_PER_DAY)),
         flags=_flags(body, stretches, model),
     )
@@ -187,6 +190,16 @@ def _band(
         shelf=(-min(lean), max(lean)),
         spread=spread,
     )
+
+
+def _by_day(shelf: Mapping[str, Column], stretches: Stretches) -> dict[str, dict[int, float]]:
+    """Sums by model and day."""
+    numbers, place = np.unique(stretches.day, return_inverse=True)
+    sums = {name: np.bincount(place, column, numbers.size) for name, column in shelf.items()}
+    return {
+        name: {int(n): float(v) for n, v in zip(numbers, values, strict=True)}
+        for name, values in sums.items()
+    }
 
 
 def _sums(found: Parts, stretches: Stretches, here: Whole) -> dict[str, float]:
