@@ -85,7 +85,7 @@ def _below_resting(
     days = [day for day, kcal in eaten.items() if kcal < resting * shares.get(day, 1.0)]
     if not days:
         return []
-    values = {"days": len(days), "first": min(days), "resting_kcal": resting}
+    values = {"n_days": len(days), "first": min(days), "resting_kcal": resting}
     return [Flag(key="body.below-resting", level="caution", scope=scope, values=values)]
 
 
@@ -99,7 +99,7 @@ def _loss(found: Consequence, scope: str) -> list[Flag]:
 def _long_walk(days: int, share: float, scope: str) -> list[Flag]:
     if days <= LONG_WALK_DAYS or share >= FAR_BELOW:
         return []
-    values = {"days": days, "share": share}
+    values = {"n_days": days, "share": share}
     return [Flag(key="body.long-far-below", level="caution", scope=scope, values=values)]
 
 
@@ -111,7 +111,7 @@ def _line(found: Consequence, need: Mapping[int, DayNeed], share: float, scope: 
         scope=scope,
         values={
             "share": share,
-            "days": len(need),
+            "n_days": len(need),
             "deficit_kcal": found.deficit_kcal,
             "low_kg": found.tissue_low_kg + found.water_low_kg,
             "high_kg": found.tissue_high_kg + found.water_high_kg,

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -125,8 +126,12 @@ def need(
     model: Model = DEFAULT,
     terms: Terms | None = None,
     spread: Spread = SPREAD,
+    scope: str = "",
 ) -> Need:
-    """The need of one walker over a walk, with the range of each day and what to say of it."""
+    """The need of one walker over a walk, with the range of each day and what to say of it.
+
+    `scope` is the address that flags are about, as ``need/anna``.
+    """
     found = parts(body, stretches, model=model, terms=terms)
     shelf = by_model(body, stretches, model)
     days, bands = {}, {}
@@ -141,7 +146,7 @@ def need(
         bands=bands,
         shelf_kcal=_by_day(shelf, stretches),
         resting_kcal_day=float(kcal(resting_w(body), MINUTES_PER_DAY)),
-        flags=_flags(body, stretches, model),
+        flags=_flags(body, stretches, model, scope),
     )
 
 
@@ -233,26 +238,39 @@ def _day(body: Body, found: Parts, stretches: Stretches, here: Whole, range_: Ba
     )
 
 
-def _flags(body: Body, stretches: Stretches, model: Model) -> tuple[Flag, ...]:
+OUTSIDE_KEYS: Mapping[str, str] = MappingProxyType({
+    "mass_kg": "need.outside-mass",
+    "load_kg": "need.outside-load",
+    "load_share": "need.outside-load",
+    "speed_ms": "need.outside-speed",
+    "grade_pct": "need.outside-slope",
+    "terrain": "need.outside-terrain",
+})  # fmt: skip
+
+
+def _flags(body: Body, stretches: Stretches, model: Model, scope: str) -> tuple[Flag, ...]:
     """Where the model is asked beyond what was measured (C7), and what was not stated."""
     walks = stretches.kind == WALK
-    asked = {
-        "mass_kg": np.full(int(walks.sum()), body.mass_kg),
-        "load_kg": stretches.load_kg[walks],
-        "speed_ms": stretches.speed_ms[walks],
-        "grade_pct": stretches.grade_pct[walks],
-        "terrain": stretches.terrain[walks],
-    }
     minutes = stretches.minutes[walks]
+    missed = model.outside(
+        mass_kg=np.full(minutes.size, body.mass_kg),
+        load_kg=stretches.load_kg[walks],
+        speed_ms=stretches.speed_ms[walks],
+        grade_pct=stretches.grade_pct[walks],
+        terrain=stretches.terrain[walks],
+    )
     found = [
         Flag(
-            key="need.outside",
+            key=OUTSIDE_KEYS[what],
             level="quiet",
-            values={"model": model.name, "what": what, "minutes": float(minutes[missed].sum())},
+            scope=scope,
+            values={"model": model.name, "out_min": float(minutes[where].sum())},
             source=model.sources[0],
         )
-        for what, missed in model.outside(**asked).items()
-        if np.any(missed)
+        for what, where in missed.items()
+        if np.any(where)
     ]
-    guessed = [Flag(key="need.guessed", level="quiet", values={"what": ", ".join(body.guessed)})]
-    return tuple(found + (guessed if body.guessed else []))
+    if body.guessed:
+        named = {"missing": ", ".join(body.guessed)}
+        found.append(Flag(key="need.guessed", level="quiet", scope=scope, values=named))
+    return tuple(found)
