@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 Kind = Literal["walk", "rest", "camp", "sleep"]
+Reliability = Literal["sure", "likely", "doubtful"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +20,8 @@ class Waypoint:
     height_m: float | None = None
     kind: Literal["camp", "water", "shop", "other"] = "other"
     distance_m: float | None = None
+    reliability: Reliability = "sure"
+    """How sure one can be of the water."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +70,7 @@ class WaterPlace:
     name: str
     at_min: float
     distance_m: float
-    reliability: Literal["sure", "likely", "doubtful"] = "sure"
+    reliability: Reliability = "sure"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +102,8 @@ class Day:
     """Typed, not from a track: slopes are assumed and the range is wider."""
     daylight_min: tuple[float, float] | None = None
     """Sunrise and sunset, minutes from midnight, where the place is known."""
+    short_min: float = 0.0
+    """Walking time that the day's hours do not hold; the paces were raised to fit [min]."""
 
     @property
     def walking_min(self) -> float:

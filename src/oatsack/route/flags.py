@@ -1,0 +1,91 @@
+"""What a person should hear about the days of a walk, as keys and values."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from oatsack.values.flags import Flag
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from oatsack.values.route import Day
+    from oatsack.values.trip import Trip
+
+HIGH_M = 2500.0
+"""From here on height is felt. Source: common practice."""
+LONG_H = 10.0
+"""More walking than this makes a long day. Source: common practice."""
+STEEP_PCT = 40.0
+"""Beyond this the walking-cost models were not measured downhill."""
+STEEP_SHARE = 0.03
+"""Steep for at least this share of a day's way before it is mentioned."""
+
+
+def flags_of(days: Iterable[Day], trip: Trip) -> tuple[Flag, ...]:
+    """Days too long for their hours or their light, high, steep or typed by hand; in day order."""
+    return tuple(flag for day in days for flag in _of_day(day, trip))
+
+
+def _of_day(day: Day, trip: Trip) -> Iterator[Flag]:
+    scope = f"days/{day.number}"
+    if day.short_min >= 1.0:
+        yield Flag(
+            key="route.too_long", level="caution", scope=scope,
+            values={"day": day.number, "hours": (day.walking_min + day.short_min) / 60.0,
+                    "short_hours": day.short_min / 60.0},
+        )  # fmt: skip
+    elif day.walking_min > LONG_H * 60.0:
+        yield Flag(
+            key="route.long_day", level="quiet", scope=scope, source="common practice",
+            values={"day": day.number, "hours": day.walking_min / 60.0},
+        )  # fmt: skip
+    yield from _light(day, scope)
+    yield from _early(day, trip, scope)
+    yield from _ground(day, scope)
+
+
+def _light(day: Day, scope: str) -> Iterator[Flag]:
+    """Walking before sunrise or after sunset, and more walking than there is light."""
+    walks = [s for s in day.stretches if s.kind == "walk"]
+    if day.daylight_min is None or not walks:
+        return
+    rise, fall = day.daylight_min
+    dark = sum(_outside(s.start_min, s.end_min, rise, fall) for s in walks)
+    if dark >= 10.0:
+        yield Flag(
+            key="route.after_dark", level="caution", scope=scope,
+            values={"day": day.number, "hours": dark / 60.0, "sunset_min": fall,
+                    "arrive_min": walks[-1].end_min, "light_hours": (fall - rise) / 60.0},
+        )  # fmt: skip
+
+
+def _outside(start: float, end: float, rise: float, fall: float) -> float:
+    """Minutes of a span that lie outside the light."""
+    return (end - start) - max(0.0, min(end, fall) - max(start, rise))
+
+
+def _early(day: Day, trip: Trip, scope: str) -> Iterator[Flag]:
+    """Setting out before the walker's own start, so that the last day ends in time."""
+    first = next((s.start_min for s in day.stretches if s.kind == "walk"), None)
+    if first is not None and day.number > 1 and first < trip.route.start_clock_min - 1.0:
+        yield Flag(
+            key="route.early_start", level="quiet", scope=scope,
+            values={"day": day.number, "start_min": first},
+        )  # fmt: skip
+
+
+def _ground(day: Day, scope: str) -> Iterator[Flag]:
+    if day.highest_m > HIGH_M:
+        yield Flag(
+            key="route.high", level="quiet", scope=scope, source="common practice",
+            values={"day": day.number, "highest_m": day.highest_m},
+        )  # fmt: skip
+    steep = sum(s.distance_m for s in day.stretches if abs(s.grade_pct) > STEEP_PCT)
+    if day.distance_m > 0 and steep >= STEEP_SHARE * day.distance_m:
+        yield Flag(
+            key="route.steep", level="quiet", scope=scope,
+            values={"day": day.number, "steep_m": steep, "limit_pct": STEEP_PCT},
+        )  # fmt: skip
+    if day.by_hand and day.distance_m > 0:
+        yield Flag(key="route.by_hand", level="note", scope=scope, values={"day": day.number})
