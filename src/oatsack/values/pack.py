@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from oatsack.values.flags import Flag
+from oatsack.values.food import Shop
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Buy:
@@ -57,8 +60,10 @@ class Bag:
     empty_day: int = 1
     """The day on which the last of it is eaten; spare food: the last day of its leg."""
     water_ml: float = 0.0
+    """Water that one occasion takes (the thirstiest one, where the bag serves several)."""
     wait_min: float = 0.0
     allergens: Mapping[str, str] = field(default_factory=dict)
+    """As of a food: one that is missing is unknown, and unknown counts as contains (C10)."""
     eat_by_day: int | None = None
     leg: int = 1
     shelter: Literal["container", "first-day", "none"] = "container"
@@ -95,6 +100,11 @@ class Night:
     room_ml: float
     verdict: Literal["closes", "likely", "unlikely", "no"]
     outside: tuple[str, ...] = ()
+    """Bags that ride outside on the day before this night, because they are eaten that day."""
+    chance: float | None = None
+    """Chance that it closes, 0 to 1, from the range of the volume (ours)."""
+    containers_used: int = 0
+    """How many of the containers are needed, the largest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +114,10 @@ class Rubbish:
     day: int
     mass_g: float
     volume_ml: float
+    in_pouches_ml: float = 0.0
+    """Of the volume, what goes into emptied pouches that close."""
+    bags: int = 0
+    """Rubbish bags of ours that the rest fills."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +133,47 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A place where food can be taken on at the start of a leg: what it sells, how post comes.
+
+    Transit and hold are in days; weekdays count from 0, Monday. Facts of a place change: `checked`
+    says when somebody asked.
+    """
+
+    leg: int
+    name: str
+    kind: Literal["box", "shop"] = "box"
+    sells: frozenset[Shop] = frozenset()
+    transit_fast_days: int = 3
+    transit_slow_days: int = 6
+    hold_days: int = 15
+    open_weekdays: frozenset[int] = frozenset(range(5))
+    early_days: int = 1
+    """How many days before the plan the walker may come at the earliest."""
+    late_days: int = 3
+    town_kcal: float = 0.0
+    """Energy eaten there that the sacks need not hold, per walker."""
+    checked: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loss:
+    """What is left on one leg, as packed, if one walker's pack is lost."""
+
+    leg: int
+    walker: str
+    energy_share: float
+    """Energy left over all that was carried."""
+    flameless_share: float
+    """Energy left that can be eaten without a flame, over all that was carried."""
+    heat: bool
+    """Whether a stove, a pot and fuel are left."""
+    safe_share: Mapping[str, float] = field(default_factory=dict)
+    """Walker with something to avoid -> energy left that is safe, over their own planned."""
+    worst: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Packed:
     """The whole of packing."""
 
@@ -128,3 +183,6 @@ class Packed:
     nights: tuple[Night, ...] = ()
     rubbish: tuple[Rubbish, ...] = ()
     boxes: tuple[Box, ...] = ()
+    losses: tuple[Loss, ...] = ()
+    """The loss of each pack on each leg; the worst single one of a leg is marked."""
+    flags: tuple[Flag, ...] = ()

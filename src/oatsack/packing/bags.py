@@ -1,0 +1,305 @@
+"""The bags: what is measured out into which, and what stays sealed.
+
+Knows three ways of bagging: by kind of meal, by day, by cook group. Sealed stays sealed, an open
+bag stays the pack it was bought in. The items of all bags are the menu, to the gram (C5, C6):
+masses are net in the items, wrapping is counted apart. Does not know who carries (see `share`).
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from oatsack.packing.groups import cook_groups, group_name
+from oatsack.packing.label import (
+    allergens_of,
+    bag_g,
+    eat_by_day,
+    ready_made_wrap_g,
+    repack_wrap_g,
+    wait_of,
+    water_of,
+)
+from oatsack.packing.volume import volume_ml
+from oatsack.values.food import Food
+from oatsack.values.kitchen import KitchenLedger
+from oatsack.values.menu import Menu
+from oatsack.values.pack import Bag, Item
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+
+Way = Literal["meal", "day", "group"]
+LABELS = ("breakfast", "lunch", "move", "dinner", "drinks", "small", "day", "spare")
+HOT = frozenset({"breakfast", "dinner"})
+LOOSE_ROLES = frozenset({"main", "side"})
+"""Roles that may lie loose together in one bag, to be tipped into one pot or bowl."""
+HEAVIEST_G = 1500.0
+"""A bag above this that serves several days is split, so that it can be handed round (ours)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Party:
+    """What bagging looks up: rows, legs, walkers, cook groups, and who must avoid something."""
+
+    foods: Mapping[str, Food]
+    way: Way
+    walkers: tuple[str, ...]
+    groups: tuple[tuple[str, ...], ...]
+    leg_of: Mapping[int, int]
+    leg_days: Mapping[int, tuple[int, int]]
+    careful: frozenset[str] = frozenset()
+    contained: bool = False
+
+    def name(self, eaters: Iterable[str]) -> str:
+        """The short name of those who eat from a bag."""
+        return group_name(eaters, self.groups, self.walkers)
+
+
+@dataclass(frozen=True, slots=True)
+class Heap:
+    """What belongs together: everything of one key goes into one bag."""
+
+    leg: int
+    label: str
+    owners: tuple[str, ...]
+    day: int = 0
+    """0: for all days of the leg."""
+    food: str = ""
+    """Empty: several foods."""
+    as_bought: bool = False
+
+
+Eaters = Mapping[tuple[str, int, str, str], tuple[str, ...]]
+
+
+def way_of(trip: Trip) -> Way:
+    """The way of bagging: as asked, else by cook group above four walkers, by day beyond a week,
+    and by kind of meal for small parties (common practice)."""
+    if trip.rules.bags is not None:
+        return trip.rules.bags
+    if len(trip.walkers) > 4:
+        return "group"
+    return "meal" if trip.day_count <= 7 else "day"
+
+
+def party_of(foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
+             ledger: KitchenLedger) -> Party:  # fmt: skip
+    """Everything that bagging looks up, once."""
+    walkers = tuple(w.id for w in trip.walkers)
+    legs: dict[int, list[int]] = defaultdict(list)
+    for day in days:
+        legs[day.leg].append(day.number)
+    return Party(
+        foods=foods, way=way_of(trip), walkers=walkers, groups=cook_groups(walkers, ledger),
+        leg_of={day.number: day.leg for day in days},
+        leg_days={leg: (min(ns), max(ns)) for leg, ns in legs.items()},
+        careful=frozenset(w.id for w in trip.walkers if w.avoids),
+        contained=bool(trip.kit.containers),
+    )  # fmt: skip
+
+
+def items_of(menu: Menu, foods: Mapping[str, Food]) -> tuple[Item, ...]:
+    """Everything taken along: portions, open bags day by day, spare (day 0, meal ``spare``).
+
+    What a bag holds beyond the days it is meant for stands as an item of day 0, meal ``left``.
+    """
+    pools = {(p.walker, p.food) for p in menu.pools}
+    out = [
+        _item(foods[p.food], p.doses, p.walker, p.day, p.meal)
+        for p in menu.portions
+        if (p.walker, p.food) not in pools or p.why != "bag"
+    ]
+    for pool in menu.pools:
+        food, eaten = foods[pool.food], sorted(pool.by_day_g.items())
+        out += [_item(food, g / food.dose_g, pool.walker, d, "move") for d, g in eaten if g > 0]
+        left_g = pool.packs * food.pack_g - sum(g for _, g in eaten)
+        if left_g > 1e-6:
+            out.append(_item(food, left_g / food.dose_g, pool.walker, 0, "left"))
+    out += [_item(foods[p.food], p.doses, p.walker, 0, "spare") for p in menu.spare]
+    return tuple(out)
+
+
+def _item(food: Food, doses: float, walker: str, day: int, meal: str) -> Item:
+    return Item(food=food.id, doses=doses, net_g=doses * food.dose_g, walker=walker, day=day,
+                meal=meal)  # fmt: skip
+
+
+def label_of(item: Item, food: Food) -> str:
+    """The kind of bag that an item belongs to."""
+    if item.meal == "spare":
+        return "spare"
+    if item.meal == "left":
+        return "move"
+    return {"drink": "drinks", "small": "small"}.get(food.role, item.meal)
+
+
+def make_bags(menu: Menu, party: Party) -> tuple[Bag, ...]:
+    """All bags of the trip in the order of packing, numbered per leg from 1: first those that are
+    labelled, and the lots carried as bought in a row of their own."""
+    heaps: dict[Heap, list[Item]] = defaultdict(list)
+    items = items_of(menu, party.foods)
+    eaters = _eaters(items, party)
+    opened = _open_days(menu)
+    for item in items:
+        heaps[_heap(item, eaters, opened, party)].append(item)
+    bags = []
+    for heap, contents in _lonely_together(heaps, party).items():
+        bags += [_bag(heap, part, tail, party) for tail, part in _handy(heap, contents)]
+    return _numbered(bags, party)
+
+
+def _eaters(items: Iterable[Item], party: Party) -> Eaters:
+    """(food, day, meal, walker) -> those of the walker's cook group who eat the same just then."""
+    who: dict[tuple[str, int, str], set[str]] = defaultdict(set)
+    for item in items:
+        who[item.food, item.day, item.meal].add(item.walker)
+    return {
+        (food, day, meal, walker): tuple(w for w in group if w in them)
+        for (food, day, meal), them in who.items()
+        for group in party.groups
+        for walker in group
+        if walker in them
+    }
+
+
+def _open_days(menu: Menu) -> Mapping[tuple[str, str, int], int]:
+    """(walker, food, day) -> the day on which the open bag nibbled that day was opened."""
+    return {
+        (p.walker, p.food, day): p.open_day for p in menu.pools for day in (0, *p.by_day_g)
+    }
+
+
+def _heap(item: Item, eaters: Eaters, opened: Mapping[tuple[str, str, int], int],
+          party: Party) -> Heap:  # fmt: skip
+    food, own = party.foods[item.food], (item.walker,)
+    label = label_of(item, food)
+    open_day = opened.get((item.walker, item.food, item.day)) if item.meal != "spare" else None
+    leg = party.leg_of.get(open_day or item.day, min(party.leg_days))
+    if label == "spare":
+        return Heap(leg, label, own)
+    if open_day is not None:
+        return Heap(leg, label, own, open_day, item.food, as_bought=True)
+    if food.carry == "bag":
+        return Heap(leg, label, own, food=item.food, as_bought=True)
+    shared = eaters[item.food, item.day, item.meal, item.walker]
+    if party.way == "day":
+        return Heap(leg, "day", shared if label in HOT else own, item.day)
+    if food.carry == "sealed":
+        return Heap(leg, label, own, food=item.food, as_bought=True)
+    return _measured(Heap(leg, label, own, 0, item.food), food, item.day, shared, party.way)
+
+
+def _measured(alone: Heap, food: Food, day: int, shared: tuple[str, ...], way: Way) -> Heap:
+    """Where a food that is measured out goes: a dish of its day, or a bag of its own."""
+    if alone.label in HOT and food.role in LOOSE_ROLES:
+        return replace(alone, owners=shared, day=day, food="")
+    if way == "group" and alone.label in {*HOT, "lunch"}:
+        return replace(alone, owners=shared, day=day, food="")
+    if alone.label in HOT or (way == "group" and alone.label != "move"):
+        return replace(alone, owners=shared)
+    return alone
+
+
+def _lonely_together(heaps: Mapping[Heap, list[Item]], party: Party) -> Mapping[Heap, list[Item]]:
+    """By kind of meal, dishes of one single food go into one bag for the leg: oats are oats."""
+    out: dict[Heap, list[Item]] = defaultdict(list)
+    for heap, items in heaps.items():
+        foods = {item.food for item in items}
+        if party.way == "meal" and heap.day and not heap.food and len(foods) == 1:
+            heap = replace(heap, day=0, food=foods.pop())
+        out[heap] += items
+    return out
+
+
+def _handy(heap: Heap, items: list[Item]) -> list[tuple[str, list[Item]]]:
+    """Splits what is too heavy for one bag into runs of days; the tail names each part."""
+    days = sorted({item.day for item in items})
+    net_g = sum(item.net_g for item in items)
+    parts = min(len(days), int(-(-net_g // HEAVIEST_G)))
+    if heap.as_bought or heap.day or parts <= 1:
+        return [("", items)]
+    edges = [days[round(i * len(days) / parts)] for i in range(parts)]
+    at = [max(e for e in edges if e <= item.day) for item in items]
+    return [(f"-from{e}", [i for i, a in zip(items, at, strict=True) if a == e]) for e in edges]
+
+
+def _bag(heap: Heap, items: Sequence[Item], tail: str, party: Party) -> Bag:
+    foods = [party.foods[f] for f in sorted({item.food for item in items})]
+    days = [item.day for item in items if item.day > 0]
+    first, last = party.leg_days[heap.leg]
+    open_day = min(days, default=heap.day or first)
+    keeps = heap.label == "spare" or not days
+    where = "-".join(x for x in (f"d{heap.day}" if heap.day else "", heap.food) if x)
+    group = party.name(heap.owners)
+    return Bag(
+        id="-".join(x for x in (str(heap.leg), heap.label, group, where) if x) + tail,
+        label=heap.label, number=0, of=0, items=tuple(sorted(items, key=_order)),
+        net_g=sum(item.net_g for item in items), wrap_g=_wrap_g(heap, items, party.foods),
+        volume_ml=sum(volume_ml(party.foods[i.food], i.doses) for i in items),
+        sealed=heap.as_bought, group=group, open_day=open_day,
+        empty_day=_end(heap, party) if keeps else max(days),
+        water_ml=water_of(items, party.foods), wait_min=wait_of(items, party.foods),
+        allergens=allergens_of(foods), eat_by_day=eat_by_day(foods, first, open_day), leg=heap.leg,
+        shelter=_shelter(max(days, default=last + 1) <= first, party),
+    )  # fmt: skip
+
+
+def _end(heap: Heap, party: Party) -> int:
+    """Spare food rides along to the end of the walk; what is left of a bag, to the end of a leg."""
+    return max(b for _, b in party.leg_days.values()) if heap.label == "spare" else (
+        party.leg_days[heap.leg][1])  # fmt: skip
+
+
+def _shelter(eaten_first_day: bool, party: Party) -> Literal["container", "first-day", "none"]:
+    if not party.contained:
+        return "none"
+    return "first-day" if eaten_first_day else "container"
+
+
+def _order(item: Item) -> tuple[int, str, str, str]:
+    return item.day, item.meal, item.food, item.walker
+
+
+def _wrap_g(heap: Heap, items: Iterable[Item], foods: Mapping[str, Food]) -> float:
+    """Wrapping of a bag: own wraps of what is sealed, an inner bag for each food that may not lie
+    loose with others, and an outer bag where it holds more than one piece."""
+    doses: dict[str, float] = defaultdict(float)
+    for item in items:
+        doses[item.food] += item.doses
+    ready = {f: n for f, n in doses.items() if foods[f].carry != "repack"}
+    loose = {f: n for f, n in doses.items() if f not in ready and _is_loose(heap, foods[f])}
+    inner = {f: n for f, n in doses.items() if f not in ready and f not in loose}
+    mass = sum(ready_made_wrap_g(foods[f], n) for f, n in ready.items())
+    mass += sum(repack_wrap_g(foods[f], n * foods[f].dose_g) for f, n in inner.items())
+    if loose:
+        mass += bag_g(sum(volume_ml(foods[f], n) for f, n in loose.items()))
+    if heap.as_bought or len(ready) + len(inner) + bool(loose) <= 1:
+        return mass
+    return mass + bag_g(sum(volume_ml(foods[f], n) for f, n in doses.items()))
+
+
+def _is_loose(heap: Heap, food: Food) -> bool:
+    return heap.label in HOT and food.role in LOOSE_ROLES
+
+
+def _numbered(bags: Iterable[Bag], party: Party) -> tuple[Bag, ...]:
+    """In the order of packing: bags of those who must avoid something first, on clean tools."""
+    careful = {party.name((w,)) for w in party.careful}
+
+    def order(bag: Bag) -> tuple[int, bool, bool, int, int, str]:
+        safe_first = not (careful & set(bag.group.split("+")))
+        return bag.leg, bag.sealed, safe_first, LABELS.index(bag.label), bag.open_day, bag.id
+
+    ordered = sorted(bags, key=order)
+    count: dict[tuple[int, bool], int] = defaultdict(int)
+    for bag in ordered:
+        count[bag.leg, bag.sealed] += 1
+    at: dict[tuple[int, bool], int] = defaultdict(int)
+    out = []
+    for bag in ordered:
+        at[bag.leg, bag.sealed] += 1
+        key = bag.leg, bag.sealed
+        out.append(replace(bag, number=at[key], of=count[key]))
+    return tuple(out)

@@ -1,0 +1,85 @@
+"""The one entry: a chosen menu becomes everything that is bought, bagged, carried and brought out.
+
+Reads like the evening before: bags, who carries them, what is in each sack day by day, whether it
+closes at night, rubbish, boxes, shopping list. Chooses no food; flags what does not hold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from oatsack.packing import signs
+from oatsack.packing.bags import Party, make_bags, party_of
+from oatsack.packing.buy import shopping, wanted_of
+from oatsack.packing.carry import (
+    Carried,
+    cans_in,
+    common_loads,
+    give_out,
+    heat_of,
+    losses_of,
+)
+from oatsack.packing.container import nights
+from oatsack.packing.legs import boxes_of, places_of
+from oatsack.packing.rubbish import rubbish_of
+from oatsack.packing.sacks import make_sacks
+from oatsack.packing.share import Engine
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.kitchen import KitchenLedger
+from oatsack.values.menu import Menu
+from oatsack.values.pack import Loss, Night, Packed, Place
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+
+
+def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
+         ledger: KitchenLedger, *, places: Sequence[Place] = (),
+         engine: Engine | None = None) -> Packed:  # fmt: skip
+    """Everything of packing, from a menu and the kitchen's ledger.
+
+    `places` says what later legs get by box or from a shop; where none is given, a box is assumed.
+    With an `engine` the sharing of each leg is proven, without it near-exact.
+    """
+    party = party_of(foods, days, trip, ledger)
+    carried = _carried(menu, party, trip, ledger, engine)
+    stops = places_of(days, places)
+    closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers))
+    wanted = wanted_of(carried.bags, {d.number: d.date for d in days}, stops)
+    rows = shopping(wanted, foods)
+    lost = losses_of(carried, trip.walkers, foods, party.leg_days)
+    return Packed(
+        buy=rows, bags=carried.bags, nights=closes if trip.kit.containers else (), losses=lost,
+        sacks=make_sacks(carried.bags, party.leg_days, party.walkers, carried.common),
+        rubbish=rubbish_of(carried.bags, foods, party.leg_days),
+        boxes=boxes_of(carried.bags, days, stops),
+        flags=(
+            *_signs(carried, foods, party, trip, closes, lost=lost),
+            *signs.stock_signs(wanted, rows, foods),
+        ),
+    )  # fmt: skip
+
+
+def _carried(menu: Menu, party: Party, trip: Trip, ledger: KitchenLedger,
+             engine: Engine | None) -> Carried:  # fmt: skip
+    """The bags with their carriers, fuel given out first."""
+    pots = len(trip.kit.pots) if trip.kit.stove else 0
+    cans = cans_in(ledger.fuel) if trip.kit.stove else 0
+    heat = heat_of(trip.walkers, party.groups, pots, cans)
+    common = common_loads(ledger.fuel, heat, party.leg_days)
+    return give_out(make_bags(menu, party), trip.walkers, party.foods, party.leg_days, heat,
+                    common=common, engine=engine)  # fmt: skip
+
+
+def _signs(carried: Carried, foods: Mapping[str, Food], party: Party, trip: Trip,
+           closes: Sequence[Night], *, lost: Sequence[Loss]) -> list[Flag]:  # fmt: skip
+    puffed = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers), puffed=True)
+    return [
+        *signs.container_signs(closes),
+        *signs.puffed_signs(closes, puffed),
+        *signs.keeping_signs(carried.bags, foods),
+        *signs.loss_signs(lost, len(trip.walkers)),
+        *signs.share_signs(carried.shared),
+        *signs.wrap_signs(carried.bags, foods),
+    ]
+
