@@ -132,7 +132,7 @@ def _thousands(value: float, digits: int = 0) -> str:
 def _fraction(value: float) -> str:
     whole, rest = divmod(abs(value), 1.0)
     part = _PARTS.get(round(rest * 4) / 4)
-    if part is None or abs(rest - round(rest * 4) / 4) > 0.04:
+    if part is None or abs(rest - round(rest * 4) / 4) > 0.011:
         return _thousands(value, 1)
     sign = "-" if value < 0 else ""
     return f"{sign}{int(whole) or ''}{part}"
@@ -156,7 +156,8 @@ def _us_volume(millilitres: float) -> str:
         return f"{_thousands(millilitres / ML_PER_CUP * 8, 1).removesuffix('.0')} fl oz"
     if cups < 8:
         quarter = round(cups * 4) / 4
-        return f"{_fraction(quarter) if quarter % 1 else int(quarter)} {'cup' if quarter <= 1 else 'cups'}"
+        shown = _fraction(quarter) if quarter % 1 else str(int(quarter))
+        return f"{shown} cup" if quarter <= 1 else f"{shown} cups"
     return f"{_thousands(millilitres / ML_PER_US_GALLON * 4, 1)} qt"
 
 

@@ -1,1 +1,51 @@
-"""To be described by whoever builds this folder."""
+"""What can be told of a plan: one file each, and this list. Each builds a neutral document.
+
+To add a report, write a module with ``def document(told, **options) -> Document`` and name it here.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from oatsack.errors import UsageError
+
+if TYPE_CHECKING:
+    from oatsack.reports.document import Document
+    from oatsack.reports.telling import Telling
+
+
+class Content(NamedTuple):
+    """A report: its name, the module that builds it, and one line on what it is."""
+
+    name: str
+    module: str
+    help: str
+    paper: bool = False
+    """Whether it is meant to go along on paper."""
+
+
+CONTENTS: tuple[Content, ...] = (
+    Content("first", "first_screen", "the plan on one screen"),
+    Content("plan", "plan", "the whole plan"),
+    Content("need", "need", "what each day uses, and what is eaten of it"),
+    Content("menu", "menu", "every meal of every day", paper=True),
+    Content("shopping", "shopping", "what to buy, in whole packs", paper=True),
+    Content("bags", "bags", "every bag with its contents and mass", paper=True),
+)
+
+
+def content_of(name: str) -> Content:
+    """The content of a name; a UsageError names the ones there are."""
+    for content in CONTENTS:
+        if content.name == name:
+            return content
+    known = ", ".join(content.name for content in CONTENTS)
+    raise UsageError(f"there is no report {name!r}; there are: {known}")
+
+
+def build(told: Telling, name: str, **options: Any) -> Document:
+    """The document of a content."""
+    module = import_module(f"oatsack.reports.contents.{content_of(name).module}")
+    made: Document = module.document(told, **options)
+    return made

@@ -70,12 +70,12 @@ class Voice:
     days: Mapping[str, str] = field(default_factory=dict)
     """Number of a day (as text) -> "Thu 2"."""
 
-    def say(self, key: str, **values: Any) -> str:
+    def say(self, key: str, /, **values: Any) -> str:
         """The sentence of a key with its values; a KeyError names a key that does not exist."""
         return _Filler(self).vformat(sentences()[key], (), values)
 
     def flag(self, flag: Flag) -> str:
-        """The sentence of a flag. One without a sentence shows its key and values, never nothing."""
+        """The sentence of a flag; one without a sentence shows its key and values."""
         template = sentences().get(f"flags.{flag.key}")
         if template is None:
             shown = ", ".join(f"{name} {value}" for name, value in flag.values.items())
@@ -88,6 +88,8 @@ class Voice:
         if "|" in kind:
             return self._counted(value, kind)
         if kind in KINDS:
+            if isinstance(value, str):
+                return value
             return KINDS[kind](self.measures, value)
         return self._named(value, kind)
 
@@ -132,7 +134,7 @@ class _Filler(string.Formatter):
 PLAIN = Voice()
 
 
-def say(key: str, **values: Any) -> str:
+def say(key: str, /, **values: Any) -> str:
     """The sentence of a key in metric units, for what is said without a plan."""
     return PLAIN.say(key, **values)
 

@@ -1,0 +1,74 @@
+"""The bags: each with its number, whose it is, what is in it, and what it weighs."""
+
+from __future__ import annotations
+
+from oatsack.reports.document import Block, Cell, Document, Heading, Para, Row, cell, row, table
+from oatsack.reports.telling import Telling
+from oatsack.values.menu import Portion
+from oatsack.values.pack import Bag
+
+
+def document(told: Telling) -> Document:
+    """One table per leg and carrier, with sums that equal the plan's."""
+    blocks: list[Block] = [Para(text=told.say("bags.intro"), tone="quiet")]
+    bags = told.plan.packed.bags
+    for leg, carrier in dict.fromkeys((b.leg, b.carrier) for b in bags):
+        mine = [b for b in bags if (b.leg, b.carrier) == (leg, carrier)]
+        blocks += _sack(told, leg, carrier, mine)
+    blocks.append(
+        Para(text=told.say("bags.sum", n=len(bags), gross=told.plan.totals.gross_g / 1000))
+    )
+    return Document(
+        title=told.say("bags.title", title=told.plan.trip.title), subtitle=told.title_line(),
+        blocks=tuple(blocks), name="bags", foot=told.foot(),
+    )  # fmt: skip
+
+
+def _sack(told: Telling, leg: int, carrier: str, bags: list[Bag]) -> list[Block]:
+    legs = {b.leg for b in told.plan.packed.bags}
+    name = told.name(carrier) or told.say("bags.all")
+    title = told.say("bags.of_leg", walker=name, leg=leg) if len(legs) > 1 else name
+    heads = ("[]", ">" + told.say("bags.number"), told.say("bags.bag"),
+             told.say("bags.contents") + "*4", ">" + told.say("bags.net"),
+             ">" + told.say("bags.gross"))  # fmt: skip
+    rows = [_row(told, b) for b in bags]
+    gross = sum(b.gross_g for b in bags)
+    net = sum(b.net_g for b in bags)
+    rows.append(row("", "", told.say("bags.total"), "", cell(told.m.mass(net), net),
+                    cell(told.m.mass(gross), gross), kind="total"))  # fmt: skip
+    return [Heading(text=title, level=2), table(heads, rows, caption=title)]
+
+
+def _row(told: Telling, bag: Bag) -> Row:
+    return row(
+        "", cell(str(bag.number), bag.number), bag_name(told, bag),
+        Cell(text=", ".join(contents(told, bag))),
+        cell(told.m.fine(bag.net_g), bag.net_g, address=f"packed/bags/{bag.id}/net_g"),
+        cell(told.m.fine(bag.gross_g), bag.gross_g),
+    )  # fmt: skip
+
+
+def bag_name(told: Telling, bag: Bag) -> str:
+    """What a bag is called: its kind of meal, and whose where that is one walker's."""
+    text = told.say(f"meals.{bag.label}")
+    if bag.sealed and len({i.food for i in bag.items}) == 1:
+        text = told.food(bag.items[0].food).name
+    return text[:1].upper() + text[1:]
+
+
+def contents(told: Telling, bag: Bag) -> list[str]:
+    """What is in a bag, food by food, counted or weighed."""
+    grams: dict[str, float] = {}
+    doses: dict[str, float] = {}
+    for item in bag.items:
+        grams[item.food] = grams.get(item.food, 0.0) + item.net_g
+        doses[item.food] = doses.get(item.food, 0.0) + item.doses
+    return [_content(told, food, grams[food], doses[food]) for food in grams]
+
+
+def _content(told: Telling, food: str, grams: float, doses: float) -> str:
+    known = told.food(food)
+    if known.carry == "bag":
+        packs = Portion(walker="", day=0, meal="move", food=food, doses=grams / known.pack_g)
+        return told.say("bags.whole", n=packs.doses, food=known.name)
+    return told.shared(food, grams, doses)

@@ -1,0 +1,240 @@
+"""The first screen: the whole plan in at most 30 lines of 80 columns, for an evening's glance.
+
+Order: one line per day, what to buy, open bags, what it weighs, water to heat and fuel, rubbish,
+need with its range and the one neutral line, the five assumptions that matter, what can be asked.
+Long trips and large parties are summed up; the other reports hold the rest.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+
+from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
+from oatsack.reports.telling import (
+    Telling,
+    full_days,
+    mains,
+    neutral_line,
+    short_date,
+)
+from oatsack.reports.words import sentences
+from oatsack.values.menu import Pool
+from oatsack.values.pack import Buy
+from oatsack.values.plan import Assumption
+from oatsack.values.route import Day
+
+MOST_LINES = 30
+HEAD_LINES = 4
+"""Title, line below it, and two blanks."""
+FEWEST_DAYS = 3
+MOST_FLAGS = 2
+FACT_CHARS = 66
+"""What 80 columns leave beside the names of the facts, less a little for long words."""
+
+
+def document(told: Telling) -> Document:
+    """At most 30 lines at 80 columns."""
+    pairs = tuple((told.say(f"first.{key}"), text) for key, text in _facts(told) if text)
+    blocks: tuple[Block, ...] = (_days(told, _room(pairs)), Facts(pairs=pairs))
+    return Document(
+        title=clip(told.plan.trip.title, 76), subtitle=told.title_line(), blocks=blocks,
+        name="first", foot=told.foot(),
+    )  # fmt: skip
+
+
+def _room(pairs: tuple[tuple[str, str], ...]) -> int:
+    """How many lines are left for days, once the facts are folded to their width."""
+    lines = sum(len(textwrap.wrap(text, FACT_CHARS)) for _, text in pairs)
+    return max(FEWEST_DAYS, MOST_LINES - HEAD_LINES - lines)
+
+
+def _facts(told: Telling) -> Iterable[tuple[str, str]]:
+    loud = [f for f in told.plan.flags if f.level in ("block", "caution")]
+    loud.sort(key=lambda f: f.level != "block")
+    yield from (("look", clip(told.flag(f), 2 * FACT_CHARS)) for f in loud[:MOST_FLAGS])
+    yield "buy", buy_line(told)
+    yield "open", open_line(told)
+    yield "weighs", weighs_line(told)
+    yield "night", night_line(told)
+    yield "heat", heat_line(told)
+    yield "rubbish", rubbish_line(told)
+    yield from (("need", line) for line in need_lines(told))
+    yield "assumed", assumed_line(told, lines=1 if len(loud) >= MOST_FLAGS else 3)
+    yield "next", told.say("first.next_line", day=_a_dinner(told))
+
+
+def clip(text: str, most: int) -> str:
+    """A text cut to so many signs, with an ellipsis where it was cut."""
+    return text if len(text) <= most else text[: most - 1].rstrip(" ,;·") + "…"
+
+
+def _days(told: Telling, room: int) -> Table:
+    days = told.plan.days
+    shown = days if len(days) <= room else days[: room - 1]
+    rows = [_day_row(told, day) for day in shown]
+    if len(shown) < len(days):
+        rest = told.say("first.days_more", n=len(days) - len(shown))
+        rows.append(row("", "", rest, ""))
+    return Table(columns=columns("", "", "", ">"), rows=tuple(rows))
+
+
+def _day_row(told: Telling, day: Day) -> Row:
+    main = mains(told, day.number) or mains(told, day.number, "lunch")
+    kcal = [told.plan.eaten[w.id][str(day.number)].energy_kcal for w in told.plan.trip.walkers]
+    eats = told.m.about(kcal[0]) if len(kcal) == 1 else _span(told, kcal)
+    return row(short_date(day), walk_text(told, day), clip(main, 28), f"{eats} kcal")
+
+
+def _span(told: Telling, values: list[float]) -> str:
+    if len(values) == 2:
+        return " + ".join(told.m.about(v) for v in values)
+    low, high = told.m.about(min(values)), told.m.about(max(values))
+    return low if low == high else f"{low}–{high}"
+
+
+def walk_text(told: Telling, day: Day) -> str:
+    """How far and how much up, or a rest day."""
+    if day.distance_m <= 0:
+        return told.say("trip.day_rest")
+    return told.say("trip.day_walk", distance=day.distance_m, climb=day.ascent_m)
+
+
+def buy_line(told: Telling) -> str:
+    """What to buy as whole things, the many first; cut after three lines."""
+    lines = sorted((b for b in told.plan.packed.buy if b.packs > 0), key=lambda b: -b.packs)
+    if not lines:
+        return told.say("first.buy_none")
+    price = told.plan.totals.price
+    head = told.say(
+        "first.buy_line", packs=sum(b.packs for b in lines), things=len(lines), list="",
+        price="" if price is None else told.say("first.price", price=price),
+    )  # fmt: skip
+    return head + _some(told, [_pack(told, b) for b in lines], 3 * FACT_CHARS - len(head))
+
+
+def _pack(told: Telling, line: Buy) -> str:
+    return f"{told.m.number(line.packs)} × {clip(told.food(line.food).name, 32)}"
+
+
+def _some(told: Telling, texts: list[str], room: int) -> str:
+    """As many texts as fit into so many signs, then how many more."""
+    kept: list[str] = []
+    for text in texts:
+        if sum(len(k) + 2 for k in kept) + len(text) > room - 14:
+            break
+        kept.append(text)
+    if len(kept) < len(texts):
+        kept.append(told.say("first.more", n=len(texts) - len(kept)))
+    return ", ".join(kept)
+
+
+def open_line(told: Telling) -> str:
+    """The open bags: when they are opened, how long they last, how much a day."""
+    by_food: dict[str, list[Pool]] = {}
+    for pool in told.plan.menu.pools:
+        by_food.setdefault(pool.food, []).append(pool)
+    texts = [_bag_text(told, pools) for pools in by_food.values()]
+    return _some(told, texts, 2 * FACT_CHARS) if texts else ""
+
+
+def _bag_text(told: Telling, pools: list[Pool]) -> str:
+    food, first = told.food(pools[0].food), pools[0]
+    same = len({p.packs for p in pools}) == 1 and len(pools) > 1
+    days = sum(len(p.by_day_g) for p in pools)
+    grams = sum(g for p in pools for g in p.by_day_g.values()) / max(1, days)
+    return told.say(
+        "first.open_line", food=clip(food.name, 28), first=min(p.open_day for p in pools),
+        last=max(p.last_day for p in pools), each=told.say("first.each") if same else "",
+        packs=first.packs if same else sum(p.packs for p in pools),
+        about=grams * (food.per_100g.energy_kcal or 0.0) / 100.0,
+    )  # fmt: skip
+
+
+def weighs_line(told: Telling) -> str:
+    """Mass with wrapping, litres, whose back; spare named."""
+    sacks = [s for s in told.plan.packed.sacks if s.leg == 1]
+    kgs = [s.start_g / 1000.0 for s in sacks]
+    if len(sacks) <= 3:
+        backs = ", ".join(
+            told.say("first.back", walker=clip(told.name(s.walker), 20), kg=s.start_g / 1000.0)
+            for s in sacks
+        )
+    else:
+        backs = told.say("first.backs", low=min(kgs), high=max(kgs))
+    totals = told.plan.totals
+    text = told.say("first.weighs_line", kg=totals.start_kg, room=totals.volume_ml, backs=backs)
+    spare = told.say("first.weighs_spare", spare=totals.spare_g) if totals.spare_g > 0 else ""
+    return text + spare
+
+
+def night_line(told: Telling) -> str:
+    """Whether the container closes on the first night; nothing without one."""
+    if not told.plan.packed.nights or not told.plan.trip.kit.containers:
+        return ""
+    night = told.plan.packed.nights[0]
+    text = told.say(f"night.{night.verdict}", needed=night.needed_ml, room=night.room_ml)
+    if night.outside:
+        labels = _outside(told, night.outside)
+        text += told.say("night.outside", list=_some(told, labels, FACT_CHARS))
+    return text
+
+
+def _outside(told: Telling, outside: Iterable[str]) -> list[str]:
+    bags = {bag.id: bag for bag in told.plan.packed.bags}
+    return [told.say(f"meals.{bags[b].label}") if b in bags else b for b in outside]
+
+
+def heat_line(told: Telling) -> str:
+    """Water to heat, fuel with its reserve, which cans."""
+    fuel = told.plan.kitchen.fuel
+    if fuel is None or fuel.need_g <= 0:
+        return told.say("first.heat_none")
+    cans = [told.say("first.can", n=n, size=size) for size, n in fuel.cans]
+    return told.say(
+        "first.heat_line", boiled=told.plan.totals.boiled_ml_day, need=fuel.need_g,
+        fuel=told.say(f"fuel.{fuel.kind}"), cans=" + ".join(cans) or told.say("first.no_can"),
+    )  # fmt: skip
+
+
+def rubbish_line(told: Telling) -> str:
+    """What comes back out, and what it goes into."""
+    rubbish = told.plan.packed.rubbish
+    if not rubbish:
+        return ""
+    last = max(rubbish, key=lambda r: r.mass_g)
+    pouches = {p.food for p in told.plan.menu.portions if told.food(p.food).pouch is not None}
+    key = "first.rubbish_line" if pouches else "first.rubbish_bag"
+    return told.say(key, mass=last.mass_g, room=last.volume_ml)
+
+
+def need_lines(told: Telling) -> list[str]:
+    """The neutral line of each walker; for parties above two, one line for all."""
+    walkers = told.plan.trip.walkers
+    if len(walkers) <= 2:
+        return [neutral_line(told, w, name=clip(w.name, 24)) for w in walkers]
+    days = [
+        told.plan.need[w.id][d].energy_kcal for w in walkers for d in full_days(told.plan, w.id)
+    ]
+    return [told.say("need.party", low=min(days), high=max(days))]
+
+
+def assumed_line(told: Telling, *, lines: int = 3) -> str:
+    """The five assumptions that move the answer most, in one breath of so many lines."""
+    texts = [assumption_text(told, a) for a in told.plan.assumptions[:5]]
+    return _some(told, texts, lines * FACT_CHARS) if texts else ""
+
+
+def assumption_text(told: Telling, assumption: Assumption) -> str:
+    """One assumption, with what a change would do where that is known."""
+    key = f"assumption.{assumption.key}"
+    if key not in sentences():
+        key = "assumption.unknown"
+    text = told.say(key, key=assumption.path or assumption.key, value=assumption.value)
+    effect = abs(assumption.effect_kcal)
+    return told.say("assumption.line", what=text, effect=effect) if effect >= 25 else text
+
+
+def _a_dinner(told: Telling) -> str:
+    nights = [d for d in told.plan.days if mains(told, d.number)]
+    return short_date(nights[-1] if nights else told.plan.days[-1]).split()[0]

@@ -1,0 +1,99 @@
+"""The menu: every meal of every day, with who eats what, and the day's sums."""
+
+from __future__ import annotations
+
+from oatsack.reports.contents.first_screen import walk_text
+from oatsack.reports.document import Block, Cell, Document, Heading, Para, Table, cell, row, table
+from oatsack.reports.telling import (
+    Telling,
+    long_date,
+    meals_of,
+    portions_at,
+    together,
+)
+from oatsack.values.food import Meal
+from oatsack.values.menu import Portion
+from oatsack.values.route import Day
+
+
+def document(told: Telling) -> Document:
+    """One table per day."""
+    blocks: list[Block] = []
+    for day in told.plan.days:
+        blocks += day_blocks(told, day)
+    blocks += spare_blocks(told)
+    return Document(
+        title=told.say("menu.title", title=told.plan.trip.title), subtitle=told.title_line(),
+        blocks=tuple(blocks), name="menu", foot=told.foot(),
+    )  # fmt: skip
+
+
+def day_blocks(told: Telling, day: Day) -> list[Block]:
+    """A day: its heading, where it goes, its meals as a table, its sums."""
+    return [
+        Heading(text=told.say("menu.day", n=day.number, date=long_date(day))),
+        Para(text=day_line(told, day), tone="quiet"),
+        _meals(told, day),
+    ]
+
+
+def day_line(told: Telling, day: Day) -> str:
+    """How far, how high, and where the night is."""
+    parts = [walk_text(told, day), told.say("menu.highest", height=day.highest_m)]
+    if day.camp_m is not None:
+        key = "menu.camp_dry" if day.camp_dry else "menu.camp"
+        parts.append(told.say(key, name=day.camp_name, height=day.camp_m).replace("  ", " "))
+    return " · ".join(parts)
+
+
+def _meals(told: Telling, day: Day) -> Table:
+    walkers = told.plan.trip.walkers
+    heads = ["", *(w.name for w in walkers)] if len(walkers) <= 3 else ["", told.say("menu.all")]
+    rows = [
+        row(told.say(f"meals.{m}"), *_cells(told, day, m)) for m in meals_of(told.plan, day.number)
+    ]
+    if len(walkers) <= 3:
+        sums = [told.plan.eaten[w.id][str(day.number)] for w in walkers]
+        rows.append(
+            row(told.say("menu.sum"), *(_sum_cell(told, w.id, day, s.energy_kcal)
+                for w, s in zip(walkers, sums, strict=True)), kind="total")
+        )  # fmt: skip
+    return table(heads, rows, caption=told.say("menu.day", n=day.number, date=long_date(day)))
+
+
+def _sum_cell(told: Telling, walker: str, day: Day, kcal: float) -> Cell:
+    return cell(told.m.energy(kcal), kcal, address=f"eaten/{walker}/{day.number}/energy_kcal")
+
+
+def _cells(told: Telling, day: Day, meal: Meal) -> list[Cell]:
+    walkers = told.plan.trip.walkers
+    if len(walkers) > 3:
+        return [cell(party_meal(told, portions_at(told.plan, day.number, meal)))]
+    return [cell(", ".join(meal_texts(told, day.number, meal, w.id))) for w in walkers]
+
+
+def meal_texts(told: Telling, day: int, meal: Meal, walker: str) -> list[str]:
+    """What one walker eats at one meal, as texts."""
+    return [told.portion(p) for p in together(portions_at(told.plan, day, meal, walker))]
+
+
+def party_meal(told: Telling, portions: list[Portion]) -> str:
+    """What a large party eats together at one meal: totals, and for how many."""
+    texts = []
+    for p in together(portions):
+        eaters = len({q.walker for q in portions if q.food == p.food})
+        texts.append(told.say("menu.for", what=told.portion(p), n=eaters))
+    return ", ".join(texts)
+
+
+def spare_blocks(told: Telling) -> list[Block]:
+    """Spare food, apart from everything (C16)."""
+    spare = told.plan.menu.spare
+    if not spare:
+        return []
+    texts = [told.portion(p) for p in together(spare)]
+    return [
+        Heading(text=told.say("menu.spare")),
+        Para(text=told.say("menu.spare_line", list=", ".join(texts),
+                           kcal=told.plan.totals.spare_kcal)),
+    ]  # fmt: skip

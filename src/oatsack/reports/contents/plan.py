@@ -1,0 +1,147 @@
+"""The whole plan: first what one decides by, then the days, then what stands behind them."""
+
+from __future__ import annotations
+
+from oatsack.cite import cite
+from oatsack.errors import UnknownSource
+from oatsack.reports.contents import bags, first_screen, menu, need, shopping
+from oatsack.reports.document import (
+    Block,
+    Bullets,
+    Document,
+    Facts,
+    Fold,
+    Heading,
+    Note,
+    Para,
+    Table,
+    cell,
+    row,
+    table,
+)
+from oatsack.reports.telling import Telling
+
+LEVELS = ("block", "caution", "quiet")
+
+
+def document(told: Telling) -> Document:
+    """Everything, in the order in which it is asked."""
+    blocks: list[Block] = [*first_screen.document(told).blocks, *flag_blocks(told)]
+    for part in (menu, need, shopping, bags):
+        inner = part.document(told)
+        blocks += [
+            Heading(text=inner.title.split(": ", 1)[-1].capitalize()),
+            *lowered(inner.blocks),
+        ]
+    blocks += [*totals_blocks(told), *late_blocks(told), *behind_blocks(told)]
+    return Document(
+        title=told.plan.trip.title, subtitle=told.title_line(), blocks=tuple(blocks), name="plan",
+        foot=told.foot(),
+    )  # fmt: skip
+
+
+def lowered(blocks: tuple[Block, ...]) -> list[Block]:
+    """Blocks with their headings one level further down."""
+    return [
+        Heading(text=b.text, level=min(3, b.level + 1)) if isinstance(b, Heading) else b
+        for b in blocks
+    ]
+
+
+def flag_blocks(told: Telling) -> list[Block]:
+    """What is to be said about the plan, the loud first; what is only noted folds away."""
+    flags = told.plan.flags
+    shown: list[Block] = [
+        Note(text=told.flag(f), level=f.level)
+        for level in LEVELS
+        for f in flags
+        if f.level == level
+    ]
+    noted = tuple(told.flag(f) for f in flags if f.level == "note")
+    if noted:
+        shown.append(Fold(title=told.say("plan.noted"), blocks=(Bullets(items=noted),)))
+    return [Heading(text=told.say("plan.flags")), *shown] if shown else []
+
+
+def totals_blocks(told: Telling) -> list[Block]:
+    """The trip in one row, and the four yardsticks side by side."""
+    t, m = told.plan.totals, told.m
+    pairs = (
+        ("energy", m.energy(t.energy_kcal)),
+        ("density", told.say("plan.per_100", kcal=t.kcal_per_100g)),
+        ("per_day", m.mass(t.g_per_person_day)),
+        ("start", m.heavy(t.start_kg)),
+        ("protein", told.say("plan.protein_line", g=t.protein_g_per_kg_day)),
+        ("sodium", told.say("plan.mg", mg=t.sodium_mg_day)),
+        ("fibre", m.mass(t.fibre_g_day)),
+        ("caffeine", told.say("plan.mg", mg=t.caffeine_mg_day)),
+        ("fat", m.percent(t.fat_share)),
+        ("minutes", m.minutes(t.cook_minutes_day)),
+        ("water", m.volume(t.boiled_ml_day)),
+        ("fuel", m.mass(t.fuel_g)),
+        ("rubbish", m.mass(t.rubbish_g)),
+        ("price", told.say("plan.no_price") if t.price is None else m.money(t.price)),
+        ("kg_days", m.number(t.kg_days, 1)),
+    )
+    facts = Facts(pairs=tuple((told.say(f"plan.{key}"), text) for key, text in pairs))
+    return [Heading(text=told.say("plan.totals")), facts, *yardstick_blocks(told)]
+
+
+def yardstick_blocks(told: Telling) -> list[Block]:
+    """Four ways to size food, and how far they disagree."""
+    y = told.plan.yardsticks
+    parts = ("by_mass", "by_energy", "by_meals", "by_volume", "plan")
+    rows = [
+        row(told.say(f"plan.{p}"), cell(told.m.heavy(kg), kg))
+        for p in parts for kg in [getattr(y, f"{p}_kg")]
+    ]  # fmt: skip
+    heads = (told.say("plan.yardstick"), ">" + told.say("plan.yard_kg"))
+    return [
+        Heading(text=told.say("plan.yardsticks"), level=2),
+        table(heads, rows, caption=told.say("plan.yardsticks")),
+        Para(text=told.say("plan.spread", spread=y.spread), tone="quiet"),
+    ]
+
+
+def late_blocks(told: Telling) -> list[Block]:
+    """If you are late: shares of each one's own number (C11), and the fuel."""
+    return [Heading(text=told.say("late.title")), late_table(told)] if told.plan.late else []
+
+
+def late_table(told: Telling) -> Table:
+    """Days late by what is left for each."""
+    heads = (told.say("late.days"), told.say("late.share"), told.say("late.fuel"))
+    rows = []
+    for late in told.plan.late:
+        shares = late.share
+        low, high = min(shares.values(), default=0.0), max(shares.values(), default=0.0)
+        key = "late.all" if high - low < 0.03 else "late.span"
+        rows.append(
+            row(told.say("late.n", n=late.days), told.say(key, low=low, high=high),
+                told.say("late.fuel_line", left=late.fuel_left_g, needed=late.fuel_needed_g))
+        )  # fmt: skip
+    return table(heads, rows, caption=told.say("late.title"))
+
+
+def behind_blocks(told: Telling) -> list[Block]:
+    """Assumptions, how the plan was made, and the sources it rests on."""
+    texts = tuple(first_screen.assumption_text(told, a) for a in told.plan.assumptions)
+    made = told.plan.made
+    blocks: list[Block] = [
+        Fold(title=told.say("plan.assumptions"), blocks=(Bullets(items=texts),)),
+        Fold(title=told.say("plan.made"), blocks=(Para(text=told.say(
+            "plan.made_line", version=made.oatsack, ended=told.say(f"ended.{made.ended}"),
+            gap=made.gap, rounds=made.rounds, residual=made.residual_kcal)),)),
+    ]  # fmt: skip
+    sources = tuple(source_text(key) for key in told.plan.sources)
+    if sources:
+        blocks.append(Fold(title=told.say("plan.sources"), blocks=(Bullets(items=sources),)))
+    return blocks
+
+
+def source_text(key: str) -> str:
+    """A source in full, or its key where the bibliography lacks it."""
+    try:
+        return cite(key)
+    except UnknownSource:
+        return key

@@ -1,0 +1,77 @@
+"""The shopping list: by time and shop, whole packs, what is at home, what is left over."""
+
+from __future__ import annotations
+
+from oatsack.reports.document import Block, Document, Heading, Para, Row, cell, row, table
+from oatsack.reports.telling import Telling
+from oatsack.values.pack import Buy
+
+WHEN = ("weeks before", "day before", "on the way")
+
+
+def document(told: Telling) -> Document:
+    """One table per time and shop; what is at home last."""
+    buy = told.plan.packed.buy
+    blocks: list[Block] = []
+    for when, shop, leg in groups(buy):
+        mine = [b for b in buy if (b.when, b.shop, b.leg) == (when, shop, leg) and b.packs > 0]
+        blocks += _group(told, mine, leg)
+    blocks += _home(told) + _sum(told)
+    return Document(
+        title=told.say("shopping.title", title=told.plan.trip.title), subtitle=told.title_line(),
+        blocks=tuple(blocks), name="shopping", foot=told.foot(),
+    )  # fmt: skip
+
+
+def groups(buy: tuple[Buy, ...]) -> list[tuple[str, str, int]]:
+    """Time, shop and leg of every list, in the order in which one goes shopping."""
+    found = dict.fromkeys((b.when, b.shop, b.leg) for b in buy if b.packs > 0)
+    return sorted(found, key=lambda g: (g[2] > 1, g[2], WHEN.index(g[0]), g[1]))
+
+
+def _group(told: Telling, lines: list[Buy], leg: int) -> list[Block]:
+    first = lines[0]
+    title = told.say(
+        "shopping.group", shop=told.say(f"shop.{first.shop}"), when=told.say(f"when.{first.when}")
+    )
+    if leg > 1:
+        title = told.say("shopping.leg", n=leg, group=title)
+    heads = ("[]", ">" + told.say("shopping.packs"), told.say("shopping.thing") + "*3",
+             ">" + told.say("shopping.pack_of"), ">" + told.say("shopping.price"),
+             ">" + told.say("shopping.left"))  # fmt: skip
+    return [
+        Heading(text=title[:1].upper() + title[1:], level=2),
+        table(heads, [_line(told, b) for b in lines], caption=title),
+    ]
+
+
+def _line(told: Telling, line: Buy) -> Row:
+    price = "" if line.price is None else told.m.money(line.price)
+    left = "" if line.left_g < 1 else told.m.mass(line.left_g)
+    return row(
+        "", cell(told.m.number(line.packs), line.packs), told.food(line.food).name,
+        cell(told.m.mass(line.pack_g), line.pack_g), cell(price, line.price),
+        cell(left, line.left_g),
+    )  # fmt: skip
+
+
+def _home(told: Telling) -> list[Block]:
+    mine = [b for b in told.plan.packed.buy if b.from_home_g > 0]
+    if not mine:
+        return []
+    heads = ("[]", told.say("shopping.thing") + "*3", ">" + told.say("shopping.take"))
+    rows = [
+        row("", told.food(b.food).name, cell(told.m.mass(b.from_home_g), b.from_home_g))
+        for b in mine
+    ]
+    title = told.say("shopping.home")
+    return [Heading(text=title, level=2), table(heads, rows, caption=title)]
+
+
+def _sum(told: Telling) -> list[Block]:
+    total = told.plan.totals.price
+    unpriced = [b for b in told.plan.packed.buy if b.packs > 0 and b.price is None]
+    if total is None:
+        return []
+    key = "shopping.sum_some" if unpriced else "shopping.sum"
+    return [Para(text=told.say(key, price=total, n=len(unpriced)))]

@@ -1,0 +1,222 @@
+"""A plan ready to be told: its names, its voice, and the lookups that every report needs.
+
+It adds nothing up that the plan does not hold, apart from grouping portions by meal and food; what
+it returns are texts and small tuples. Contents build their documents from it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from oatsack.reports.measures import Measures, measures_of
+from oatsack.reports.words import Voice
+from oatsack.values.flags import Flag
+from oatsack.values.food import MEALS, Food, Meal
+from oatsack.values.menu import Portion
+from oatsack.values.pack import Bag
+from oatsack.values.plan import Plan
+from oatsack.values.route import Day
+from oatsack.values.walker import Walker
+
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
+"""Our own names of days and months: the machine's locale must not change a report."""
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """A plan with the voice that tells it."""
+
+    plan: Plan
+    voice: Voice
+
+    @property
+    def m(self) -> Measures:
+        """The measures of the trip."""
+        return self.voice.measures
+
+    def say(self, key: str, /, **values: Any) -> str:
+        """A sentence in the trip's own units."""
+        return self.voice.say(key, **values)
+
+    def flag(self, flag: Flag) -> str:
+        """A flag's sentence, its first letter a capital."""
+        text = self.voice.flag(flag)
+        return text[:1].upper() + text[1:]
+
+    def name(self, walker: str) -> str:
+        """A walker's name by id."""
+        return self.voice.walkers.get(walker, walker)
+
+    def food(self, food: str) -> Food:
+        """A food by id."""
+        return self.plan.foods[food]
+
+    def day(self, number: int) -> Day:
+        """A day by number."""
+        return self.plan.days[number - 1]
+
+    def shared(self, food: str, grams: float, doses: float) -> str:
+        """So much of a food as one says it: whole things counted, measured things in grams."""
+        known = self.plan.foods.get(food)
+        if known is None:
+            return food
+        if counted(known):
+            return f"{self.m.number(doses)} × {known.name}"
+        return f"{known.name} {self.m.mass(grams)}"
+
+    def portion(self, portion: Portion) -> str:
+        """One portion as text; a share of an open bag is not portioned to the gram."""
+        food = self.plan.foods[portion.food]
+        if portion.why == "bag":
+            return self.say("menu.nibble", food=food.name)
+        return self.shared(portion.food, portion.doses * food.dose_g, portion.doses)
+
+    def title_line(self) -> str:
+        """How many, from when to when."""
+        days = self.plan.days
+        return self.say(
+            "trip.line", walkers=len(self.plan.trip.walkers), days=len(days),
+            nights=sum(d.camp_m is not None for d in days),
+            first=long_date(days[0]), last=long_date(days[-1]),
+        )  # fmt: skip
+
+    def foot(self) -> str:
+        """What stands at the foot of each page."""
+        made = self.plan.made
+        return self.say("trip.foot", title=self.plan.trip.title, hash=version(self.plan),
+                        version=made.oatsack)  # fmt: skip
+
+
+def telling(plan: Plan) -> Telling:
+    """A plan made ready to be told, in the units of its trip."""
+    trip = plan.trip
+    voice = Voice(
+        measures=measures_of(trip.units, trip.rules.currency),
+        foods={food.id: food.name for food in plan.foods.values()},
+        walkers={walker.id: walker.name for walker in trip.walkers},
+        days={str(day.number): short_date(day) for day in plan.days},
+    )
+    return Telling(plan, voice)
+
+
+def version(plan: Plan) -> str:
+    """Six signs that tell one version of a plan from another, for labels and sheets."""
+    import hashlib
+
+    made = plan.made
+    menu = ";".join(f"{p.walker}{p.day}{p.meal}{p.food}{p.doses:g}" for p in plan.menu.portions)
+    text = f"{made.trip_hash}|{made.larder_hash}|{made.near_hash}|{menu}"
+    return hashlib.sha256(text.encode()).hexdigest()[:6]
+
+
+def short_date(day: Day) -> str:
+    """ "Thu 10" """
+    return f"{WEEKDAYS[day.date.weekday()]} {day.date.day}"
+
+
+def long_date(day: Day) -> str:
+    """ "Thu 10 June" """
+    return f"{short_date(day)} {MONTHS[day.date.month - 1]}"
+
+
+def counted(food: Food) -> bool:
+    """Whether a food is handed out in whole things rather than weighed."""
+    return food.carry == "sealed" or food.role == "small" or food.dose_name not in LOOSE
+
+
+LOOSE = frozenset({"serving", "spoon", "half", "g", "gram", "dose", "portion", "step"})
+
+
+def portions_at(plan: Plan, day: int, meal: Meal, walker: str | None = None) -> list[Portion]:
+    """The portions of one meal, of one walker or of all, mains first."""
+    mine = [
+        p for p in plan.menu.portions
+        if p.day == day and p.meal == meal and walker in (None, p.walker)
+    ]  # fmt: skip
+    order = ("main", "side", "topping", "snack", "drink", "small")
+    return sorted(mine, key=lambda p: (order.index(plan.foods[p.food].role), p.food, p.walker))
+
+
+def together(portions: Iterable[Portion]) -> list[Portion]:
+    """Portions of the same food put together; the walker of the first stands for all."""
+    found: dict[str, Portion] = {}
+    for p in portions:
+        had = found.get(p.food)
+        doses = p.doses + (had.doses if had else 0.0)
+        found[p.food] = Portion(walker=p.walker, day=p.day, meal=p.meal, food=p.food, doses=doses,
+                                why=p.why)  # fmt: skip
+    return list(found.values())
+
+
+def meals_of(plan: Plan, day: int) -> list[Meal]:
+    """The meals of a day at which anyone eats something."""
+    return [meal for meal in MEALS if portions_at(plan, day, meal)]
+
+
+def mains(told: Telling, day: int, meal: Meal = "dinner") -> str:
+    """What carries a meal, by name, everyone's: "Lentil stew; Chicken rice"."""
+    found = [p for p in portions_at(told.plan, day, meal) if told.food(p.food).role == "main"]
+    names = dict.fromkeys(told.food(p.food).name for p in found)
+    return " · ".join(names)
+
+
+def bags_of(plan: Plan, walker: str, leg: int | None = None) -> list[Bag]:
+    """The bags a walker carries."""
+    return [b for b in plan.packed.bags if b.carrier == walker and leg in (None, b.leg)]
+
+
+def full_days(plan: Plan, walker: str) -> list[str]:
+    """Days that lie wholly inside the walk, else all of them (for "a full day uses")."""
+    whole = [str(d.number) for d in plan.days if d.inside_min >= 1380.0]
+    return whole or list(plan.need[walker])
+
+
+def mean(values: Iterable[float]) -> float:
+    """The mean; 0 of nothing."""
+    listed = list(values)
+    return sum(listed) / len(listed) if listed else 0.0
+
+
+def allergen_lines(told: Telling, foods: Iterable[str]) -> Mapping[str, list[str]]:
+    """Allergen -> foods that contain it, or may, or whose label nobody read (C10)."""
+    out: dict[str, list[str]] = {}
+    watched = {a.allergen for w in told.plan.trip.walkers for a in w.avoids}
+    for food in dict.fromkeys(foods):
+        known = told.plan.foods[food]
+        for allergen in (*sorted(watched), *(a for a in known.allergens if a not in watched)):
+            state = known.state(allergen)
+            if state != "free":
+                out.setdefault(allergen, []).append(told.say(f"allergy.{state}", food=known.name))
+    return out
+
+
+def neutral_line(told: Telling, walker: Walker, *, name: str = "") -> str:
+    """The one neutral line on need and choice, with a range (C11); `name` where space is short."""
+    plan = told.plan
+    if walker.condition != "none" or (walker.age_years is not None and walker.age_years < 18):
+        return told.say("need.full", walker=name or walker.name, eats=_eats(plan, walker.id))
+    days = full_days(plan, walker.id)
+    need = [plan.need[walker.id][d] for d in days]
+    values: dict[str, Any] = {
+        "walker": name or walker.name, "eats": _eats(plan, walker.id),
+        "need": mean(n.energy_kcal for n in need),
+        "low": mean(n.low_kcal for n in need), "high": mean(n.high_kcal for n in need),
+        "days": len(plan.days),
+    }  # fmt: skip
+    told_of = plan.consequence.get(walker.id)
+    if told_of is None or told_of.deficit_kcal <= 0:
+        return told.say("need.enough", **values)
+    values["loss_low"] = told_of.tissue_low_kg + told_of.water_low_kg
+    values["loss_high"] = told_of.tissue_high_kg + told_of.water_high_kg
+    return told.say("need.short", **values)
+
+
+def _eats(plan: Plan, walker: str) -> float:
+    chosen = plan.target[walker]
+    return mean(chosen[d] for d in full_days(plan, walker) if d in chosen)

@@ -1,0 +1,98 @@
+"""The first screen: at most 30 lines of 80 columns, and what acceptance asks to be on it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from oatsack.reports import render
+from oatsack.reports.contents.first_screen import clip
+from oatsack.values.flags import Flag
+from oatsack.values.plan import Plan
+from support.sample_plan import sample_plan
+
+SIZES = [
+    {"walkers": 1, "days": 2}, {"walkers": 1, "days": 7}, {"walkers": 2, "days": 3},
+    {"walkers": 2, "days": 7}, {"walkers": 2, "days": 14, "legs": 2}, {"walkers": 3, "days": 5},
+    {"walkers": 12, "days": 8}, {"walkers": 12, "days": 14, "long_names": True},
+]  # fmt: skip
+
+
+def first(plan: Plan, width: int = 80) -> list[str]:
+    return render(plan, "first", "text", width=width).decode().splitlines()
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_it_has_at_most_30_lines_of_80_columns(size: dict[str, int], units: str) -> None:
+    lines = first(sample_plan(units=units, **size))
+    assert len(lines) <= 30
+    assert max(map(len, lines)) <= 80
+
+
+def test_loud_flags_never_push_it_over_30_lines() -> None:
+    plan = sample_plan(walkers=2, days=7, long_names=True)
+    loud = tuple(
+        Flag(key=f"made.up.{n}", level="caution", values={"text": "a longer word " * 12}) for n in range(6)
+    )
+    lines = first(replace(plan, flags=loud))
+    assert len(lines) <= 30
+    assert sum("made.up" in line for line in lines) == 2
+
+
+def test_it_says_days_shopping_bags_mass_water_fuel_rubbish_need_and_what_to_ask() -> None:
+    text = "\n".join(first(sample_plan()))
+    for day in ("Thu 10", "Fri 11", "Sat 12"):
+        assert day in text
+    for word in ("3 × Fruit and seed bar", "nibble", "3.2 kg", "6.3 l", "one can of 230 g", "135 g",
+                 "a full day uses about", "85 %", "more · less · swap"):  # fmt: skip
+        assert word in text
+
+
+def test_a_block_flag_comes_first() -> None:
+    plan = sample_plan()
+    flags = (Flag(key="made.b", level="caution"), Flag(key="made.a", level="block"))
+    text = "\n".join(first(replace(plan, flags=flags)))
+    assert text.index("Made.a") < text.index("Made.b") < text.index("to buy")
+
+
+def test_a_quiet_flag_does_not_show_on_the_first_screen() -> None:
+    assert "sample" not in "\n".join(first(sample_plan())).lower()
+
+
+def test_no_shortfall_is_spoken_of_to_the_young_or_pregnant() -> None:
+    plan = sample_plan()
+    young, grown = plan.trip.walkers
+    trip = replace(plan.trip, walkers=(replace(young, age_years=9.0), grown))
+    text = "\n".join(first(replace(plan, trip=trip)))
+    assert "Anna: full food" in text
+    assert "Anna: you chose" not in text and "Ben: you chose" in text
+
+
+def test_without_a_stove_it_says_that_nothing_is_heated() -> None:
+    plan = sample_plan()
+    cold = replace(plan, kitchen=replace(plan.kitchen, fuel=None))
+    assert "nothing is heated" in "\n".join(first(cold))
+
+
+def test_without_a_container_no_line_speaks_of_one() -> None:
+    plan = sample_plan()
+    trip = replace(plan.trip, kit=replace(plan.trip.kit, containers=()))
+    assert "container" not in "\n".join(first(replace(plan, trip=trip)))
+
+
+def test_one_artefact_never_mixes_units() -> None:
+    us = "\n".join(first(sample_plan(units="us")))
+    assert " kg" not in us and " km" not in us and " ml" not in us
+    metric = "\n".join(first(sample_plan()))
+    assert " oz" not in metric and " mi," not in metric
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    assert render(sample_plan(), "first", "text") == render(sample_plan(), "first", "text")
+
+
+def test_clip_marks_what_it_cuts() -> None:
+    assert clip("abcdef", 6) == "abcdef"
+    assert clip("abc, def", 5) == "abc…"
