@@ -27,6 +27,8 @@ WATER_FILL = 0.85
 """How full a pot may be with food, and with clear water. Common practice."""
 SOLID_G_ML = 1.3
 """Dry food under water, without the air between. Ours."""
+FOOD_KJ_PER_KG_K = 1.8
+"""Specific heat of dry food. Ours, planning prior."""
 KEEP_BOIL_W = 150.0
 """Heat a simmering pot takes up: 0.36 g of gas a minute on an open burner, where common practice
 says 0.3 to 0.5; a litre lidded loses 36 W in still air and 145 W in wind. Ours."""
@@ -48,6 +50,10 @@ class Flame:
     simmer_g_min: float
     simmer_factor: float
     soak_factor: float
+    rise_k: float
+    """How far a pot is warmed."""
+    food_kj_g: float
+    """Heat that a gram of dry food takes up in the pot."""
 
 
 @lru_cache(maxsize=4096)
@@ -56,7 +62,7 @@ def flame(conditions: Conditions, stove: Stove | None) -> Flame:
     at = boiling_c(conditions.height_m, conditions.sea_level_hpa)
     snow_c = min(0.0, conditions.air_c)
     boil = snow_kj_kg(snow_c, at) if conditions.snow else heat_kj_kg(conditions.water_c, at)
-    melt = snow_kj_kg(snow_c, 1.0) if conditions.snow else 0.0
+    melt = snow_kj_kg(snow_c, 0.0) if conditions.snow else 0.0
     fuel_g_kj = minutes_kj = 0.0
     if stove is not None:
         share = efficiency(stove, windy=conditions.windy)
@@ -71,6 +77,8 @@ def flame(conditions: Conditions, stove: Stove | None) -> Flame:
         simmer_g_min=KEEP_BOIL_W * 0.06 * fuel_g_kj,
         simmer_factor=staple_factor(at),
         soak_factor=soak_factor(at),
+        rise_k=at - (snow_c if conditions.snow else conditions.water_c),
+        food_kj_g=FOOD_KJ_PER_KG_K / 1000.0 * (at - conditions.air_c),
     )
 
 
@@ -127,6 +135,7 @@ def _hot(food: Food, at: Flame) -> DosePrice:
     """A dose that takes boiling water, and perhaps simmers."""
     prep = food.prep
     boil = prep.water_ml / 1000.0 * at.boil_kj_kg
+    boil += food.dose_g * at.food_kj_g if in_pot(food) else 0.0
     simmer = prep.simmer_min * at.simmer_factor if prep.kind == "simmer" else 0.0
     return DosePrice(
         water_ml=prep.water_ml,

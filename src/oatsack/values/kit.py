@@ -7,6 +7,8 @@ from typing import Literal
 
 FuelKind = Literal["gas", "white-gas", "ethanol", "methanol", "hexamine", "wood"]
 
+Treatment = Literal["filter", "chemical", "uv", "boil", "none"]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pot:
@@ -73,3 +75,5 @@ class Kit:
     other_smellables_ml: float = 1000.0
     """Toothpaste, soap and the like that must close in too, per walker when a container is set."""
     cosy: bool = False
+    treatment: Treatment = "filter"
+    """How drinking water from the way is made safe; `boil` burns fuel for every litre."""

@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from oatsack.values.flags import Flag
 from oatsack.values.food import Meal
+
+StepKind = Literal["boil", "melt", "simmer", "wait", "soak", "pour", "drink", "wash"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +47,7 @@ class DosePrice:
 class CookStep:
     """One step at one meal, on the camp's clock from lighting the stove."""
 
-    kind: Literal["boil", "melt", "simmer", "wait", "soak", "pour", "drink", "wash"]
+    kind: StepKind
     start_min: float
     end_min: float
     pot: str = ""
@@ -70,6 +73,11 @@ class MealLedger:
     batches: int = 1
     boiling_c: float = 100.0
     steps: tuple[CookStep, ...] = ()
+    left_ml: float = 0.0
+    """Boiled to the next mark of the pot and not poured."""
+    dirty_pots: int = 0
+    bowls: tuple[str, ...] = ()
+    """Walkers who eat from a pouch they emptied earlier."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,8 +107,12 @@ class WaterDay:
     cooking_ml: float
     washing_ml: float
     camp_drinks_ml: float
-    hour_cap_ml: float
-    day_cap_ml: float
+    """Evening, night and morning, hot drinks included."""
+    hot_drinks_ml: float = 0.0
+    hour_cap_ml: float = 1420.0
+    day_cap_ml: float = 11_360.0
+    sweat_models: tuple[str, ...] = ()
+    """Which sweat models spoke, and what lay outside their range (C7)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,3 +137,4 @@ class KitchenLedger:
     water: Mapping[str, Mapping[str, WaterDay]] = field(default_factory=dict)
     """Walker -> day -> water."""
     carries: tuple[WaterCarry, ...] = ()
+    flags: tuple[Flag, ...] = ()

@@ -1,0 +1,97 @@
+"""Caffeine by walker and day against what is held harmless, and habits that would break off.
+
+Figures of foods come from the larder. No medical advice: one quiet line, and who to ask.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.menu import Menu
+from oatsack.values.route import Day
+from oatsack.values.walker import Walker
+
+DAY_MG = 400.0
+SINGLE_MG = 200.0
+EXPECTING_DAY_MG = 200.0
+"""Adults per day, at once, and per day when pregnant or nursing. Source: EFSACaffeine2015."""
+USED_MG = 100.0
+"""Someone used to this much a day notices when it stops. Ours, planning prior."""
+CONTINUITY = 0.5
+"""A day below this share of the habit counts as breaking off. Ours."""
+
+
+def by_day_mg(menu: Menu, foods: Mapping[str, Food]) -> dict[str, dict[int, float]]:
+    """Walker -> day -> caffeine of all portions [mg]; what no label states counts as nothing."""
+    out: dict[str, dict[int, float]] = defaultdict(lambda: defaultdict(float))
+    for p in menu.portions:
+        out[p.walker][p.day] += p.doses * (foods[p.food].per_dose("caffeine_mg") or 0.0)
+    return {walker: dict(days) for walker, days in out.items()}
+
+
+def single_mg(menu: Menu, foods: Mapping[str, Food], walker: str) -> float:
+    """The strongest single thing a walker takes [mg]: one dose, or all doses of one meal's food."""
+    strongest = 0.0
+    for p in menu.portions:
+        if p.walker == walker:
+            at_once = 1.0 if p.meal in ("drinks", "move") else p.doses
+            mg = foods[p.food].per_dose("caffeine_mg") or 0.0
+            strongest = max(strongest, mg * at_once)
+    return strongest
+
+
+def day_limit_mg(walker: Walker) -> float:
+    """Caffeine per day held harmless for this walker [mg]."""
+    expecting = walker.condition in ("pregnant", "nursing")
+    return EXPECTING_DAY_MG if expecting else DAY_MG
+
+
+def caffeine_flags(
+    menu: Menu, foods: Mapping[str, Food], *, walkers: Sequence[Walker], days: Sequence[Day]
+) -> Iterator[Flag]:
+    """One line per walker and kind at most, for the worst day."""
+    amounts = by_day_mg(menu, foods)
+    for walker in walkers:
+        mine = {day.number: amounts.get(walker.id, {}).get(day.number, 0.0) for day in days}
+        yield from _too_much(walker, mine, single_mg(menu, foods, walker.id))
+        yield from _broken_off(walker, mine)
+
+
+def _too_much(walker: Walker, mine: Mapping[int, float], single: float) -> Iterator[Flag]:
+    limit = day_limit_mg(walker)
+    expecting = limit < DAY_MG
+    worst = max(mine, key=lambda d: mine[d], default=None)
+    if worst is not None and mine[worst] > limit:
+        yield Flag(
+            key="kitchen.caffeine-expecting" if expecting else "kitchen.caffeine-day",
+            level="caution" if expecting else "quiet",
+            scope=f"eaten/{walker.id}/{worst}",
+            values={"walker": walker.id, "caffeine_mg": mine[worst], "limit_mg": limit,
+                    "day": worst},
+            source="EFSACaffeine2015",
+        )  # fmt: skip
+    if single > SINGLE_MG:
+        yield Flag(
+            key="kitchen.caffeine-single", level="quiet", scope=f"eaten/{walker.id}",
+            values={"walker": walker.id, "caffeine_mg": single, "limit_mg": SINGLE_MG},
+            source="EFSACaffeine2015",
+        )  # fmt: skip
+
+
+def _broken_off(walker: Walker, mine: Mapping[int, float]) -> Iterator[Flag]:
+    """Whole days on which someone used to coffee gets little of it; first and last day apart."""
+    habit = walker.caffeine_mg_day
+    if habit is None or habit < USED_MG:
+        return
+    inner = sorted(mine)[1:-1] or sorted(mine)
+    poor = [day for day in inner if mine[day] < CONTINUITY * habit]
+    if poor:
+        yield Flag(
+            key="kitchen.caffeine-less", level="quiet", scope=f"eaten/{walker.id}/{poor[0]}",
+            values={"walker": walker.id, "caffeine_mg": mine[poor[0]], "habit_mg": habit,
+                    "day": poor[0], "days": len(poor)},
+            source="common practice",
+        )  # fmt: skip

@@ -1,0 +1,214 @@
+"""What a person should hear about the kitchen of a walk: flags, each from one small function.
+
+Sparing on purpose: a caution is said once per walk, not once per meal; a quiet plan stays quiet.
+To add a remark, write a function like its neighbours and name it in `REMARKS`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from oatsack.kitchen.caffeine import caffeine_flags
+from oatsack.kitchen.canister import PUSH_KPA, push_kpa
+from oatsack.kitchen.drinking import boil_minutes
+from oatsack.kitchen.fuels import stove_row
+from oatsack.kitchen.occasions import Helping
+from oatsack.kitchen.price import conditions_of
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.kit import Kit
+from oatsack.values.kitchen import KitchenLedger
+from oatsack.values.menu import Menu
+from oatsack.values.route import Day
+from oatsack.values.trip import Rules
+from oatsack.values.walker import Walker
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """All that a remark may look at."""
+
+    ledger: KitchenLedger
+    served: Sequence[Helping]
+    menu: Menu
+    foods: Mapping[str, Food]
+    days: Sequence[Day]
+    walkers: Sequence[Walker]
+    kit: Kit
+    rules: Rules
+
+    @property
+    def flame(self) -> bool:
+        """Whether anything is lit."""
+        return self.ledger.fuel is not None
+
+
+def needs_flame(view: View) -> Iterator[Flag]:
+    """Food that cannot be eaten without a flame, where there is none."""
+    for h in view.served:
+        if h.cold and h.food.prep.cold_soak_min is None:
+            yield Flag(
+                key="kitchen.needs-flame", level="block", scope=f"menu/{h.walker}/{h.day}",
+                values={"food": h.food.id, "meal": h.meal},
+            )  # fmt: skip
+
+
+def fuel_amount(view: View) -> Iterator[Flag]:
+    """Fuel that does not last, or hardly."""
+    fuel = view.ledger.fuel
+    if fuel is None:
+        return
+    values = {"need_g": fuel.need_g, "carried_g": fuel.carried_g, "burnt_g": fuel.burnt_g}
+    if fuel.carried_g < fuel.burnt_g:
+        yield Flag(key="kitchen.fuel-short", level="block", scope="kitchen/fuel", values=values)
+    elif fuel.carried_g < fuel.need_g - 1e-6:
+        over = {"over_g": fuel.carried_g - fuel.burnt_g}
+        yield Flag(
+            key="kitchen.fuel-thin", level="caution", scope="kitchen/fuel", values=values | over
+        )
+
+
+def flame_rules(view: View) -> Iterator[Flag]:
+    """Fire rules, fumes, flights: once each, and only where something is lit."""
+    if not view.flame or view.kit.stove is None:
+        return
+    row = stove_row(view.kit.stove.kind)
+    open_flame = row.fire_rule == "open"
+    yield Flag(
+        key="kitchen.fire-open" if open_flame else "kitchen.fire-valve",
+        level="caution" if open_flame else "note",
+        scope="kitchen/fuel",
+        source="common practice",
+    )
+    yield Flag(key="kitchen.fumes", level="note", scope="kitchen/fuel", source="Thomassen2004")
+    yield Flag(key="kitchen.no-flight", level="note", scope="kitchen/fuel", source="FAAPackSafe")
+    for caution in row.cautions:
+        yield Flag(key=f"kitchen.{caution}", level="note", scope="kitchen/fuel")
+
+
+def cold_gas(view: View) -> Iterator[Flag]:
+    """Gas that hardly leaves a can near its end, on the coldest of the days concerned."""
+    if not view.flame or view.kit.stove is None or view.kit.stove.fuel != "gas":
+        return
+    places = [(day, conditions_of(day)) for day in view.days if day.camp_m is not None]
+    weak = [(push_kpa(at.air_c, at.height_m), at.air_c, d.number) for d, at in places]
+    weak = [one for one in weak if one[0] < PUSH_KPA]
+    if weak:
+        push, air_c, day = min(weak)
+        yield Flag(
+            key="kitchen.cold-gas", level="quiet", scope=f"kitchen/days/{day}",
+            values={"air_c": air_c, "push_kpa": round(push, 1), "day": day, "nights": len(weak)},
+        )  # fmt: skip
+
+
+def altitude_wait(view: View) -> Iterator[Flag]:
+    """Longer waits in high camps, said once for the highest."""
+    waits = [
+        (m.boiling_c, m.day, s.end_min - s.start_min)
+        for m in view.ledger.meals
+        for s in m.steps
+        if s.kind in ("wait", "simmer") and s.food
+    ]
+    if waits and min(waits)[0] < 95.0:
+        boiling, day, _ = min(waits)
+        longest = max(w[2] for w in waits if w[1] == day)
+        usual = longest / (1.0 + (2.0 ** ((99.97 - boiling) / 10.0) - 1.0) / 2.0)
+        yield Flag(
+            key="kitchen.altitude-wait", level="quiet", scope=f"kitchen/days/{day}",
+            values={"boiling_c": boiling, "longer_min": longest - usual, "day": day},
+        )  # fmt: skip
+
+
+def snow(view: View) -> Iterator[Flag]:
+    """Snow taken for the only water although nobody said so."""
+    guessed = [d.number for d in view.days if d.snow is None and conditions_of(d).snow]
+    if guessed and view.flame:
+        yield Flag(
+            key="kitchen.snow-assumed", level="quiet", scope=f"kitchen/days/{guessed[0]}",
+            values={"days": len(guessed)},
+        )  # fmt: skip
+
+
+def treatment(view: View) -> Iterator[Flag]:
+    """How water from the way is made safe, and what that does not cover."""
+    how = view.kit.treatment
+    high = max((d.camp_m or 0.0 for d in view.days), default=0.0)
+    level = "caution" if how == "none" else "note"
+    values = {"minutes": boil_minutes(high), "height_m": high}
+    yield Flag(
+        key=f"kitchen.water-{how}", level=level, scope="kitchen/water",  # type: ignore[arg-type]
+        values=values, source="CDCBoil",
+    )  # fmt: skip
+
+
+def drink(view: View) -> Iterator[Flag]:
+    """Thirst leads; heat that no water mends; figures from beyond a model's range (C7)."""
+    said = {word for w in view.ledger.water.values() for d in w.values() for word in d.sweat_models}
+    if said:
+        yield Flag(
+            key="kitchen.to-thirst", level="note", scope="kitchen/water", source="WMSSodium2019",
+            values={"hour_cap_ml": 1420.0, "day_cap_ml": 11360.0},
+        )  # fmt: skip
+    if "too-hot" in said:
+        yield Flag(key="kitchen.too-hot", level="caution", scope="kitchen/water")
+    for word in sorted(w for w in said if w.startswith("outside")):
+        yield Flag(
+            key="kitchen.sweat-outside", level="note", scope="kitchen/water",
+            values={"what": word.removeprefix("outside ")},
+        )  # fmt: skip
+
+
+def bottles(view: View) -> Iterator[Flag]:
+    """More water to carry than the bottles hold, and days that name no water."""
+    room = sum(view.kit.bottles_ml)
+    worst = max(view.ledger.carries, key=lambda c: c.carry_ml, default=None)
+    if worst is not None and worst.carry_ml > room + 1e-6:
+        yield Flag(
+            key="kitchen.bottles-short", level="caution", scope=f"kitchen/carries/{worst.day}",
+            values={"carry_ml": worst.carry_ml, "bottles_ml": room, "start": worst.start,
+                    "end": worst.end, "day": worst.day},
+        )  # fmt: skip
+    if any(c.why == "places-unknown" for c in view.ledger.carries):
+        yield Flag(key="kitchen.places-unknown", level="note", scope="kitchen/water")
+
+
+def minutes(view: View) -> Iterator[Flag]:
+    """Meals that take longer than the walker allowed."""
+    for m in view.ledger.meals:
+        limit = view.rules.minutes.get(m.meal)
+        if limit is not None and m.minutes > limit + 1e-6:
+            yield Flag(
+                key="kitchen.minutes", level="quiet", scope=f"kitchen/days/{m.day}",
+                values={"meal": m.meal, "took_min": m.minutes, "limit_min": limit, "day": m.day},
+            )  # fmt: skip
+
+
+def batches(view: View) -> Iterator[Flag]:
+    """A pot that must be filled again and again, said once for the worst meal."""
+    worst = max(view.ledger.meals, key=lambda m: m.batches, default=None)
+    if worst is not None and worst.batches >= 4 and worst.meal != "drinks":
+        yield Flag(
+            key="kitchen.batches", level="quiet", scope=f"kitchen/days/{worst.day}",
+            values={"batches": worst.batches, "meal": worst.meal, "day": worst.day},
+        )  # fmt: skip
+
+
+def caffeine(view: View) -> Iterator[Flag]:
+    """Caffeine beyond what is held harmless, and habits broken off."""
+    yield from caffeine_flags(view.menu, view.foods, walkers=view.walkers, days=view.days)
+
+
+REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
+    needs_flame, fuel_amount, bottles, drink, cold_gas, altitude_wait, snow, minutes, batches,
+    treatment, flame_rules, caffeine,
+)  # fmt: skip
+
+
+def remarks(view: View) -> tuple[Flag, ...]:
+    """All remarks, in the order of `REMARKS`, none twice."""
+    seen: dict[tuple[str, str, str], Flag] = {}
+    for one in REMARKS:
+        for flag in one(view):
+            seen.setdefault((flag.key, flag.scope, str(flag.values.get("food", ""))), flag)
+    return tuple(seen.values())
