@@ -57,6 +57,8 @@ class MenuRequest:
     near: Menu | None = None
     """An earlier menu to stay close to."""
     seed: int = 0
+    settings: Mapping[str, float] = field(default_factory=dict)
+    """Overrides of the rules' own settings, as ``protein.g_per_kg``."""
     budget_work: int = 1
     """How much work the chooser may do; 1 is the everyday amount."""
     first_day: int = 1

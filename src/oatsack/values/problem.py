@@ -45,6 +45,8 @@ class Work:
     gap_abs: float = 0.0
     gap_rel: float = 0.0
     seed: int = 0
+    hint: Floats | None = None
+    """An answer to start from, where the engine can use one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,1 +1,38 @@
-"""To be described by whoever builds this folder."""
+"""The rules of a menu, one file each, in the order in which their rows are written.
+
+To add one, write a file with a `RULE` like its neighbours and name it here. Gates (diet, allergens,
+flame, keeping) stand in `menu/allowed`: they forbid a food at a meal and need no row.
+"""
+
+from __future__ import annotations
+
+from oatsack.menu.rules import (
+    caffeine,
+    container,
+    doses,
+    drinks,
+    energy_day,
+    energy_meal,
+    energy_trip,
+    fat,
+    fibre,
+    items,
+    mains,
+    minutes,
+    packs,
+    pot,
+    protein,
+    sodium,
+    taste,
+    toppings,
+    variety,
+)
+from oatsack.menu.rules.base import Rule, Setting
+
+RULES: tuple[Rule, ...] = (
+    doses.RULE, mains.RULE, toppings.RULE, items.RULE, energy_day.RULE, energy_trip.RULE,
+    energy_meal.RULE, protein.RULE, fibre.RULE, fat.RULE, sodium.RULE, caffeine.RULE, taste.RULE,
+    variety.RULE, drinks.RULE, minutes.RULE, pot.RULE, container.RULE, packs.RULE,
+)  # fmt: skip
+
+__all__ = ["RULES", "Rule", "Setting"]

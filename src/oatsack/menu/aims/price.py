@@ -1,0 +1,22 @@
+"""A fair price: packs bought where packs are counted, else by the dose; stock at home is free."""
+
+from __future__ import annotations
+
+from oatsack.menu.aims.base import Aim, eaten
+from oatsack.menu.frame import Frame
+from oatsack.menu.rules.packs import pack_price
+
+
+def add(frame: Frame, weight: float) -> None:
+    """Each pack bought, or each dose, costs its price."""
+    for name, column in frame.buy.items():
+        frame.builder.cost[column] += weight * pack_price(frame, name)
+    for e in eaten(frame):
+        if e.food.id not in frame.buy:
+            frame.builder.cost[e.column] += weight * e.doses * e.facts.price
+
+
+AIM = Aim(
+    name="price", help="What it costs to buy.", unit="money", grams=8.0,
+    weight=lambda frame: frame.request.rules.weight_price, add=add,
+)  # fmt: skip

@@ -1,0 +1,82 @@
+"""Whole packs: what is eaten comes from packs bought or at home, and a budget holds for packs."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+import numpy as np
+
+from oatsack.menu.facts import HIGH_PRICE_PER_KG
+from oatsack.menu.frame import Frame
+from oatsack.menu.rules.base import Rule, Term, gathered
+from oatsack.values.food import Food
+
+
+def rows(frame: Frame) -> None:
+    """Per food: doses eaten <= doses per pack x (packs bought + packs at home); budget over all.
+
+    Packs are counted whole where a budget is set; without one their price goes by the dose.
+    Stock counts for meals up to its best-before date.
+    """
+    budget = frame.request.rules.budget
+    eaten = eaten_terms(frame)
+    for food in frame.request.foods:
+        terms = eaten.get(food.id)
+        if terms and (budget is not None or food.stock.packs > 0):
+            _buy(frame, food, terms, whole=budget is not None)
+    if budget is not None and frame.buy:
+        terms = [(column, pack_price(frame, name)) for name, column in frame.buy.items()]
+        frame.builder.row("packs/budget", terms, high=budget)
+
+
+def eaten_terms(frame: Frame) -> dict[str, list[Term]]:
+    """Food -> terms that sum the doses of it that everybody eats."""
+    out: dict[str, list[Term]] = defaultdict(list)
+    for options in frame.options.values():
+        for o in options:
+            out[o.food.id].append((o.eat, 1.0))
+    for bags in frame.bags.values():
+        for b in bags:
+            out[b.bag.food.id].append((b.column, b.bag.food.doses_per_pack))
+    return {name: gathered(terms) for name, terms in out.items()}
+
+
+def _buy(frame: Frame, food: Food, terms: list[Term], *, whole: bool) -> None:
+    most = sum(value * frame.builder.high[column] for column, value in terms)
+    packs = float(np.ceil(most / food.doses_per_pack))
+    buy = frame.builder.column(f"buy/{food.id}", high=packs, integer=whole)
+    frame.buy[food.id] = buy
+    row = [*terms, (buy, -food.doses_per_pack)]
+    stock = food.stock.packs * food.doses_per_pack
+    if stock > 0:
+        home = frame.builder.column(f"home/{food.id}", high=stock, integer=False)
+        row.append((home, -1.0))
+        _in_date(frame, food, home)
+    frame.builder.row(f"packs/{food.id}", row, high=0.0)
+
+
+def _in_date(frame: Frame, food: Food, home: int) -> None:
+    """Doses from home are eaten by the best-before date."""
+    last = food.stock.best_before
+    if last is None:
+        return
+    good = [
+        (o.eat, 1.0) for options in frame.options.values() for o in options
+        if o.food.id == food.id and o.slot.date <= last
+    ]  # fmt: skip
+    dates = {(s.walker, s.day): s.date for s in frame.slots.values()}
+    good += [
+        (b.column, b.bag.food.doses_per_pack) for bags in frame.bags.values() for b in bags
+        if b.bag.food.id == food.id and dates[(b.bag.walker, b.bag.days[-1])] <= last
+    ]  # fmt: skip
+    terms = [(column, -value) for column, value in gathered(good)]
+    frame.builder.row(f"packs/in-date/{food.id}", [(home, 1.0), *terms], high=0.0)
+
+
+def pack_price(frame: Frame, name: str) -> float:
+    """Price of a pack; a high one where nobody stated it (C2)."""
+    food = next(f for f in frame.request.foods if f.id == name)
+    return food.price if food.price is not None else HIGH_PRICE_PER_KG * food.pack_g / 1000.0
+
+
+RULE = Rule(name="packs", help="Food is bought in whole packs, within the budget.", rows=rows)

@@ -1,0 +1,45 @@
+"""Sweet against salty: of what is nibbled, two in five are salty; soft."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from oatsack.menu.frame import Frame
+from oatsack.menu.rules.base import Rule, Setting, Term
+from oatsack.menu.rules.soft import wish_at_least
+from oatsack.values.food import Food
+
+COUNTS_AS_SALTY: Mapping[str, float] = {"salty": 1.0, "neutral": 0.4, "sweet": 0.0}
+"""Neutral food takes no side: it counts as the wished share itself."""
+
+
+def rows(frame: Frame) -> None:
+    """Per walker: sum of (salty - share) x energy on the move >= 0, soft, in kcal."""
+    share = RULE.value(frame, "salty_share")
+    for walker, days in frame.days.items():
+        terms: list[Term] = []
+        for day in days:
+            moving = frame.options.get((walker, day, "move"), [])
+            terms += [(o.eat, _weight(o.food, share) * o.facts.kcal) for o in moving]
+        terms += [
+            (b.column, _weight(b.bag.food, share) * b.facts.kcal * b.bag.food.doses_per_pack)
+            for b in frame.bags.get(walker, ())
+        ]
+        grams = RULE.value(frame, "grams_per_kcal")
+        wish_at_least(frame, f"taste/{walker}", terms, low=1e-6, grams=grams)
+
+
+def _weight(food: Food, share: float) -> float:
+    return (share if food.taste == "neutral" else COUNTS_AS_SALTY[food.taste]) - share
+
+
+RULE = Rule(
+    name="taste",
+    help="Two in five of the things nibbled are salty.",
+    rows=rows,
+    hard=False,
+    settings=(
+        Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),
+        Setting(name="grams_per_kcal", unit="g/kcal", default=0.1, help="cost of a kcal short"),
+    ),
+)

@@ -1,0 +1,85 @@
+"""Not the same again: dinners and breakfasts apart, snacks not every day, nothing twice a day."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from oatsack.menu.frame import Frame, Option
+from oatsack.menu.rules.base import Rule, Setting
+
+
+def rows(frame: Frame) -> None:
+    """Soft: over every window of days the same dinner stands at most once; and so on."""
+    apart = max(2, frame.request.rules.dinner_apart_days)
+    wider = int(RULE.value(frame, "dinner_wish_days"))
+    for name, uses in _mains(frame, "dinner").items():
+        _windows(frame, f"dinner/{name}", uses, apart, RULE.value(frame, "dinner_grams"))
+        if wider > apart:
+            _windows(frame, f"dinner-wish/{name}", uses, wider, RULE.value(frame, "wish_grams"))
+    for name, uses in _mains(frame, "breakfast").items():
+        _windows(frame, f"breakfast/{name}", uses, 2, RULE.value(frame, "wish_grams"))
+    _snacks(frame)
+
+
+def _mains(frame: Frame, meal: str) -> dict[str, dict[int, int]]:
+    """Eater and food -> day -> column that says it is eaten; shared dishes counted once."""
+    out: dict[str, dict[int, int]] = defaultdict(dict)
+    seen: set[int] = set()
+    for (walker, day, at), options in frame.options.items():
+        for o in options if at == meal else ():
+            wanted = o.food.role == "main" and o.use >= 0 and not o.food.every_day_fine
+            if wanted and o.use not in seen:
+                seen.add(o.use)
+                column = frame.builder.columns[o.use].split("/")
+                eater = column[1] if column[0] == "dish" else walker
+                out[f"{eater}/{o.food.id}"][day] = o.use
+    return out
+
+
+def _windows(frame: Frame, name: str, uses: dict[int, int], apart: int, grams: float) -> None:
+    days = sorted(uses)
+    for first in days:
+        inside = [d for d in days if first <= d < first + apart]
+        if len(inside) < 2:
+            continue
+        slack = frame.slack(f"again/{name}/{first}", grams * frame.mean_carry)
+        terms = [(uses[d], 1.0) for d in inside] + [(slack, -1.0)]
+        frame.builder.row(f"variety/{name}/{first}", terms, high=1.0)
+
+
+def _snacks(frame: Frame) -> None:
+    by_food: dict[tuple[str, str, str], list[Option]] = defaultdict(list)
+    by_day: dict[tuple[str, int, str], list[Option]] = defaultdict(list)
+    for (walker, day, meal), options in frame.options.items():
+        for o in options:
+            if o.use >= 0 and o.food.role != "main" and not o.food.every_day_fine:
+                by_food[(walker, meal, o.food.id)].append(o)
+                by_day[(walker, day, o.food.id)].append(o)
+    grams = RULE.value(frame, "snack_grams") * frame.mean_carry
+    for (walker, meal, food), found in by_food.items():
+        most = max(1.0, -(-len(frame.days[walker]) // 2))
+        if meal in ("move", "lunch") and len(found) > most:
+            _at_most(frame, f"often/{walker}/{meal}/{food}", found, most, grams)
+    for (walker, day, food), found in by_day.items():
+        if len(found) > 1:
+            _at_most(frame, f"twice/{walker}/{day}/{food}", found, 1.0, grams)
+
+
+def _at_most(frame: Frame, name: str, found: list[Option], most: float, grams: float) -> None:
+    slack = frame.slack(f"again/{name}", grams)
+    terms = [(o.use, 1.0) for o in found] + [(slack, -1.0)]
+    frame.builder.row(f"variety/{name}", terms, high=most)
+
+
+RULE = Rule(
+    name="variety",
+    help="Not the same dinner twice running, and not the same snack every day.",
+    rows=rows,
+    hard=False,
+    settings=(
+        Setting(name="dinner_grams", unit="g", default=60.0, help="cost of a dinner too soon"),
+        Setting(name="dinner_wish_days", unit="days", default=4.0, help="dinners apart, wish"),
+        Setting(name="wish_grams", unit="g", default=12.0, help="cost of missing that wish"),
+        Setting(name="snack_grams", unit="g", default=6.0, help="cost of a snack too often"),
+    ),
+)

@@ -1,0 +1,188 @@
+"""Which meals a walk holds, counted from clock times, and how much energy each day is to bring.
+
+A meal belongs to the day of its window and is served if the window's middle lies inside the walk
+(C4); days times three is never asked. Targets follow C15. What is eaten is not known here: see
+`menu/choose`.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+
+from oatsack.values.food import Meal
+from oatsack.values.menu import Slot
+from oatsack.values.route import Day
+from oatsack.values.trip import MEAL_CLOCK, Rules, Trip
+from oatsack.values.walker import Walker
+
+MEAL_SHARE: Mapping[Meal, float] = {
+    "breakfast": 0.20, "lunch": 0.22, "move": 0.28, "dinner": 0.30, "drinks": 0.0,
+}  # fmt: skip
+"""Share of a full day's energy by meal. Source: common practice (breakfast 15-25 %, grazing and
+lunch 40-50 %, dinner 25-35 %)."""
+
+LEAST_MOVE_MIN = 90.0
+"""Nibbling is planned from this much of the daytime on; ours."""
+
+SHORT_TRIP_DAYS = 7
+SHORT_SHARE, LONG_SHARE = 0.85, 1.0
+"""Share of the likely need eaten when nobody asked: up to seven days, and beyond (C15, ours)."""
+
+RAMP: tuple[tuple[int, float], ...] = ((1, 0.85), (2, 0.95), (3, 1.0), (7, 1.1), (15, 1.2), (29, 1.3))
+"""From this day on, so much of the ordinary appetite. Source: common practice."""
+
+
+def slots_of(trip: Trip, days: tuple[Day, ...]) -> tuple[Slot, ...]:
+    """Every occasion of every walker inside the walk, in walker, day and clock order."""
+    out: list[Slot] = []
+    for walker in trip.walkers:
+        for day in days:
+            out += _day_slots(trip, days, day, walker)
+    return tuple(out)
+
+
+def targets_of(
+    need: Mapping[str, Mapping[int, float]], trip: Trip, slots: tuple[Slot, ...]
+) -> Mapping[str, Mapping[int, float]]:
+    """Energy each walker is to eat on each day [kcal]: base x ramp x share of the day (C15).
+
+    `need` holds the likely need inside the walk by walker and day [kcal]. A typed number has no
+    ramp; otherwise the ramp has mean 1 over the trip, weighted by the days' shares.
+    """
+    out: dict[str, dict[int, float]] = {}
+    for walker in trip.walkers:
+        shares = day_shares(trip, tuple(s for s in slots if s.walker == walker.id))
+        base, ramped = _base(walker, need.get(walker.id, {}), shares, trip)
+        ramp = _ramp(shares) if ramped else dict.fromkeys(shares, 1.0)
+        out[walker.id] = {day: base * ramp[day] * share for day, share in shares.items()}
+    return out
+
+
+def day_shares(trip: Trip, slots: tuple[Slot, ...]) -> dict[int, float]:
+    """Day -> share of a full day's eating that lies inside the walk, for one walker's slots."""
+    out: dict[int, float] = {}
+    for slot in slots:
+        share = MEAL_SHARE[slot.meal]
+        if slot.meal == "move":
+            share *= _daytime_inside(trip, slot.date)
+        out[slot.day] = out.get(slot.day, 0.0) + share
+    return out
+
+
+def default_share(walker: Walker, day_count: int) -> float:
+    """Share of the need to eat where nobody said; full for the young, pregnant and ill (C11)."""
+    young = walker.age_years is not None and walker.age_years < 18
+    if young or walker.condition != "none" or day_count > SHORT_TRIP_DAYS:
+        return LONG_SHARE
+    return SHORT_SHARE
+
+
+def _day_slots(trip: Trip, days: tuple[Day, ...], day: Day, walker: Walker) -> list[Slot]:
+    served = _meals_served(trip, day.date)
+    if served - {"drinks"} == set():
+        return []
+    first = min(d.number for d in days if d.leg == day.leg)
+    clocks = {**MEAL_CLOCK, "move": 600.0, "drinks": 1140.0, **trip.rules.meal_clock_min}
+    ordered = sorted(served, key=lambda meal: clocks[meal])
+    return [
+        Slot(
+            walker=walker.id, day=day.number, date=day.date, meal=meal, clock_min=clocks[meal],
+            hot=meal_is_hot(meal, trip), minutes_limit=trip.rules.minutes.get(meal),
+            carry_days=float(day.number - first + 1), leg=day.leg,
+        )
+        for meal in ordered
+    ]  # fmt: skip
+
+
+def _meals_served(trip: Trip, date: dt.date) -> set[Meal]:
+    clocks = {**MEAL_CLOCK, **trip.rules.meal_clock_min}
+    timed: tuple[Meal, ...] = ("breakfast", "lunch", "dinner")
+    served: set[Meal] = {meal for meal in timed if _inside(trip, date, clocks[meal])}
+    if _daytime_inside(trip, date) * daytime_min(trip.rules) >= LEAST_MOVE_MIN:
+        served.add("move")
+    if served & {"breakfast", "dinner"}:
+        served.add("drinks")
+    return _switched(served, trip, date)
+
+
+def _switched(served: set[Meal], trip: Trip, date: dt.date) -> set[Meal]:
+    """The walker's own word on the first day's meals and on the lunch of the finish day."""
+    first, last = trip.rules.first_day_meals, trip.rules.last_lunch
+    if first is not None and date == trip.begin.date():
+        served = set(first) | (served & {"drinks"} if first & {"breakfast", "dinner"} else set())
+    if last is not None and date == trip.end.date():
+        served = served | {"lunch"} if last else served - {"lunch"}
+    return served
+
+
+def meal_is_hot(meal: Meal, trip: Trip) -> bool:
+    """Whether anything may be heated at this meal on this trip."""
+    if trip.rules.no_flame or trip.kit.stove is None:
+        return False
+    if meal == "breakfast":
+        return trip.rules.hot_breakfast
+    if meal == "lunch":
+        return trip.rules.cook_midday
+    return meal in ("dinner", "drinks")
+
+
+def _position(trip: Trip, date: dt.date, clock_min: float) -> float:
+    return (date - trip.begin.date()).days * 1440.0 + clock_min
+
+
+def _walk_limits(trip: Trip) -> tuple[float, float]:
+    """Begin and end of the walk on the wall clock, minutes from the first midnight."""
+    begin = trip.begin.hour * 60.0 + trip.begin.minute
+    end = _position(trip, trip.end.date(), trip.end.hour * 60.0 + trip.end.minute)
+    return begin, end
+
+
+def _inside(trip: Trip, date: dt.date, clock_min: float) -> bool:
+    begin, end = _walk_limits(trip)
+    return begin <= _position(trip, date, clock_min) <= end
+
+
+def daytime_min(rules: Rules) -> float:
+    """Length of the time in which one nibbles: from breakfast to dinner [min]."""
+    clocks = {**MEAL_CLOCK, **rules.meal_clock_min}
+    return max(1.0, clocks["dinner"] - clocks["breakfast"])
+
+
+def _daytime_inside(trip: Trip, date: dt.date) -> float:
+    """Share of the time between breakfast and dinner of that date that lies inside the walk."""
+    clocks = {**MEAL_CLOCK, **trip.rules.meal_clock_min}
+    begin, end = _walk_limits(trip)
+    low = max(begin, _position(trip, date, clocks["breakfast"]))
+    high = min(end, _position(trip, date, clocks["dinner"]))
+    return min(1.0, max(0.0, high - low) / daytime_min(trip.rules))
+
+
+def _base(
+    walker: Walker, need: Mapping[int, float], shares: Mapping[int, float], trip: Trip
+) -> tuple[float, bool]:
+    """Energy of a full day [kcal], and whether the ramp applies."""
+    if walker.target.kcal is not None:
+        return walker.target.kcal, False
+    share = walker.target.share
+    if share is None:
+        share = default_share(walker, trip.day_count)
+    return share * walker.appetite * _full_day_need(need, shares, trip), True
+
+
+def _full_day_need(
+    need: Mapping[int, float], shares: Mapping[int, float], trip: Trip
+) -> float:  # fmt: skip
+    """Mean need of the full days; without one, the need per 24 h inside the walk [kcal]."""
+    full = [need[day] for day, share in shares.items() if share > 0.999 and day in need]
+    if full:
+        return sum(full) / len(full)
+    begin, end = _walk_limits(trip)
+    return sum(need.values()) * 1440.0 / max(1.0, end - begin)
+
+
+def _ramp(shares: Mapping[int, float]) -> dict[int, float]:
+    raw = {day: max(f for first, f in RAMP if first <= max(day, 1)) for day in shares}
+    total = sum(shares.values())
+    mean = sum(raw[day] * share for day, share in shares.items()) / total if total else 1.0
+    return {day: factor / mean for day, factor in raw.items()}
