@@ -28,6 +28,7 @@ from oatsack.units.read import (
     speed_ms,
     temperature_c,
     volume_ml,
+    written_in,
 )
 from oatsack.units.show import (
     about,
@@ -58,5 +59,5 @@ __all__ = [
     "number", "power_w", "rounded", "share", "show_body_height", "show_clock", "show_difference",
     "show_distance", "show_energy", "show_height", "show_mass", "show_minutes", "show_money",
     "show_power", "show_room", "show_share", "show_small_mass", "show_speed", "show_temperature",
-    "show_volume", "speed", "speed_ms", "step_for", "temperature_c", "volume_ml",
+    "show_volume", "speed", "speed_ms", "step_for", "temperature_c", "volume_ml", "written_in",
 ]  # fmt: skip

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Callable
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from oatsack.errors import UnitError
@@ -267,4 +267,21 @@ def _share_number(clean: str, text: str, decimal: Decimal | None) -> float:
         raise UnitError("not a share", read=f'"{text}"', instead=instead) from None
 
 
-Reader = Callable[[str], float]
+_NAMES: dict[str, System | None] = {
+    name: unit.system
+    for dimension in (tables.MASS, tables.LENGTH, tables.VOLUME, tables.TEMPERATURE, tables.SPEED)
+    for unit in dimension.units
+    for name in unit.names
+}
+_WRITTEN = re.compile(r"\d\s*(fl\.? oz|[^\d\s,;+]+)")
+
+
+def written_in(texts: Iterable[str]) -> System:
+    """Whose units most quantities in some texts are written in; metric when neither wins."""
+    counts = {"metric": 0, "us": 0}
+    for text in texts:
+        for name in _WRITTEN.findall(tidy(text)):
+            system = _NAMES.get(name) or _NAMES.get(name.rstrip("."))
+            if system is not None:
+                counts[system] += 1
+    return "us" if counts["us"] > counts["metric"] else "metric"

@@ -9,7 +9,7 @@ from typing import Literal
 
 from oatsack.values.food import Meal
 from oatsack.values.kit import Kit
-from oatsack.values.route import Day, WaterPlace
+from oatsack.values.route import Day
 from oatsack.values.walker import Walker
 
 MEAL_CLOCK: Mapping[Meal, float] = {"breakfast": 420.0, "lunch": 750.0, "dinner": 1110.0}
@@ -25,6 +25,16 @@ class HandStretch:
     grade_pct: float = 0.0
     speed_ms: float | None = None
     terrain: float = 1.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandWater:
+    """A place with water on a typed day; the clock is None where only its distance was typed."""
+
+    name: str = "water"
+    distance_m: float = 0.0
+    at_min: float | None = None
+    reliability: Literal["sure", "likely", "doubtful"] = "sure"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +54,7 @@ class HandDay:
     sleep_h: float | None = None
     warm_c: float | None = None
     cold_c: float | None = None
-    water: tuple[WaterPlace, ...] = ()
+    water: tuple[HandWater, ...] = ()
     leg: int = 1
 
 
@@ -164,5 +174,6 @@ class Trip:
 
 
 __all__ = [
-    "MEAL_CLOCK", "Day", "HandDay", "HandStretch", "Hold", "Now", "RouteSpec", "Rules", "Trip",
+    "MEAL_CLOCK", "Day", "HandDay", "HandStretch", "HandWater", "Hold", "Now", "RouteSpec",
+    "Rules", "Trip",
 ]  # fmt: skip

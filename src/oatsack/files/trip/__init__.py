@@ -1,0 +1,67 @@
+"""The trip file: TOML text -> a checked `Trip`, and back without losing what its owner wrote.
+
+`toml`: text -> data, places, faults of grammar. `tables`: every table and key. `kinds`, `picks`:
+what may stand at a key. `faults`: complaints with places. `cross`: answers compared with each
+other. `build`: the value. `foods`: ids against the larder. `write`, `edit`: text out.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from oatsack.errors import Fault, TripFileError
+from oatsack.files.trip.build import trip_of
+from oatsack.files.trip.cross import cross_faults
+from oatsack.files.trip.faults import faults_of
+from oatsack.files.trip.foods import check_foods
+from oatsack.files.trip.tables import TripTable
+from oatsack.files.trip.toml import read_toml
+from oatsack.values.trip import Trip
+
+__all__ = ["check_foods", "parse_trip", "read_trip"]
+
+
+def read_trip(path: Path) -> Trip:
+    """The trip in a file. Raises TripFileError with all faults of the file at once."""
+    try:
+        text = path.read_bytes().decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise TripFileError([_not_utf8(path, error)]) from None
+    except OSError as error:
+        raise TripFileError([_no_file(path, error)]) from None
+    return parse_trip(text, path.name)
+
+
+def parse_trip(text: str, name: str) -> Trip:
+    """The trip in a text; `name` stands for the file in faults and origins."""
+    document = read_toml(text, name)
+    faults = list(document.faults)
+    table: TripTable | None = None
+    try:
+        table = TripTable.model_validate(document.data)
+    except ValidationError as error:
+        faults += faults_of(error, document)
+    if table is not None:
+        faults += cross_faults(table, document)
+    if faults or table is None:
+        raise TripFileError(sorted(faults, key=lambda fault: (fault.line, fault.column)))
+    return trip_of(table, document)
+
+
+def _not_utf8(path: Path, error: UnicodeDecodeError) -> Fault:
+    line = error.object.count(b"\n", 0, error.start) + 1
+    column = error.start - error.object.rfind(b"\n", 0, error.start)
+    return Fault(
+        file=path.name, path="the file", wrong="not text in UTF-8",
+        read=f"byte {error.object[error.start]:#04x}", line=line, column=column,
+        instead="save it as UTF-8",
+    )  # fmt: skip
+
+
+def _no_file(path: Path, error: OSError) -> Fault:
+    return Fault(
+        file=path.name, path="the file", wrong="cannot be read", read=error.strerror or str(error),
+        instead="check its name; oatsack start writes a new one",
+    )  # fmt: skip

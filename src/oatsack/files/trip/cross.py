@@ -1,0 +1,203 @@
+"""Whether the answers of a trip file fit together: each check yields faults at the right place."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Callable, Iterator
+
+from oatsack.errors import Fault
+from oatsack.files.trip import build, tables
+from oatsack.files.trip.faults import path_text, short
+from oatsack.files.trip.kinds import nearest
+from oatsack.files.trip.toml import Document, Path
+from oatsack.units import show_distance
+from oatsack.values.kit import Stove
+
+MOST_DAYS = 400
+
+
+class Checker:
+    """One run over one file: the tables, the document, and how a fault is said."""
+
+    def __init__(self, table: tables.TripTable, document: Document) -> None:
+        self.table, self.document = table, document
+        self.ids = build.walker_names(table)
+
+    def fault(self, path: Path, wrong: str, instead: str) -> Fault:
+        """A fault about the value at a path."""
+        place = self.document.place(path)
+        return self.document.fault(
+            path_text(path), place, wrong, read=short(place.source) or "nothing", instead=instead
+        )
+
+    @property
+    def day_count(self) -> int:
+        """Days by date."""
+        return (self.table.end.date() - self.table.begin.date()).days + 1
+
+
+def cross_faults(table: tables.TripTable, document: Document) -> list[Fault]:
+    """All faults that only show when answers are compared."""
+    checker = Checker(table, document)
+    return [fault for check in CHECKS for fault in check(checker)]
+
+
+def times(c: Checker) -> Iterator[Fault]:
+    """The end follows the begin, within reason."""
+    if c.table.end <= c.table.begin:
+        yield c.fault(
+            ("to",), "the walk ends before it begins", f"write a time after {c.table.begin}"
+        )
+    elif c.day_count > MOST_DAYS:
+        yield c.fault(("to",), f"a walk of {c.day_count} days", f"write at most {MOST_DAYS} days")
+
+
+def walkers(c: Checker) -> Iterator[Fault]:
+    """Somebody walks, and every name stands for one."""
+    if not c.table.walkers:
+        yield c.fault(("walkers",), "nobody walks", "add a table [[walkers]] with a mass")
+    seen: dict[str, str] = {}
+    for number, (who, name) in enumerate(c.ids):
+        if who in seen:
+            instead = f"write a name that differs from {seen[who]} in its letters"
+            yield c.fault(("walkers", number, "name"), "a name given twice", instead)
+        seen.setdefault(who, name)
+
+
+def way(c: Checker) -> Iterator[Fault]:
+    """The way is given once: a track, or days by hand."""
+    route = c.table.route
+    by_hand = route.usual_day or route.hand_days
+    if not route.track and not by_hand:
+        instead = 'add track = "way.gpx", or usual_day = { distance = "16 km", up = "700 m" }'
+        yield c.fault(("route",), "no way is given", instead)
+    if route.track and by_hand:
+        yield c.fault(("route", "track"), "both a track and typed days", "keep one of them")
+    how = [key for key in ("camps", "cuts", "equal_days") if _gives(route, key)]
+    if not route.track:
+        for key in how:
+            yield c.fault(("route", key), f"{key} without a track", "name a track, or leave it out")
+    elif len(how) > 1:
+        yield c.fault(("route", how[1]), f"both {how[0]} and {how[1]}", "keep one of them")
+
+
+def _gives(route: tables.RouteTable, key: str) -> bool:
+    return bool({"camps": route.camps, "cuts": route.cuts_m, "equal_days": route.equal_days}[key])
+
+
+def cuts(c: Checker) -> Iterator[Fault]:
+    """Cuts lie one behind the other."""
+    found = c.table.route.cuts_m or []
+    for number in range(1, len(found)):
+        if found[number] <= found[number - 1]:
+            before = show_distance(found[number - 1])
+            yield c.fault(
+                ("route", "cuts", number), "a cut before the last", f"write more than {before}"
+            )
+
+
+def days(c: Checker) -> Iterator[Fault]:
+    """Typed days have a length, make sense in height, and are not too many."""
+    typed = c.table.route.hand_days or []
+    if c.table.end > c.table.begin and len(typed) > c.day_count:
+        wrong = f"{len(typed)} days are typed, the walk has {c.day_count}"
+        yield c.fault(
+            ("route", "days", c.day_count), wrong, "leave some out, or end the walk later"
+        )
+    for number, day in enumerate(typed):
+        yield from _day(c, ("route", "days", number), day)
+    if c.table.route.usual_day:
+        yield from _day(c, ("route", "usual_day"), c.table.route.usual_day)
+
+
+def _day(c: Checker, path: Path, day: tables.DayTable) -> Iterator[Fault]:
+    stretches = sum(one.distance_m for one in day.stretches or ())
+    if day.distance_m is None and not day.stretches:
+        yield c.fault(
+            path, "a day without its distance", 'add distance = "16 km", or "0 km" to rest'
+        )
+    elif day.stretches and not math.isclose(day.distance_m or stretches, stretches, rel_tol=0.01):
+        wrong = f"the stretches make {show_distance(stretches)}"
+        yield c.fault((*path, "distance"), wrong, "correct one of them, or leave it out")
+    if day.highest_m is not None and day.camp_m is not None and day.highest_m < day.camp_m:
+        yield c.fault((*path, "highest"), "below the night's camp", "write the day's highest point")
+    if (day.distance_m or stretches) == 0 and ((day.ascent_m or 0) > 0 or (day.descent_m or 0) > 0):
+        yield c.fault((*path, "distance"), "a climb without distance", 'write for example "12 km"')
+    length = day.distance_m or stretches
+    for number, place in enumerate(day.water or ()):
+        if length and place.distance_m > 1.001 * length:
+            instead = f"write at most {show_distance(length)}"
+            yield c.fault((*path, "water", number), "water beyond the end of the day", instead)
+
+
+def cans(c: Checker) -> Iterator[Fault]:
+    """A can has a known empty mass, and weighs no less than that."""
+    kit = c.table.kit
+    stove = build.stove_of(kit.stove if kit else None)
+    for number, can in enumerate((kit.cans if kit else None) or ()):
+        empty = can.empty_g if can.empty_g is not None else build.common_empty_g(can.net_g, stove)
+        path: Path = ("kit", "cans", number)
+        if empty is None:
+            instead = _common_sizes(stove)
+            yield c.fault(path, "no common size, and its empty mass is not given", instead)
+        elif can.gross_now_g is not None and not empty <= can.gross_now_g <= 1.05 * (
+            can.net_g + empty
+        ):
+            instead = f"write what it weighs now, {empty:g} to {can.net_g + empty:g} g"
+            yield c.fault((*path, "now"), "no mass that this can may have", instead)
+
+
+def _common_sizes(stove: Stove | None) -> str:
+    sizes = ", ".join(f"{net:g} g" for net in build.common_sizes_g(stove))
+    return f'write {{ net = "200 g", empty = "130 g" }}, or a common size: {sizes or "none"}'
+
+
+def names(c: Checker) -> Iterator[Fault]:
+    """Whoever is named walks."""
+    rules, kit = c.table.rules, c.table.kit
+    holds: list[tuple[Path, tables.BanTable]] = [
+        (("rules", key, number), one)
+        for key, tables in (("holds", rules.holds), ("bans", rules.bans))
+        for number, one in enumerate(tables or ())
+    ] if rules else []  # fmt: skip
+    for path, one in holds:
+        yield from _named(c, (*path, "walker"), one.walker)
+        if one.date and not c.table.begin.date() <= one.date <= c.table.end.date():
+            span = f"{c.table.begin.date()} to {c.table.end.date()}"
+            yield c.fault((*path, "date"), "a date outside the walk", f"write a date from {span}")
+    for number, box in enumerate((kit.containers if kit else None) or ()):
+        yield from _named(c, ("kit", "containers", number, "carrier"), box.carrier)
+
+
+def _named(c: Checker, path: Path, name: str | None) -> Iterator[Fault]:
+    known = [name for _, name in c.ids]
+    folded = {word.casefold() for pair in c.ids for word in pair}
+    if name is not None and name.casefold() not in folded:
+        close = nearest(name, known)
+        hint = f'did you mean "{close}"?' if close else f"walkers: {', '.join(known)}"
+        yield c.fault(path, "nobody of this name walks", hint)
+
+
+def now(c: Checker) -> Iterator[Fault]:
+    """Today is a day of the walk, delays included."""
+    state = c.table.now
+    if state and state.day > c.day_count + (state.days_late or 0):
+        yield c.fault(("now", "day"), "a day after the walk", f"write 1 to {c.day_count}")
+
+
+def real_times(c: Checker) -> Iterator[Fault]:
+    """The clock times exist in the zone: not in the hour that a change of clocks leaves out."""
+    from zoneinfo import ZoneInfo
+
+    zone = ZoneInfo(c.table.zone or "UTC")
+    for key, value in (("from", c.table.begin), ("to", c.table.end)):
+        there = value.replace(tzinfo=zone).astimezone(dt.UTC).astimezone(zone)
+        if there.replace(tzinfo=None) != value:
+            wrong = "a time that the clocks leave out on that night"
+            yield c.fault((key,), wrong, f'write "{there:%Y-%m-%d %H:%M}"')
+
+
+CHECKS: tuple[Callable[[Checker], Iterator[Fault]], ...] = (
+    times, walkers, way, cuts, days, cans, names, now, real_times,
+)  # fmt: skip
