@@ -68,7 +68,7 @@ def test_langmuirs_jumps_are_where_the_note_says() -> None:
 def test_naismith_as_a_speed_never_runs() -> None:
     """Langmuir1984 alone would make 12 km/h of a 21 % descent: a fault of reading a rule for days
     as a speed, so it is held (ours)."""
-    assert 1 / (0.72 - 2 * 0.21) * 3.6 == pytest.approx(12.0)
+    assert pytest.approx(12.0) == 1 / (0.72 - 2 * 0.21) * 3.6
     assert naismith.speed_ms(grade_pct=-21.0) == pytest.approx(2.0)
 
 

@@ -89,5 +89,5 @@ MODEL = Model(
         )
         for grade, expected in _ROWS
     ),
-    notes="Not continuous at 5 and at 12 degrees of descent. Rests are not in it. Steep descents held.",
+    notes="Not continuous at 5 and at 12 degrees of descent; held at 7.2 km/h. Without rests.",
 )
