@@ -241,6 +241,18 @@ def _ledger(camp: Camp, occasion: Occasion, minutes: float, dirty: int) -> MealL
     )
 
 
+def critical(meal: MealLedger) -> tuple[CookStep, ...]:
+    """The steps one really waits for, end to end: their minutes add up to the meal's minutes."""
+    chain: list[CookStep] = []
+    at = meal.minutes
+    candidates = [s for s in meal.steps if s.kind != "soak" and s.end_min > s.start_min]
+    while at > 1e-9:
+        step = next(s for s in candidates if abs(s.end_min - at) < 1e-9)
+        chain.append(step)
+        at = step.start_min
+    return tuple(reversed(chain))
+
+
 def distil(
     day: int, walkers: tuple[str, ...], flame: Flame, *, pots: Sequence[Pot], water_ml: float,
     hold_min: float,

@@ -8,6 +8,7 @@ drinking is dangerous, an *estimate* describes the body. One drinks to thirst.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Literal
 
 from oatsack.kitchen.sweat import Sweat, area_of, sweat, walking_w_m2
@@ -76,25 +77,36 @@ def sweat_of(stretch: Stretch, day: Day, walker: Walker, work_w_m2: float | None
 
 def water_day(
     day: Day, walker: Walker, rules: Rules, *, cooking_ml: float, washing_ml: float,
-    hot_drinks_ml: float, work_w_m2: float | None = None,
+    hot_drinks_ml: float,
 ) -> WaterDay:  # fmt: skip
     """One walker's water on one day; `KINDS` says what each figure is."""
-    walks = [s for s in day.stretches if s.kind == "walk" and s.minutes > 0]
-    sweats = [sweat_of(s, day, walker, work_w_m2) for s in walks]
     at_hand = rate_ml_h(day, rules) * day.walking_min / 60.0
     nights = CAMP_ML if day.camp_m is not None else 0.0
     camp = max(nights, hot_drinks_ml)
-    spare = max(0.0, DAY_CAP_ML - camp)
-    return WaterDay(
-        walking_suggested_ml=min(at_hand, spare),
-        sweat_low_ml=sum(s.low_ml for s in sweats),
-        sweat_high_ml=sum(s.high_ml for s in sweats),
+    plain = WaterDay(
+        walking_suggested_ml=min(at_hand, max(0.0, DAY_CAP_ML - camp)),
+        sweat_low_ml=0.0,
+        sweat_high_ml=0.0,
         cooking_ml=cooking_ml,
         washing_ml=washing_ml,
         camp_drinks_ml=camp,
         hot_drinks_ml=hot_drinks_ml,
         hour_cap_ml=HOUR_CAP_ML,
         day_cap_ml=DAY_CAP_ML,
+    )
+    return with_sweat(plain, day, walker)
+
+
+def with_sweat(
+    water: WaterDay, day: Day, walker: Walker, work_w_m2: float | None = None
+) -> WaterDay:
+    """The same day with its sweat: at this work of walking [W/m2], or a stand-in for it."""
+    walks = [s for s in day.stretches if s.kind == "walk" and s.minutes > 0]
+    sweats = [sweat_of(s, day, walker, work_w_m2) for s in walks]
+    return replace(
+        water,
+        sweat_low_ml=sum(s.low_ml for s in sweats),
+        sweat_high_ml=sum(s.high_ml for s in sweats),
         sweat_models=tuple(sorted({name for s in sweats for name in said_of(s)})),
     )
 

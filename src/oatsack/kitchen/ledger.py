@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from oatsack.kitchen.carries import Demand, arrival_min, carries, departure_min, minute
 from oatsack.kitchen.cooking import cook, distil
-from oatsack.kitchen.drinking import boil_minutes, rate_ml_h, water_day
+from oatsack.kitchen.drinking import boil_minutes, rate_ml_h, water_day, with_sweat
 from oatsack.kitchen.fuelplan import fuel_plan, half_litre_g
 from oatsack.kitchen.fuels import stove_row
 from oatsack.kitchen.occasions import Occasion, helpings, occasions
@@ -156,9 +156,9 @@ def _hot(water: Mapping[str, Mapping[str, WaterDay]], walker: str, day: Day) -> 
 
 def waters(
     days: Sequence[Day], walkers: Sequence[Walker], rules: Rules, *,
-    cooked: Sequence[tuple[Occasion, MealLedger]], work: Shares | None = None,
+    cooked: Sequence[tuple[Occasion, MealLedger]],
 ) -> dict[str, dict[str, WaterDay]]:  # fmt: skip
-    """Walker -> day -> water. `work` is the flow's own work of walking [W/m2], else a stand-in."""
+    """Walker -> day -> water."""
     cooking, drinks, washing = _shared(cooked)
     return {
         w.id: {
@@ -167,7 +167,6 @@ def waters(
                 cooking_ml=cooking[w.id][day.number],
                 washing_ml=washing[w.id][day.number],
                 hot_drinks_ml=drinks[w.id][day.number],
-                work_w_m2=(work or {}).get(w.id, {}).get(day.number),
             )
             for day in days
         }
@@ -228,3 +227,21 @@ def _in_camp(day: Day, meal: Meal, rules: Rules) -> float:
     if meal in ("dinner", "drinks"):
         return minute(day, max(clock, arrival_min(day) + 1.0))
     return minute(day, clock)
+
+
+def with_work(
+    book: KitchenLedger, days: Sequence[Day], walkers: Sequence[Walker], work: Shares
+) -> KitchenLedger:
+    """The same ledger with sweat from the flow's own work of walking.
+
+    `work`: walker -> day -> W per square metre while walking; see `sweat.work_w_m2`.
+    """
+    by_number = {str(day.number): day for day in days}
+    water = {
+        w.id: {
+            number: with_sweat(day, by_number[number], w, work.get(w.id, {}).get(int(number)))
+            for number, day in book.water.get(w.id, {}).items()
+        }
+        for w in walkers
+    }
+    return replace(book, water=water)

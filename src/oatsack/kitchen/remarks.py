@@ -13,8 +13,10 @@ from oatsack.kitchen.caffeine import caffeine_flags
 from oatsack.kitchen.canister import PUSH_KPA, push_kpa
 from oatsack.kitchen.drinking import boil_minutes
 from oatsack.kitchen.fuels import stove_row
+from oatsack.kitchen.keeping import keeping_flags, soak_clock
 from oatsack.kitchen.occasions import Helping
 from oatsack.kitchen.price import conditions_of
+from oatsack.kitchen.salt import sodium_days, sodium_flags
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
@@ -199,9 +201,49 @@ def caffeine(view: View) -> Iterator[Flag]:
     yield from caffeine_flags(view.menu, view.foods, walkers=view.walkers, days=view.days)
 
 
+def cannot_simmer(view: View) -> Iterator[Flag]:
+    """Dishes that simmer, on a flame that cannot be turned down."""
+    stove = view.kit.stove
+    if stove is None or stove.fuel == "wood" or stove_row(stove.kind).fire_rule == "valve":
+        return
+    for h in view.served:
+        if h.hot and h.food.prep.simmer_min > 0:
+            yield Flag(
+                key="kitchen.cannot-simmer", level="quiet", scope="kitchen/fuel",
+                values={"food": h.food.id},
+            )  # fmt: skip
+
+
+def soaking(view: View) -> Iterator[Flag]:
+    """Cold soaks that are ready only after they should have been eaten."""
+    warm = {day.number: day for day in view.days}
+    for h in view.served:
+        if h.hot:
+            continue
+        day = warm[h.day]
+        clock = soak_clock(h.food, day.warm_c if h.meal in ("lunch", "move") else day.cold_c)
+        if clock is not None and not clock.safe:
+            yield Flag(
+                key="kitchen.soak-warm", level="quiet", scope="kitchen/soaks",
+                values={"food": h.food.id, "ready_min": clock.ready_min,
+                        "within_min": clock.eat_within_min or 0.0},
+                source="FSISDanger",
+            )  # fmt: skip
+
+
+def salt(view: View) -> Iterator[Flag]:
+    """Hot days on which far more salt is lost than eaten."""
+    yield from sodium_flags(sodium_days(view.menu, view.foods, view.ledger.water))
+
+
+def keeping(view: View) -> Iterator[Flag]:
+    """What is eaten after it keeps."""
+    yield from keeping_flags(view.menu, view.foods, view.days)
+
+
 REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
     needs_flame, fuel_amount, bottles, drink, cold_gas, altitude_wait, snow, minutes, batches,
-    treatment, flame_rules, caffeine,
+    treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
 )  # fmt: skip
 
 

@@ -155,3 +155,10 @@ def walking_w_m2(stretch: Stretch, walker: Walker) -> float:
     slope = max(0.0, stretch.grade_pct) / 100.0
     oxygen = 3.5 + stretch.speed_ms * 60.0 * stretch.terrain * (0.1 + 1.8 * slope)
     return (walker.mass_kg + PACK_KG) * oxygen * WATT_PER_ML_MIN / area_of(walker)
+
+
+def work_w_m2(walking_kcal: float, walking_h: float, walker: Walker) -> float:
+    """Work of walking per square metre [W/m2] from its energy and hours. 0 h gives 0."""
+    if walking_h <= 0:
+        return 0.0
+    return walking_kcal * 4184.0 / (walking_h * 3600.0) / area_of(walker)
