@@ -68,7 +68,7 @@ def _window(
     start_min = _wall(start)
     end_min = start_min + (_utc(close) - _utc(start)).total_seconds() / 60.0
     start_clock = trip.route.start_clock_min
-    walk_from = start_min if number == 1 else max(start_min, start_clock)
+    walk_from = start_min if number == 1 else min(max(start_min, start_clock), end_min)
     return Window(
         number=number,
         date=start.date(),

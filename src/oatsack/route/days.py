@@ -9,9 +9,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from oatsack.errors import TripFileError
 from oatsack.route.calendar import windows_of
 from oatsack.route.clock import Laid, hours_of, lay
-from oatsack.route.faults import refuse
+from oatsack.route.cuts import walks_on
+from oatsack.route.faults import fault, nearest, refuse
 from oatsack.route.hand import walk_of
 from oatsack.route.pieces import gait_of
 from oatsack.values.route import Day, WaterPlace
@@ -41,8 +43,9 @@ def days_of(
     Raises TripFileError for camps, cuts or typed days that do not fit, UsageError for an unknown
     walking-time rule.
     """
+    _check_names(trip, track)
     windows = windows_of(trip)
-    walks = _with_legs(trip, _walks(trip, track, windows))
+    walks = _with_legs(_walks(trip, track, windows))
     days: list[Day] = []
     start_m = walks[0].start_m if walks else trip.route.start_height_m
     for window, walk in zip(windows, walks, strict=True):
@@ -64,8 +67,6 @@ def _laid(trip: Trip, window: Window, walk: Walk) -> Laid:
 def _walks(trip: Trip, track: Track | None, windows: Sequence[Window]) -> list[Walk]:
     """The way of every day, by track or by hand."""
     if track is not None:
-        from oatsack.route.cuts import walks_on
-
         return walks_on(trip, track, windows)
     typed = _typed(trip, windows)
     walks: list[Walk] = []
@@ -105,13 +106,33 @@ def _miscounted(trip: Trip, typed: int, there_are: int) -> Exception:
     )  # fmt: skip
 
 
-def _with_legs(trip: Trip, walks: Sequence[Walk]) -> list[Walk]:
+def _check_names(trip: Trip, track: Track | None) -> None:
+    """Places that the trip names must be places of the route; all unknown ones are told at once."""
+    if track is None:
+        known = [day.camp_name for day in trip.route.hand_days if day.camp_name]
+    else:
+        known = [place.name for place in track.waypoints]
+    folded, dry = {name.casefold() for name in known}, trip.route.dry_camps
+    faults = [
+        fault(
+            trip, f"route.{key}[{k}]", "the route has no place of this name",
+            read=repr(name), instead=nearest(name, known),
+        )
+        for key, names in (("leg_ends", trip.route.leg_ends), ("dry_camps", sorted(dry)))
+        for k, name in enumerate(names)
+        if name.casefold() not in folded
+    ]  # fmt: skip
+    if faults:
+        raise TripFileError(faults)
+
+
+def _with_legs(walks: Sequence[Walk]) -> list[Walk]:
     """Leg numbers: a new one begins on the day after a place where food can be taken on."""
     leg, out = 1, []
     for walk in walks:
         leg = max(leg, walk.leg)
         out.append(replace(walk, leg=leg))
-        leg += walk.camp_name != "" and walk.camp_name in trip.route.leg_ends
+        leg += walk.supplied
     return out
 
 
@@ -130,7 +151,7 @@ def _day(window: Window, walk: Walk, laid: Laid) -> Day:
         camp_dry=walk.camp_dry and window.night,
         leg=walk.leg,
         water=_water(walk, laid),
-        by_hand=walk.by_hand,
+        by_hand=walk.by_hand or not walk.heights_known,
         short_min=laid.short_min,
     )
 

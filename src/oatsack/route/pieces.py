@@ -61,7 +61,10 @@ class Walk:
     camp_dry: bool = False
     leg: int = 1
     water: tuple[Source, ...] = ()
+    supplied: bool = False
+    """Whether a place where food can be taken on is passed or reached."""
     by_hand: bool = False
+    heights_known: bool = True
     camp_h: float | None = None
     sleep_h: float | None = None
     warm_c: float | None = None

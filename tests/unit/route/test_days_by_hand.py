@@ -204,3 +204,10 @@ def test_walking_past_sunset_is_flagged_where_the_light_is_known() -> None:
     assert [flag.scope for flag in dark] == ["days/1", "days/2"]
     assert days[0].daylight_min == (450.0, 960.0)
     assert not [f for f in flags_of(days_of(trip), trip) if f.key == "route.after_dark"]
+
+
+def test_a_last_day_that_ends_before_setting_out_has_no_hour_too_many() -> None:
+    """Found by the property of the clock: ending at 06:30, before the start at 08:30."""
+    days = days_of(trip_of("2026-06-04 09:00", "2026-06-06 06:30", usual_day=USUAL))
+    assert days[2].inside_min == pytest.approx(30.0)
+    assert days[2].distance_m == 0.0

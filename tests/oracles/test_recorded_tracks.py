@@ -1,0 +1,131 @@
+"""Recorded walks, counted by a separate program: the test tracks of gpxpy's source archive.
+
+The archive (gpxpy 1.6.2, Apache-2.0) is fetched through pip while the test runs and is no part of
+this project. Expected figures were counted apart from this code on the same three files.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import subprocess
+import sys
+import tarfile
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from oatsack.files.tracks import read_track
+from oatsack.route.climb import climbed_m, naive_m
+from oatsack.route.days import days_of
+from oatsack.route.profile import profile_of
+from oatsack.values.route import Track
+from oatsack.values.trip import HandDay
+from support.trips import trip_of
+
+pytestmark = [pytest.mark.tracks, pytest.mark.slow]
+
+HASHES = {
+    "Mojstrovka": "ed9fe789e69b",
+    "korita-zbevnica": "14125bf02a51",
+    "cerknicko-jezero": "8bad699d4c32",
+}
+
+
+@pytest.fixture(scope="module")
+def archive(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of test files, fetched and unpacked."""
+    folder = tmp_path_factory.mktemp("tracks")
+    command = [sys.executable, "-m", "pip", "download", "--quiet", "--no-binary", ":all:"]
+    command += ["--no-deps", "--dest", str(folder), "gpxpy==1.6.2"]
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, timeout=180, check=False)
+    except (OSError, subprocess.TimeoutExpired) as error:
+        pytest.skip(f"tracks: pip could not fetch the source archive of gpxpy 1.6.2: {error}")
+    found = list(folder.glob("gpxpy-1.6.2.tar.gz"))
+    if done.returncode or not found:
+        said = done.stderr.strip().splitlines()[-1:] or ["no archive came"]
+        pytest.skip(f"tracks: pip could not fetch the source archive of gpxpy 1.6.2: {said[0]}")
+    with tarfile.open(found[0]) as packed:
+        packed.extractall(folder, filter="data")
+    return folder / "gpxpy-1.6.2" / "test_files"
+
+
+def segment(archive: Path, name: str, number: int) -> Track:
+    """One segment of a recorded track, its file checked by hash."""
+    data = (archive / f"{name}.gpx").read_bytes()
+    assert hashlib.sha256(data).hexdigest().startswith(HASHES[name])
+    track = read_track(data, f"{name}.gpx")
+    ends = [*track.starts[1:], len(track.lat)]
+    part = slice(track.starts[number], ends[number])
+    return dataclasses.replace(
+        track, lat=track.lat[part], lon=track.lon[part], height_m=track.height_m[part],
+        time_s=track.time_s[part], starts=(0,),
+    )  # fmt: skip
+
+
+# file, segment, length [m]; ascent/descent: plain, then turning points at 2, 3, 5 and 10 m
+TABLE = [
+    ("Mojstrovka", 0, 2701, [(483, 454), (474, 445), (472, 443), (467, 438), (467, 438)]),
+    ("korita-zbevnica", 0, 8645, [(552, 563), (526, 540), (513, 527), (494, 508), (451, 457)]),
+    ("korita-zbevnica", 1, 2285, [(239, 44), (226, 31), (221, 26), (212, 17), (195, 0)]),
+    ("cerknicko-jezero", 0, 1914, [(69, 68), (56, 55), (46, 45), (35, 34), (27, 26)]),
+]
+
+
+@pytest.mark.parametrize(("name", "number", "length", "climbs"), TABLE)
+def test_length_and_climb_by_every_method(
+    archive: Path, name: str, number: int, length: float, climbs: list[tuple[int, int]]
+) -> None:
+    """Lengths agree to 0.2 % (another radius of the earth), climbs to the metre."""
+    track = segment(archive, name, number)
+    rows = np.array(track.height_m, dtype=float)
+    assert profile_of(track).length_m == pytest.approx(length, rel=0.002)
+    counted = [naive_m(rows), *(climbed_m(rows, t) for t in (2.0, 3.0, 5.0, 10.0))]
+    for got, expected in zip(counted, climbs, strict=True):
+        assert got == (pytest.approx(expected[0], abs=0.51), pytest.approx(expected[1], abs=0.51))
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "low", "high"),
+    [
+        ("Mojstrovka", 0, 414, 472),
+        ("korita-zbevnica", 0, 348, 513),
+        ("korita-zbevnica", 1, 188, 221),
+        ("cerknicko-jezero", 0, 21, 46),
+    ],
+)
+def test_the_whole_way_of_counting_lies_between_smoothing_by_points_and_a_threshold_alone(
+    archive: Path, name: str, number: int, low: float, high: float
+) -> None:
+    """A mean over nine points flattens real climbs; a threshold alone keeps noise."""
+    profile = profile_of(segment(archive, name, number))
+    assert low < profile.climb_m(0.0, profile.length_m)[0] < high
+
+
+def test_a_recorded_walk_and_its_typed_totals_agree_in_time_within_an_eighth(archive: Path) -> None:
+    for name, number in (("Mojstrovka", 0), ("korita-zbevnica", 0), ("korita-zbevnica", 1)):
+        track = segment(archive, name, number)
+        (recorded,) = days_of(trip_of("2026-06-04 08:30", "2026-06-04 18:30"), track)
+        typed = HandDay(
+            distance_m=recorded.distance_m,
+            ascent_m=recorded.ascent_m,
+            descent_m=recorded.descent_m,
+        )
+        (by_hand,) = days_of(trip_of("2026-06-04 08:30", "2026-06-04 18:30", hand_days=(typed,)))
+        assert by_hand.walking_min == pytest.approx(recorded.walking_min, rel=0.125)
+
+
+def test_edge_cases_of_the_archive_are_read_or_refused_without_a_traceback(archive: Path) -> None:
+    from oatsack.errors import TrackError
+
+    read = refused = 0
+    for path in sorted(archive.glob("*.gpx")):
+        try:
+            profile_of(read_track(path.read_bytes(), path.name))
+            read += 1
+        except TrackError:
+            refused += 1
+    assert read >= 15
+    assert refused >= 5
