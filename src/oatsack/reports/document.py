@@ -7,6 +7,7 @@ or a CSV file need not read text back. Texts are finished: units and words are s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -185,6 +186,29 @@ def table(heads: Sequence[str], rows: Iterable[Row], *, caption: str = "") -> Ta
     return Table(columns=columns(*heads), rows=tuple(rows), caption=caption)
 
 
+_UNITS = "kcal|kg|g|ml|l|km|mi|m|ft|oz|lb|qt|cups?|fl oz|in³|min|h|mg|EUR|USD|days?|bags?|packs?"
+_APART = re.compile(rf"(?<=[\d½¼¾]) (?=(?:{_UNITS})\b|[%×°])")
+
+
+def bound(text: str) -> str:
+    """A text whose numbers are not parted from their units at the end of a line."""
+    return _APART.sub("\N{NO-BREAK SPACE}", text)
+
+
+def stepped(blocks: Iterable[Block]) -> tuple[Block, ...]:
+    """The same blocks with headings that never skip a level, as readers of pages need it."""
+    level = 0
+    out: list[Block] = []
+    for block in blocks:
+        if isinstance(block, Heading):
+            level = min(block.level, level + 1)
+            out.append(Heading(text=block.text, level=level))
+        else:
+            level = 1 if isinstance(block, Fold) else level
+            out.append(block)
+    return tuple(out)
+
+
 def tables_of(blocks: Iterable[Block]) -> list[Table]:
     """Every table of a document, those behind pictures and folds included."""
     found: list[Table] = []
@@ -202,6 +226,6 @@ def tables_of(blocks: Iterable[Block]) -> list[Table]:
 
 __all__ = [
     "Block", "Break", "Bullets", "Card", "Cards", "Cell", "Column", "Document", "Facts", "Fold",
-    "Heading", "Note", "Para", "Picture", "Row", "Table", "cell", "columns", "row", "table",
-    "tables_of",
+    "Heading", "Note", "Para", "Picture", "Row", "Table", "bound", "cell", "columns", "row",
+    "stepped", "table", "tables_of",
 ]  # fmt: skip

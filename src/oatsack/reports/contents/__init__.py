@@ -32,6 +32,17 @@ CONTENTS: tuple[Content, ...] = (
     Content("menu", "menu", "every meal of every day", paper=True),
     Content("shopping", "shopping", "what to buy, in whole packs", paper=True),
     Content("bags", "bags", "every bag with its contents and mass", paper=True),
+    Content("kitchen", "kitchen", "cooking, fuel and water by day", paper=True),
+    Content("container", "container", "what closes into the container, night by night"),
+    Content("carriers", "carriers", "who carries what", paper=True),
+    Content("sheet", "sheet", "one sheet: days by meals, and the late plan behind", paper=True),
+    Content("cards", "day_cards", "a card for every day", paper=True),
+    Content("labels", "labels", "labels for the bags", paper=True),
+    Content("cook-cards", "cook_cards", "a card for every cooked meal", paper=True),
+    Content("boxes", "boxes", "resupply boxes and their contents", paper=True),
+    Content("allergy", "allergy", "the allergy and emergency sheet", paper=True),
+    Content("pack-out", "pack_out", "bags to be checked off, and rubbish", paper=True),
+    Content("tally", "tally", "a grid to tick on the way", paper=True),
 )
 
 

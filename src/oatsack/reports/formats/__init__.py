@@ -44,6 +44,8 @@ FORMATS: tuple[Format, ...] = (
            frozenset({"width", "colour"})),
     Format("text", "text", "txt", "plain text", frozenset({"width"})),
     Format("csv", "csv", "csv", "tables for a sheet program", frozenset({"decimal"}), whole=True),
+    Format("json", "json", "json", "the document as data"),
+    Format("pdf", "pdf", "pdf", "paper: tagged PDF", frozenset({"paper", "grey"})),
 )  # fmt: skip
 
 

@@ -1,0 +1,80 @@
+"""Cook's cards: one per cooked occasion, to be read by a tired stranger with one spoon."""
+
+from __future__ import annotations
+
+from oatsack.reports.document import Block, Bullets, Card, Cards, Document, Facts
+from oatsack.reports.telling import Telling, portions_at, short_date, together
+from oatsack.values.food import Meal
+from oatsack.values.kitchen import CookStep, MealLedger
+from oatsack.values.menu import Portion
+
+
+def document(told: Telling) -> Document:
+    """Six cards to a sheet."""
+    cards = tuple(card(told, meal) for meal in told.plan.kitchen.meals)
+    return Document(
+        title=told.say("cook_cards.title", title=told.plan.trip.title), name="cook-cards",
+        blocks=(Cards(cards=cards, size="sixth"),), foot=told.foot(),
+    )  # fmt: skip
+
+
+def card(told: Telling, meal: MealLedger) -> Card:
+    """For how many, how much water, what goes in, how long, who must not eat what."""
+    mugs = round(meal.boiled_ml / told.plan.trip.kit.mug_ml * 4) / 4
+    pairs = [
+        (told.say("cook_cards.for"), told.say("cook_cards.people", n=len(meal.walkers))),
+        (told.say("cook_cards.boil"), told.say("cook_cards.water", water=meal.boiled_ml, mugs=mugs,
+                                               batches=meal.batches)),
+        (told.say("cook_cards.takes"), told.m.minutes(meal.minutes)),
+    ]  # fmt: skip
+    blocks: tuple[Block, ...] = (
+        Facts(pairs=tuple(pairs)), Bullets(items=tuple(_foods(told, meal)), ticks=True),
+        Bullets(items=tuple(_step(told, s) for s in meal.steps if s.kind != "boil")),
+    )  # fmt: skip
+    title = told.say("cook_cards.of", day=short_date(told.day(meal.day)),
+                     meal=told.say(f"meals.{meal.meal}"))  # fmt: skip
+    return Card(title=title, mark=told.m.temperature(meal.boiling_c),
+                blocks=tuple(b for b in blocks if not isinstance(b, Bullets) or b.items),
+                allergens=_apart(told, meal))  # fmt: skip
+
+
+def _occasions(meal: MealLedger) -> tuple[Meal, ...]:
+    return (meal.meal, "drinks") if meal.meal == "dinner" else (meal.meal,)
+
+
+def _cooked(told: Telling, meal: MealLedger) -> list[Portion]:
+    found = [p for m in _occasions(meal) for p in portions_at(told.plan, meal.day, m)]
+    return [p for p in found if p.walker in meal.walkers]
+
+
+def _foods(told: Telling, meal: MealLedger) -> list[str]:
+    out = []
+    for p in together(_cooked(told, meal)):
+        food = told.food(p.food)
+        text = told.portion(p)
+        if food.prep.water_ml > 0:
+            text = told.say("cook_cards.with_water", what=text, water=p.doses * food.prep.water_ml)
+        out.append(text)
+    return out
+
+
+def _step(told: Telling, step: CookStep) -> str:
+    food = told.food(step.food).name if step.food in told.plan.foods else ""
+    minutes = step.end_min - step.start_min
+    key = f"step.{step.kind}_food" if food else f"step.{step.kind}"
+    return told.say(key, food=food, minutes=minutes, water=step.water_ml)
+
+
+def _apart(told: Telling, meal: MealLedger) -> str:
+    """Who at this meal must not eat which of its foods (C10)."""
+    out = []
+    for walker in told.plan.trip.walkers:
+        for avoid in walker.avoids:
+            held = [
+                told.food(f).name for f in dict.fromkeys(p.food for p in _cooked(told, meal))
+                if told.food(f).state(avoid.allergen) != "free"
+            ]  # fmt: skip
+            if held and walker.id in meal.walkers:
+                out.append(told.say("cook_cards.not_for", walker=walker.name,
+                                    list=", ".join(held)))  # fmt: skip
+    return " ".join(out)

@@ -1,0 +1,53 @@
+"""Day cards: one to a day, the size of a hand, for the map case."""
+
+from __future__ import annotations
+
+from oatsack.reports.contents.menu import day_line
+from oatsack.reports.contents.sheet import camp_water, meal_text
+from oatsack.reports.document import Block, Card, Cards, Document, Facts, Para
+from oatsack.reports.telling import Telling, long_date, meals_of
+from oatsack.values.pack import Bag
+from oatsack.values.route import Day
+
+
+def document(told: Telling) -> Document:
+    """Four cards to a sheet."""
+    cards = tuple(card(told, day) for day in told.plan.days)
+    return Document(
+        title=told.say("day_cards.title", title=told.plan.trip.title), name="cards",
+        blocks=(Cards(cards=cards, size="quarter"),), foot=told.foot(), large=True,
+    )  # fmt: skip
+
+
+def card(told: Telling, day: Day) -> Card:
+    """One day: where it goes, each meal, water and what to open."""
+    pairs = [
+        (told.say(f"meals.{m}"), meal_text(told, day.number, m).replace("\n", " / "))
+        for m in meals_of(told.plan, day.number)
+    ]
+    water = camp_water(told, day)
+    if water > 0:
+        pairs.append((told.say("sheet.water"), told.m.volume(water)))
+    places = ", ".join(_place(told, day, n) for n in range(len(day.water)))
+    if places:
+        pairs.append((told.say("day_cards.places"), places))
+    opened = ", ".join(_bag(told, b) for b in told.plan.packed.bags if b.open_day == day.number)
+    blocks: tuple[Block, ...] = (
+        Para(text=day_line(told, day), tone="quiet"),
+        Facts(pairs=tuple(pairs)),
+    )
+    if opened and len(told.plan.packed.bags) <= 40:
+        blocks += (Para(text=told.say("day_cards.open", list=opened), tone="quiet"),)
+    return Card(title=long_date(day), mark=told.say("labels.mark", n=day.number,
+                of=len(told.plan.days)), blocks=blocks, foot=told.foot())  # fmt: skip
+
+
+def _place(told: Telling, day: Day, n: int) -> str:
+    place = day.water[n]
+    key = "day_cards.place" if place.reliability == "sure" else "day_cards.place_unsure"
+    return told.say(key, name=place.name, distance=place.distance_m,
+                    sure=told.say(f"water.{place.reliability}"))  # fmt: skip
+
+
+def _bag(told: Telling, bag: Bag) -> str:
+    return told.say("day_cards.bag", n=bag.number, kind=told.say(f"meals.{bag.label}"))

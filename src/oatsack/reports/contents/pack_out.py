@@ -1,0 +1,43 @@
+"""The pack-out sheet: one row per bag, packed by, checked by, weighed; and what comes back out."""
+
+from __future__ import annotations
+
+from oatsack.reports.contents.bags import bag_name
+from oatsack.reports.contents.first_screen import rubbish_line
+from oatsack.reports.document import Block, Document, Heading, Para, cell, row, table
+from oatsack.reports.telling import Telling, short_date
+
+
+def document(told: Telling) -> Document:
+    """Bags to be checked off before leaving, rubbish by day."""
+    heads = ("[]", ">" + told.say("bags.number"), told.say("bags.bag"), told.say("carriers.who"),
+             ">" + told.say("pack_out.should"), told.say("pack_out.scale") + "*1",
+             told.say("pack_out.packed") + "*1", told.say("pack_out.checked") + "*1")  # fmt: skip
+    rows = [
+        row("", cell(str(b.number), b.number), bag_name(told, b), told.name(b.carrier),
+            cell(told.m.fine(b.gross_g), b.gross_g), "", "", "")
+        for b in told.plan.packed.bags
+    ]  # fmt: skip
+    blocks: list[Block] = [
+        Para(text=told.say("pack_out.how")), table(heads, rows, caption=told.say("pack_out.bags")),
+        *_rubbish(told),
+    ]  # fmt: skip
+    return Document(
+        title=told.say("pack_out.title", title=told.plan.trip.title), subtitle=told.title_line(),
+        blocks=tuple(blocks), name="pack-out", foot=told.foot(),
+    )  # fmt: skip
+
+
+def _rubbish(told: Telling) -> list[Block]:
+    rubbish = told.plan.packed.rubbish
+    if not rubbish:
+        return []
+    heads = (told.say("need.day"), ">" + told.say("pack_out.mass"), ">" + told.say("pack_out.room"))
+    rows = [
+        row(short_date(told.day(r.day)), cell(told.m.mass(r.mass_g), r.mass_g),
+            cell(told.m.room(r.volume_ml), r.volume_ml)) for r in rubbish
+    ]  # fmt: skip
+    return [
+        Heading(text=told.say("pack_out.rubbish")), Para(text=rubbish_line(told)),
+        table(heads, rows, caption=told.say("pack_out.rubbish")),
+    ]  # fmt: skip

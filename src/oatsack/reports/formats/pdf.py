@@ -1,0 +1,106 @@
+"""A document on paper: PDF by typst, tagged for readers (PDF/UA-1), byte-identical for equal input.
+
+The looks stand in `paper.typ`; this module hands it the document as JSON, the sheet and the fonts.
+Nothing is fetched and no system font is used, so that equal input gives equal bytes.
+"""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from collections.abc import Sequence
+from dataclasses import replace
+from importlib.resources import files
+from pathlib import Path
+from typing import Any, Literal
+
+from oatsack.reports import fonts
+from oatsack.reports.document import Card, Cards, Document, Fold, Table, bound, stepped
+from oatsack.reports.formats.json import plain
+
+NARROW = 18
+"""Signs up to which a column is as wide as its longest cell."""
+COMPACT = 60
+"""Signs in a row up to which a table need not fill the width."""
+
+
+def render(document: Document, *, paper: Literal["a4", "letter"] = "a4",
+           grey: bool = False) -> bytes:  # fmt: skip
+    """The document as PDF. `grey` turns whatever colour there is into greys."""
+    return compile_all([document], paper=paper, grey=grey)
+
+
+def render_many(documents: Sequence[Document], *, paper: Literal["a4", "letter"] = "a4") -> bytes:
+    """Several documents in one PDF, each on a page of its own."""
+    return compile_all(documents, paper=paper, grey=False)
+
+
+def compile_all(documents: Sequence[Document], *, paper: str, grey: bool, fmt: str = "pdf",
+                ppi: float = 96.0) -> bytes:  # fmt: skip
+    """Runs typst in memory; `fmt` "png" gives the first page as a picture, for looking at."""
+    import typst
+
+    told = {"documents": [_sized(d) for d in documents], "paper": paper, "grey": grey}
+    template = (files("oatsack") / "reports" / "formats" / "paper.typ").read_bytes()
+    with tempfile.TemporaryDirectory() as folder:
+        for weight in ("Regular", "Bold"):
+            (Path(folder) / f"{weight}.ttf").write_bytes(fonts.tabular(weight))
+        faces = typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=True, font_paths=[folder]
+        )
+        compiler = typst.Compiler(
+            template, font_paths=faces, ignore_system_fonts=True,
+            sys_inputs={"told": json.dumps(told, ensure_ascii=False)},
+        )  # fmt: skip
+        if fmt == "pdf":
+            made = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
+        else:
+            made = compiler.compile(format="png", ppi=ppi)
+    return made[0] if isinstance(made, list) else made or b""
+
+
+def _bound(told: Any, key: str = "") -> Any:
+    """All texts with numbers tied to their units; drawings and keys stay as they are."""
+    if isinstance(told, dict):
+        return {name: _bound(value, name) for name, value in told.items()}
+    if isinstance(told, list):
+        return [_bound(item) for item in told]
+    return bound(told) if isinstance(told, str) and key != "svg" else told
+
+
+def _sized(document: Document) -> dict[str, Any]:
+    blocks = stepped(document.blocks)
+    told: dict[str, Any] = plain(replace(document, blocks=blocks))
+    _size(blocks, told["blocks"])
+    bound_of: dict[str, Any] = _bound(told)
+    return bound_of
+
+
+def _size(blocks: Sequence[Any], told: Sequence[dict[str, Any]]) -> None:
+    """Adds to every table the widths of its columns; typst lays out, this decides shares."""
+    for block, twin in zip(blocks, told, strict=True):
+        if isinstance(block, Table):
+            twin["widths"] = widths(block)
+        elif isinstance(block, Fold | Card):
+            _size(block.blocks, twin["blocks"])
+        elif isinstance(block, Cards):
+            _size(block.cards, twin["cards"])
+
+
+def widths(table: Table) -> list[float]:
+    """A share of the width per column; 0 is as wide as it needs."""
+    longest_of = [
+        max((len(r.cells[i].text) for r in table.rows), default=0)
+        for i in range(len(table.columns))
+    ]
+    if not any(c.width for c in table.columns) and sum(longest_of) <= COMPACT:
+        return [0.0] * len(table.columns)
+    out = []
+    for column, longest in zip(table.columns, longest_of, strict=True):
+        if column.width:
+            out.append(column.width)
+        elif column.align != "left" or max(longest, len(column.title)) <= NARROW:
+            out.append(0.0)
+        else:
+            out.append(min(4.0, max(1.0, longest / 25.0)))
+    return out
