@@ -9,25 +9,16 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Callable, Mapping
-from typing import Final
+from collections.abc import Callable
+from typing import Final, Literal
 
+from oatsack.errors import UnitError
 from oatsack.files.sheet import Decimal, number
 
-MASS: Final[Mapping[str, float]] = {
-    "mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237,
-}  # fmt: skip
-VOLUME: Final[Mapping[str, float]] = {
-    "ml": 1.0, "cl": 10.0, "dl": 100.0, "l": 1000.0, "fl oz": 29.5735295625, "cup": 236.5882365,
-}  # fmt: skip
-TIME: Final[Mapping[str, float]] = {"min": 1.0, "h": 60.0, "d": 1440.0}
-KJ_PER_KCAL: Final = 4.184
-"""Source: Usda2015, documentation: 1 kcal = 4.184 kJ."""
-ENERGY: Final[Mapping[str, float]] = {"kcal": 1.0, "kj": 1.0 / KJ_PER_KCAL}
 YES: Final = {"yes": True, "y": True, "true": True, "1": True, "x": True}
 NO: Final = {"no": False, "n": False, "false": False, "0": False, "-": False}
 _YES_NO: Final = YES | NO
-_QUANTITY = re.compile(r"([\d.,]+)\s*([A-Za-z][A-Za-z ]*)\.?")
+Measure = Literal["mass_g", "mass_mg", "volume_ml", "energy_kcal", "minutes", "number"]
 
 
 class BadCell(ValueError):
@@ -38,34 +29,32 @@ class BadCell(ValueError):
         super().__init__(wrong)
 
 
-_MARK_NAME = {".": "a decimal point", ",": "a decimal comma", None: "no decimal mark that shows"}
+_MARKS: Final = {".": "point", ",": "comma"}
 
 
-def quantity(text: str, decimal: Decimal | None, units: Mapping[str, float]) -> float:
-    """A number in the column's unit, or one with a unit of its own."""
+def quantity(text: str, decimal: Decimal | None, measure: Measure) -> float:
+    """A number in the column's own unit, or one with a unit (C1); never below zero."""
     plain = number(text, decimal)
     if plain is not None:
         return plain
-    found = _QUANTITY.fullmatch(text)
-    if found:
-        value, factor = number(found[1], decimal), units.get(found[2].lower().rstrip("s").strip())
-        if value is not None and factor is not None:
-            return value * factor
-    raise not_a_number(text, decimal, units)
+    bare = not any(sign.isalpha() for sign in text)
+    if decimal and re.fullmatch(r"\d*[.,]\d{1,2}", text):
+        wrong = f"has no decimal {_MARKS[decimal]} as the other numbers of the file"
+        raise BadCell(wrong, f"write {re.sub('[.,]', decimal, text)}")
+    value = measured(text, decimal, "number" if bare else measure)
+    if value < 0.0:
+        raise BadCell("is below zero", "write a number that is not negative, or leave it blank")
+    return value
 
 
-def not_a_number(text: str, decimal: Decimal | None, units: Mapping[str, float]) -> BadCell:
-    """Why a text is no number of this file."""
-    some = f" or with a unit ({', '.join(units)})" if units else ""
-    if text.startswith("-"):
-        return BadCell("is below zero", "write a number that is not negative, or leave it blank")
-    if re.fullmatch(r"\d{1,3}[.,]\d{3}", text):
-        bare = re.sub("[.,]", "", text)
-        low = re.sub("[.,]", ".", text)
-        return BadCell("has two readings", f"write {bare} or {float(low):g} without the mark")
-    if re.fullmatch(r"\d*[.,]\d+", text):
-        return BadCell("has another decimal mark", f"the other numbers have {_MARK_NAME[decimal]}")
-    return BadCell("is no number", f"write a plain number{some}, or leave it blank")
+def measured(text: str, decimal: Decimal | None, measure: Measure) -> float:
+    """What `oatsack.units` reads, in the fixed unit that the measure names."""
+    from oatsack import units  # slow to import, and few cells bring a unit of their own
+
+    try:
+        return float(getattr(units, measure)(text, decimal=decimal))
+    except UnitError as error:
+        raise BadCell(f"is {error.wrong}", error.instead) from None
 
 
 def yes_no(text: str) -> bool:

@@ -14,7 +14,8 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from oatsack.files.cells import BadCell
-from oatsack.files.larder_columns import NUTRIENTS, PER_100G, PER_PACK, PER_SERVING
+from oatsack.files.larder_columns import PER_100G, PER_PACK, PER_SERVING
+from oatsack.values.classes import NUTRIENTS
 from oatsack.values.food import Food, Keep, Nutrients, Origin, Pouch, Prep, State, Stock
 
 SALT_PER_SODIUM: Final = 2.5

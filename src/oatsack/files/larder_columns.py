@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
+from oatsack.values.classes import CATEGORIES
 from oatsack.values.food import ALLERGENS, MEALS, Carry, Diet, Food, PrepKind, Role, Shop
 
 Kind = Literal[
@@ -19,15 +20,7 @@ Kind = Literal[
 ]  # fmt: skip
 Cell = str | float | bool | None | object
 
-CATEGORIES: Final = (
-    "nut", "grain", "snack", "fruit", "sweet", "protein", "dairy", "breakfast", "bread", "drink",
-    "meal", "vegetable", "condiment", "fat", "soup", "small", "other",
-)  # fmt: skip
 PER_100G, PER_SERVING, PER_PACK = "100 g", "serving", "pack"
-NUTRIENTS: Final = (
-    "protein_g", "fat_g", "carb_g", "sugars_g", "fibre_g", "polyols_g",
-    "sodium_mg", "potassium_mg", "caffeine_mg",
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

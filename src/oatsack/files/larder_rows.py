@@ -12,8 +12,8 @@ from typing import Any, Final
 
 from oatsack.errors import Fault
 from oatsack.files import cells
-from oatsack.files.cells import BadCell
-from oatsack.files.larder_build import build
+from oatsack.files.cells import BadCell, Measure
+from oatsack.files.larder_build import Clashes, build, slug
 from oatsack.files.larder_columns import COLUMNS, PER_100G, PER_PACK, PER_SERVING, Head
 from oatsack.files.sheet import Decimal, Row, Sheet, number
 from oatsack.values.food import Food
@@ -24,14 +24,13 @@ _BASES: Final = {
     "100g": PER_100G, "100": PER_100G, "serving": PER_SERVING, "dose": PER_SERVING,
     "portion": PER_SERVING, "pack": PER_PACK,
 }  # fmt: skip
-_UNITS: Final[Mapping[str, Mapping[str, float]]] = {
-    "mass": cells.MASS,
-    "nutrient": cells.MASS,
-    "milli": {unit: factor * 1000.0 for unit, factor in cells.MASS.items()},
-    "energy": cells.ENERGY,
-    "volume": cells.VOLUME,
-    "minutes": cells.TIME,
-    "days": {"d": 1.0, "day": 1.0, "week": 7.0},
+_MEASURES: Final[Mapping[str, Measure]] = {
+    "mass": "mass_g",
+    "nutrient": "mass_g",
+    "milli": "mass_mg",
+    "energy": "energy_kcal",
+    "volume": "volume_ml",
+    "minutes": "minutes",
 }
 
 
@@ -48,32 +47,34 @@ class FoodRows:
         self.faults: list[Fault] = []
 
     def read(self) -> tuple[Food, ...]:
-        """All rows without a fault, as foods; the second of two with one id is a fault."""
-        foods: dict[str, Food] = {}
-        for row in self.sheet.rows:
-            food = self._food(row)
-            if food is None:
-                continue
-            first = foods.setdefault(food.id, food)
-            if first is not food:
-                key = "id" if "id" in self.index else "name"
-                wrong = f"stands in line {first.origin.line} already"
-                self._fault(row, key, food.id, BadCell(wrong, "give each food an id of its own"))
-        return tuple(foods.values())
+        """All rows without a fault, as foods."""
+        lines: dict[str, int] = {}
+        foods = [self._food(row, lines) for row in self.sheet.rows]
+        return tuple(food for food in foods if food)
 
-    def _food(self, row: Row) -> Food | None:
+    def _food(self, row: Row, lines: dict[str, int]) -> Food | None:
+        """One food, or None where its row has a fault; `lines` holds the line of each id so far."""
         before = len(self.faults)
         got = self._cells(row)
         who = str(got.get("id") or got.get("name") or "")
         for column in COLUMNS:
             if column.required and column.name not in got and self._blank(row, column.name):
                 self._fault(row, column.name, who, BadCell("is blank", column.about))
-        if len(self.faults) > before or "name" not in got or "pack_g" not in got:
-            return None
-        food, clashes = build(got, self.bases, (self.sheet.name, row.line))
-        for key, bad in clashes:
-            self._fault(row, key, who, bad)
-        return food
+        wrong = {fault.column for fault in self.faults[before:] if fault.line == row.line}
+        food, clashes = build(_UNREAD | got, self.bases, (self.sheet.name, row.line))
+        for key, bad in [*clashes, *self._twice(row, got, lines)]:
+            if self.sheet.place(row, self.index.get(key, 0))[1] not in wrong:
+                self._fault(row, key, who, bad)
+        return food if len(self.faults) == before and "pack_g" in got else None
+
+    def _twice(self, row: Row, got: dict[str, Any], lines: dict[str, int]) -> Clashes:
+        """A clash if an earlier row has the id of this one."""
+        identity = got.get("id") or slug(got.get("name", ""))
+        line = lines.setdefault(identity, row.line) if identity else row.line
+        if line == row.line:
+            return []
+        bad = BadCell(f"stands in line {line} already", "give each food an id of its own")
+        return [("id" if "id" in got else "name", bad)]
 
     def _blank(self, row: Row, key: str) -> bool:
         index = self.index.get(key)
@@ -113,6 +114,8 @@ class FoodRows:
         )
 
 
+_UNREAD: Final[dict[str, Any]] = {"name": "unread", "pack_g": 1e9}
+"""Stand in for what could not be read, so that the rest of a faulty row is looked at too."""
 BEYOND: Final = "name the column in the first line, or put a text with separators in quotes"
 
 
@@ -140,12 +143,13 @@ def read_id(text: str) -> str:
 
 def quantity_reader(head: Head, decimal: Decimal | None) -> Read:
     """A reader of numbers in the column's or the header's unit."""
-    units = _UNITS.get(head.column.kind, {})
-    own = units[head.unit] if head.unit else units["kj"] if head.column.name == "kj" else 1.0
+    measure = _MEASURES.get(head.column.kind, "number")
+    unit = "kJ" if head.column.name == "kj" else head.unit
+    own = cells.measured(f"1 {unit}", ".", measure) if unit else 1.0
 
     def read(text: str) -> float:
         plain = number(text, decimal)
-        return plain * own if plain is not None else cells.quantity(text, decimal, units)
+        return plain * own if plain is not None else cells.quantity(text, decimal, measure)
 
     return read
 
@@ -154,7 +158,7 @@ def score_reader(decimal: Decimal | None) -> Read:
     """A reader of 1 to 5."""
 
     def read(text: str) -> float:
-        value = cells.quantity(text, decimal, {})
+        value = cells.quantity(text, decimal, "number")
         if not 1.0 <= value <= 5.0:
             raise BadCell("is out of range", "write 1 (no) to 5 (love it), or leave it blank")
         return value
@@ -170,7 +174,7 @@ def basis_reader(decimal: Decimal | None) -> Read:
         if bare in _BASES:
             return _BASES[bare]
         try:
-            grams = cells.quantity(text, decimal, cells.MASS)
+            grams = cells.quantity(text, decimal, "mass_g")
         except BadCell:
             grams = 0.0
         if grams == 0.0:
