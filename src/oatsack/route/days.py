@@ -118,7 +118,7 @@ def _check_names(trip: Trip, track: Track | None) -> None:
             trip, f"route.{key}[{k}]", "the route has no place of this name",
             read=repr(name), instead=nearest(name, known),
         )
-        for key, names in (("leg_ends", trip.route.leg_ends), ("dry_camps", sorted(dry)))
+        for key, names in (("resupply", trip.route.leg_ends), ("dry_camps", sorted(dry)))
         for k, name in enumerate(names)
         if name.casefold() not in folded
     ]  # fmt: skip

@@ -14,8 +14,9 @@ if TYPE_CHECKING:
 
 HIGH_M = 2500.0
 """From here on height is felt. Source: common practice."""
-LONG_H = 10.0
+LONG_MIN = 600.0
 """More walking than this makes a long day. Source: common practice."""
+LEAST_DARK_MIN = 10.0
 STEEP_PCT = 40.0
 """Beyond this the walking-cost models were not measured downhill."""
 STEEP_SHARE = 0.03
@@ -31,14 +32,13 @@ def _of_day(day: Day, trip: Trip) -> Iterator[Flag]:
     scope = f"days/{day.number}"
     if day.short_min >= 1.0:
         yield Flag(
-            key="route.too_long", level="caution", scope=scope,
-            values={"day": day.number, "hours": (day.walking_min + day.short_min) / 60.0,
-                    "short_hours": day.short_min / 60.0},
+            key="route.too-long", level="caution", scope=scope,
+            values={"day": day.number, "short_min": day.short_min},
         )  # fmt: skip
-    elif day.walking_min > LONG_H * 60.0:
+    elif day.walking_min > LONG_MIN:
         yield Flag(
-            key="route.long_day", level="quiet", scope=scope, source="common practice",
-            values={"day": day.number, "hours": day.walking_min / 60.0},
+            key="route.long-day", level="quiet", scope=scope, source="common practice",
+            values={"day": day.number, "walking_min": day.walking_min},
         )  # fmt: skip
     yield from _light(day, scope)
     yield from _early(day, trip, scope)
@@ -46,17 +46,17 @@ def _of_day(day: Day, trip: Trip) -> Iterator[Flag]:
 
 
 def _light(day: Day, scope: str) -> Iterator[Flag]:
-    """Walking before sunrise or after sunset, and more walking than there is light."""
+    """Walking before sunrise or after sunset."""
     walks = [s for s in day.stretches if s.kind == "walk"]
     if day.daylight_min is None or not walks:
         return
     rise, fall = day.daylight_min
     dark = sum(_outside(s.start_min, s.end_min, rise, fall) for s in walks)
-    if dark >= 10.0:
+    if dark >= LEAST_DARK_MIN:
         yield Flag(
-            key="route.after_dark", level="caution", scope=scope,
-            values={"day": day.number, "hours": dark / 60.0, "sunset_min": fall,
-                    "arrive_min": walks[-1].end_min, "light_hours": (fall - rise) / 60.0},
+            key="route.after-dark", level="caution", scope=scope,
+            values={"day": day.number, "dark_min": dark, "sunrise_min": rise, "sunset_min": fall,
+                    "arrive_min": walks[-1].end_min},
         )  # fmt: skip
 
 
@@ -70,7 +70,7 @@ def _early(day: Day, trip: Trip, scope: str) -> Iterator[Flag]:
     first = next((s.start_min for s in day.stretches if s.kind == "walk"), None)
     if first is not None and day.number > 1 and first < trip.route.start_clock_min - 1.0:
         yield Flag(
-            key="route.early_start", level="quiet", scope=scope,
+            key="route.early-start", level="quiet", scope=scope,
             values={"day": day.number, "start_min": first},
         )  # fmt: skip
 
@@ -88,4 +88,4 @@ def _ground(day: Day, scope: str) -> Iterator[Flag]:
             values={"day": day.number, "steep_m": steep, "limit_pct": STEEP_PCT},
         )  # fmt: skip
     if day.by_hand and day.distance_m > 0:
-        yield Flag(key="route.by_hand", level="note", scope=scope, values={"day": day.number})
+        yield Flag(key="route.by-hand", level="note", scope=scope, values={"day": day.number})

@@ -9,8 +9,8 @@ import pytest
 from oatsack.errors import TripFileError, UsageError
 from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
-from oatsack.values.route import Day, WaterPlace
-from oatsack.values.trip import HandDay, HandStretch, Trip
+from oatsack.values.route import Day
+from oatsack.values.trip import HandDay, HandStretch, HandWater, Trip
 from support.trips import USUAL, at, trip_of
 
 
@@ -169,7 +169,7 @@ def test_the_slowest_stated_pace_is_the_partys() -> None:
 
 def test_water_is_passed_at_its_clock() -> None:
     typed = dataclasses.replace(
-        USUAL, water=(WaterPlace(name="Ford", at_min=700.0, distance_m=8000.0),)
+        USUAL, water=(HandWater(name="Ford", at_min=700.0, distance_m=8000.0),)
     )
     day = days_of(long_weekend(hand_days=(typed,) * 4))[1]
     assert day.water[0].at_min == 700.0
@@ -189,8 +189,8 @@ def test_a_last_day_that_cannot_end_in_time_starts_earlier_and_says_what_is_miss
     assert days[1].stretches[-1].end_min == pytest.approx(720.0)
     assert days[1].short_min > 300.0
     keys = [flag.key for flag in flags_of(days, trip)]
-    assert "route.too_long" in keys
-    assert "route.early_start" in keys
+    assert "route.too-long" in keys
+    assert "route.early-start" in keys
 
 
 def test_walking_past_sunset_is_flagged_where_the_light_is_known() -> None:
@@ -200,10 +200,10 @@ def test_walking_past_sunset_is_flagged_where_the_light_is_known() -> None:
     )  # fmt: skip
     light = {d.date: (450.0, 960.0) for d in days_of(trip)}
     days = days_of(trip, daylight=light)
-    dark = [flag for flag in flags_of(days, trip) if flag.key == "route.after_dark"]
+    dark = [flag for flag in flags_of(days, trip) if flag.key == "route.after-dark"]
     assert [flag.scope for flag in dark] == ["days/1", "days/2"]
     assert days[0].daylight_min == (450.0, 960.0)
-    assert not [f for f in flags_of(days_of(trip), trip) if f.key == "route.after_dark"]
+    assert not [f for f in flags_of(days_of(trip), trip) if f.key == "route.after-dark"]
 
 
 def test_a_last_day_that_ends_before_setting_out_has_no_hour_too_many() -> None:
