@@ -121,7 +121,7 @@ def _doses(food: Food) -> Iterator[Flag]:
         yield _flag(food, "doses-under-pack", **said)
     small = food.category in BULK and food.role in ("main", "snack")
     if small and food.pack_g < SMALL_PACK_G:
-        yield _flag(food, "ounces-as-grams", **said)
+        yield _flag(food, "pack-in-ounces", **said)
 
 
 def _salt(food: Food) -> Iterator[Flag]:
