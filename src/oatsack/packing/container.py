@@ -26,7 +26,9 @@ from oatsack.values.pack import Bag, Item, Night
 
 ML_PER_PERSON_DAY = 1640.0
 """Common rule of 100 cubic inches per person and day for ordinary repacked food; the published
-spread is 1.6 to 3.4 l (NPS-container, page on packing a container)."""
+spread is 1.6 to 3.4 l (NpsContainer).
+
+Source: NpsContainer, page on packing."""
 ML_PER_PERSON_DAY_PUFFED = 2200.0
 """The same with pouches that were not pressed flat (common practice)."""
 STATED_SPREAD = 0.05

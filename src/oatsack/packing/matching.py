@@ -16,6 +16,8 @@ def cheapest(cost: Floats) -> npt.NDArray[np.int64]:
 
     Grows the matching row by row along a shortest path in reduced costs (duals kept feasible), so
     that each step stays optimal; O(n^3), the inner step vectorised.
+
+    Source: Kuhn1955; the form by augmenting paths is from memory.
     """
     n = len(cost)
     u, v = np.zeros(n + 1), np.zeros(n + 1)

@@ -1,0 +1,218 @@
+"""Bags: what lies together, what stays sealed, and that nothing is lost or invented."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from support.packs import (
+    BAR,
+    CHEESE,
+    LARDER,
+    LENTILS,
+    NUTS,
+    OATS,
+    eat,
+    food,
+    grams_of_menu,
+    packed,
+    people,
+    usual_menu,
+)
+
+from oatsack.packing.bags import HEAVIEST_G, items_of
+from oatsack.values.kit import Container, Kit
+from oatsack.values.menu import Menu, Pool
+from oatsack.values.pack import Bag, Packed
+from oatsack.values.trip import Rules
+from oatsack.values.walker import Avoid
+
+WAYS = ("meal", "day", "group")
+
+
+def by_label(plan: Packed, label: str) -> list[Bag]:
+    return [b for b in plan.bags if b.label == label]
+
+
+@pytest.mark.parametrize("way", WAYS)
+@pytest.mark.parametrize("party", [1, 2, 5])
+def test_the_bags_hold_the_menu_to_the_gram(way: str, party: int) -> None:
+    walkers = people(party)
+    menu = usual_menu([w.id for w in walkers], 4)
+    plan = packed(walkers, 4, menu=menu, rules=Rules(bags=way))  # type: ignore[arg-type]
+    assert sum(b.net_g for b in plan.bags) == pytest.approx(grams_of_menu(menu, LARDER))
+    items = [i for b in plan.bags for i in b.items]
+    assert sum(i.net_g for i in items) == pytest.approx(grams_of_menu(menu, LARDER))
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_every_portion_is_in_exactly_one_bag(way: str) -> None:
+    menu = usual_menu(["a", "b"], 3)
+    plan = packed(people(2), 3, menu=menu, rules=Rules(bags=way))  # type: ignore[arg-type]
+    found = sorted((i.walker, i.day, i.meal, i.food, i.net_g) for b in plan.bags for i in b.items)
+    asked = sorted((i.walker, i.day, i.meal, i.food, i.net_g) for i in items_of(menu, LARDER))
+    assert found == asked
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_ids_are_unique_and_numbers_run_from_one(way: str) -> None:
+    plan = packed(people(3), 4, rules=Rules(bags=way))  # type: ignore[arg-type]
+    assert len({b.id for b in plan.bags}) == len(plan.bags)
+    for sealed in (True, False):
+        row = [b for b in plan.bags if b.sealed == sealed]
+        assert sorted(b.number for b in row) == list(range(1, len(row) + 1))
+        assert {b.of for b in row} <= {len(row)}
+
+
+def test_sealed_things_stay_in_lots_as_bought_with_their_own_wrapping() -> None:
+    plan = packed(people(1), 4)
+    bars = next(b for b in by_label(plan, "move") if b.items[0].food == "bar")
+    assert bars.sealed
+    assert bars.net_g == pytest.approx(4 * 3 * BAR.dose_g)
+    assert bars.wrap_g == pytest.approx(4 * 3 * 12.0 / 6.0)
+
+
+def test_an_open_bag_is_one_bag_with_its_whole_pack() -> None:
+    plan = packed(people(1), 4)
+    nuts = next(b for b in plan.bags if b.items[0].food == "nuts")
+    assert nuts.sealed
+    assert (nuts.net_g, nuts.wrap_g) == (NUTS.pack_g, 6.0)
+    assert (nuts.open_day, nuts.empty_day) == (1, 4)
+
+
+def test_what_an_open_bag_holds_beyond_its_days_is_carried_and_named_left() -> None:
+    pool = Pool(walker="a", food="nuts", packs=2.0, open_day=1, last_day=2,
+                by_day_g={1: 150.0, 2: 150.0})  # fmt: skip
+    items = items_of(Menu(portions=(), pools=(pool,)), LARDER)
+    assert sum(i.net_g for i in items) == pytest.approx(2 * NUTS.pack_g)
+    left = [i for i in items if i.meal == "left"]
+    assert [(i.day, round(i.net_g)) for i in left] == [(0, 100)]
+
+
+def test_two_foods_of_one_dinner_lie_loose_together_in_one_bag_of_that_day() -> None:
+    plan = packed(people(1), 3)
+    dinners = [b for b in by_label(plan, "dinner") if len({i.food for i in b.items}) == 2]
+    assert [b.open_day for b in dinners] == [1, 2, 3]
+    assert all({i.food for i in b.items} == {"lentils", "sauce"} for b in dinners)
+
+
+def test_a_single_food_of_a_meal_fills_one_bag_for_all_days() -> None:
+    plan = packed(people(1), 3)
+    (oats,) = by_label(plan, "breakfast")
+    assert oats.net_g == pytest.approx(3 * OATS.dose_g)
+    assert {i.food for i in oats.items} == {"oats"}
+
+
+def test_oil_never_lies_loose_with_what_goes_into_the_pot() -> None:
+    for way in WAYS:
+        plan = packed(people(2), 3, rules=Rules(bags=way))  # type: ignore[arg-type]
+        holding = [b for b in plan.bags if any(i.food == "oil" for i in b.items)]
+        assert holding
+        if way == "meal":
+            assert all({i.food for i in b.items} == {"oil"} for b in holding)
+
+
+def test_a_couple_shares_the_bag_of_what_both_eat_and_not_what_one_eats() -> None:
+    menu = usual_menu(["a", "b"], 2)
+    extra = (eat("a", 1, "dinner", "cheese", 1.0),)
+    plan = packed(people(2), 2, menu=replace(menu, portions=menu.portions + extra))
+    dinners = by_label(plan, "dinner")
+    assert {b.group for b in dinners if any(i.food == "lentils" for i in b.items)} == {"a+b"}
+    assert {b.group for b in dinners if any(i.food == "cheese" for i in b.items)} == {"a"}
+
+
+def test_snacks_are_one_bag_per_person_even_in_a_cook_group() -> None:
+    plan = packed(people(6), 3, rules=Rules(bags="group"))
+    assert {b.group for b in by_label(plan, "move")} == {w.id for w in people(6)}
+
+
+def test_by_day_there_is_one_bag_per_day_for_what_one_eats_alone() -> None:
+    plan = packed(people(1), 3, rules=Rules(bags="day"))
+    days = [b for b in by_label(plan, "day")]
+    assert [b.open_day for b in days] == [1, 2, 3]
+    assert all(b.open_day == b.empty_day for b in days)
+    assert all(any(i.food == "bar" for i in b.items) for b in days)
+
+
+def test_a_bag_of_food_for_those_who_must_avoid_something_is_packed_first() -> None:
+    a, b = people(2)
+    careful = replace(b, avoids=(Avoid(allergen="milk"),))
+    menu = Menu(portions=(*usual_menu(["a"], 2).portions, eat("b", 1, "dinner", "lentils"),
+                          eat("b", 1, "dinner", "sauce")))  # fmt: skip
+    plan = packed((a, careful), 2, menu=menu)
+    first = next(x for x in plan.bags if x.number == 1 and not x.sealed)
+    assert "b" in first.group.split("+")
+
+
+def test_the_default_way_follows_party_and_length() -> None:
+    assert {b.label for b in packed(people(2), 5).bags} & {"day"} == set()
+    assert by_label(packed(people(2), 9), "day")
+    assert any(b.group == "A" for b in packed(people(6), 9).bags)
+
+
+def test_a_heavy_bag_for_many_days_is_split_by_days() -> None:
+    menu = Menu(portions=tuple(eat("a", d, "breakfast", "oats", 10.0) for d in range(1, 7)))
+    plan = packed(people(1), 6, menu=menu)
+    assert len(plan.bags) > 1
+    assert all(b.net_g <= HEAVIEST_G for b in plan.bags)
+    spans = sorted((b.open_day, b.empty_day) for b in plan.bags)
+    assert all(a[1] < b[0] for a, b in zip(spans, spans[1:], strict=False))
+
+
+def test_wrapping_of_a_repacked_bag_is_one_or_two_per_cent_of_its_contents() -> None:
+    """Common practice."""
+    plan = packed(people(2), 5)
+    bags = [b for b in plan.bags if not b.sealed and b.net_g > 150 and b.label != "spare"
+            and not any(i.food == "oil" for i in b.items)]  # fmt: skip
+    assert bags
+    assert all(0.005 <= b.wrap_g / b.net_g <= 0.035 for b in bags)
+
+
+def test_spare_food_is_a_bag_of_its_own_to_the_end_of_the_walk() -> None:
+    plan = packed(people(2), 4)
+    spare = by_label(plan, "spare")
+    assert {b.group for b in spare} == {"a", "b"}
+    assert {b.empty_day for b in spare} == {4}
+    assert all(i.day == 0 for b in spare for i in b.items)
+
+
+def test_water_on_a_label_is_that_of_one_occasion() -> None:
+    plan = packed(people(1), 3)
+    (oats,) = by_label(plan, "breakfast")
+    assert oats.water_ml == pytest.approx(OATS.prep.water_ml)
+    dinner = next(b for b in by_label(plan, "dinner") if any(i.food == "lentils" for i in b.items))
+    assert dinner.water_ml == pytest.approx(2 * 200.0 + 1 * 200.0)
+    assert dinner.wait_min == 8.0
+
+
+def test_shelter_is_said_only_where_there_is_a_container() -> None:
+    store = Kit(containers=(Container(volume_ml=10_000.0),))
+    none, some = packed(people(1), 3), packed(people(1), 3, kit=store)
+    assert {b.shelter for b in none.bags} == {"none"}
+    assert {b.shelter for b in some.bags} == {"container", "first-day"}
+    first = [b for b in some.bags if b.shelter == "first-day"]
+    assert all(b.empty_day == 1 for b in first)
+
+
+def test_bags_of_later_legs_are_numbered_anew_and_named_by_leg() -> None:
+    menu = usual_menu(["a"], 4)
+    menu = replace(menu, pools=(), portions=tuple(p for p in menu.portions if p.why != "bag"))
+    plan = packed(people(1), 4, menu=menu, legs=(2, 2))
+    for leg in (1, 2):
+        row = [b for b in plan.bags if b.leg == leg and not b.sealed]
+        assert sorted(b.number for b in row) == list(range(1, len(row) + 1))
+        assert all(b.id.startswith(f"{leg}-") for b in row)
+
+
+def test_a_food_without_stated_wrapping_is_not_taken_as_unwrapped() -> None:
+    blank = food("blank", carry="sealed", wrap_g=None)
+    plan = packed(people(1), 2, menu=Menu(portions=(eat("a", 1, "move", "blank", 2.0),)),
+                  foods={"blank": blank})  # fmt: skip
+    assert plan.bags[0].wrap_g > 0
+    assert any(f.key == "packing.wrap.assumed" for f in plan.flags)
+
+
+def test_lentils_and_cheese_keep_their_names_in_the_items() -> None:
+    plan = packed(people(1), 1)
+    names = {i.food for b in plan.bags for i in b.items}
+    assert {LENTILS.id, CHEESE.id} <= names

@@ -1,0 +1,61 @@
+"""Cook groups and their short names."""
+
+from __future__ import annotations
+
+import pytest
+
+from oatsack.packing.groups import cook_groups, group_name, split
+from oatsack.values.kitchen import KitchenLedger, MealLedger
+
+TWELVE = tuple("abcdefghijkl")
+
+
+def occasion(*walkers: str, day: int = 1) -> MealLedger:
+    return MealLedger(day=day, meal="dinner", walkers=walkers, boiled_ml=0, cold_ml=0, wash_ml=0,
+                      heat_kj=0, fuel_g=0, minutes=0)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("count", "sizes"), [(1, [1]), (6, [6]), (8, [8]), (9, [4, 5]), (12, [6, 6]), (20, [5] * 4)]
+)
+def test_a_party_splits_into_even_groups_of_about_six(count: int, sizes: list[int]) -> None:
+    """Common practice: best at six to eight; twelve are two groups of six."""
+    groups = split([str(i) for i in range(count)])
+    assert sorted(len(g) for g in groups) == sorted(sizes)
+
+
+def test_the_kitchen_says_who_cooks_together() -> None:
+    ledger = KitchenLedger(meals=(occasion("a", "c"), occasion("b", "d")))
+    assert cook_groups(("a", "b", "c", "d"), ledger) == (("a", "c"), ("b", "d"))
+
+
+def test_whoever_the_kitchen_forgets_is_in_a_group_too() -> None:
+    groups = cook_groups(("a", "b", "c"), KitchenLedger(meals=(occasion("a", "b"),)))
+    assert sorted(w for g in groups for w in g) == ["a", "b", "c"]
+
+
+def test_nobody_is_in_two_groups() -> None:
+    ledger = KitchenLedger(meals=(occasion("a", "b"), occasion("b", "c", day=2)))
+    members = [w for g in cook_groups(("a", "b", "c"), ledger) for w in g]
+    assert sorted(members) == ["a", "b", "c"]
+
+
+def test_names_are_ids_for_a_few_and_a_letter_for_a_group() -> None:
+    groups = (TWELVE[:6], TWELVE[6:])
+    assert group_name(["b"], groups, TWELVE) == "b"
+    assert group_name(["c", "a"], groups, TWELVE) == "a+c"
+    assert group_name(TWELVE[6:], groups, TWELVE) == "B"
+    assert group_name(TWELVE[:5], groups, TWELVE) == "A-f"
+    assert group_name(TWELVE, groups, TWELVE) == "all"
+
+
+def test_different_eaters_of_a_group_never_share_a_name() -> None:
+    import itertools
+
+    groups = (TWELVE[:6], TWELVE[6:])
+    names = [
+        group_name(who, groups, TWELVE)
+        for n in range(1, 7)
+        for who in itertools.combinations(TWELVE[:6], n)
+    ]
+    assert len(set(names)) == len(names)
