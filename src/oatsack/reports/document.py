@@ -153,6 +153,8 @@ class Document:
     """Landscape on paper."""
     large: bool = False
     """Large print, for dusk."""
+    one_side: bool = False
+    """Whatever stands before the next break fills one side of paper, as large as it can."""
     foot: str = ""
     """What stands at the foot of each page: the trip and the version of the plan."""
 

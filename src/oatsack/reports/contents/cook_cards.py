@@ -21,10 +21,10 @@ def document(told: Telling) -> Document:
 def card(told: Telling, meal: MealLedger) -> Card:
     """For how many, how much water, what goes in, how long, who must not eat what."""
     mugs = round(meal.boiled_ml / told.plan.trip.kit.mug_ml * 4) / 4
+    boil = told.say("cook_cards.water", water=meal.boiled_ml, mugs=mugs, batches=meal.batches)
     pairs = [
         (told.say("cook_cards.for"), told.say("cook_cards.people", n=len(meal.walkers))),
-        (told.say("cook_cards.boil"), told.say("cook_cards.water", water=meal.boiled_ml, mugs=mugs,
-                                               batches=meal.batches)),
+        *([(told.say("cook_cards.boil"), boil)] if meal.boiled_ml > 0 else []),
         (told.say("cook_cards.takes"), told.m.minutes(meal.minutes)),
     ]  # fmt: skip
     blocks: tuple[Block, ...] = (

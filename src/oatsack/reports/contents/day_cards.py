@@ -25,12 +25,9 @@ def card(told: Telling, day: Day) -> Card:
         (told.say(f"meals.{m}"), meal_text(told, day.number, m).replace("\n", " / "))
         for m in meals_of(told.plan, day.number)
     ]
-    water = camp_water(told, day)
-    if water > 0:
-        pairs.append((told.say("sheet.water"), told.m.volume(water)))
-    places = ", ".join(_place(told, day, n) for n in range(len(day.water)))
-    if places:
-        pairs.append((told.say("day_cards.places"), places))
+    water = _water(told, day)
+    if water:
+        pairs.append((told.say("day_cards.water"), water))
     opened = ", ".join(_bag(told, b) for b in told.plan.packed.bags if b.open_day == day.number)
     blocks: tuple[Block, ...] = (
         Para(text=day_line(told, day), tone="quiet"),
@@ -40,6 +37,12 @@ def card(told: Telling, day: Day) -> Card:
         blocks += (Para(text=told.say("day_cards.open", list=opened), tone="quiet"),)
     return Card(title=long_date(day), mark=told.say("labels.mark", n=day.number,
                 of=len(told.plan.days)), blocks=blocks, foot=told.foot())  # fmt: skip
+
+
+def _water(told: Telling, day: Day) -> str:
+    at_camp = camp_water(told, day)
+    parts = [told.say("day_cards.at_camp", ml=at_camp)] if at_camp > 0 else []
+    return "; ".join([*parts, *(_place(told, day, n) for n in range(len(day.water)))])
 
 
 def _place(told: Telling, day: Day, n: int) -> str:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from oatsack.reports.contents.bags import bag_name, contents
 from oatsack.reports.document import Block, Card, Cards, Document, Para
-from oatsack.reports.telling import Telling, short_date
+from oatsack.reports.telling import Telling, counted, short_date
+from oatsack.values.food import Food
 from oatsack.values.pack import Bag
 
 
@@ -21,8 +22,7 @@ def label(told: Telling, bag: Bag) -> Card:
     """The label of one bag."""
     who = told.name(bag.group) if bag.group else told.say("bags.all")
     blocks: list[Block] = [Para(text=" · ".join(contents(told, bag)))]
-    how = how_to(told, bag)
-    blocks += [Para(text=how, tone="strong")] if how else []
+    blocks += [Para(text=how, tone="strong") for how in how_to(told, bag)]
     when = told.say("labels.when", when=days_text(told, bag), net=bag.net_g, gross=bag.gross_g)
     blocks.append(Para(text=when))
     return Card(
@@ -32,13 +32,24 @@ def label(told: Telling, bag: Bag) -> Card:
     )  # fmt: skip
 
 
-def how_to(told: Telling, bag: Bag) -> str:
-    """Water in millilitres and in mugs, and the wait; nothing where nothing is added."""
-    if bag.water_ml <= 0:
-        return ""
-    mugs = bag.water_ml / told.plan.trip.kit.mug_ml
-    key = "labels.water_wait" if bag.wait_min > 0 else "labels.water"
-    return told.say(key, water=bag.water_ml, mugs=round(mugs * 4) / 4, wait=bag.wait_min)
+def how_to(told: Telling, bag: Bag) -> list[str]:
+    """For each food that takes water: how much, in mugs too, and how long it waits."""
+    lines = []
+    for food in dict.fromkeys(item.food for item in bag.items):
+        known = told.food(food)
+        if known.prep.water_ml > 0:
+            lines.append(prep_text(told, known))
+    return lines
+
+
+def prep_text(told: Telling, food: Food) -> str:
+    """What one dose of a food needs: water in millilitres and mugs, and minutes."""
+    prep = food.prep
+    mugs = max(0.25, round(prep.water_ml / told.plan.trip.kit.mug_ml * 4) / 4)
+    dose = told.say("labels.each") if counted(food) else told.m.mass(food.dose_g)
+    wait = prep.simmer_min or prep.wait_min
+    key = f"labels.{prep.kind}" if wait > 0 else f"labels.{prep.kind}_now"
+    return told.say(key, food=food.name, dose=dose, water=prep.water_ml, mugs=mugs, wait=wait)
 
 
 def days_text(told: Telling, bag: Bag) -> str:

@@ -3,8 +3,10 @@ late, and a grid to tick. For larger parties the menu, bags and carriers are she
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from oatsack.reports.contents.first_screen import clip, heat_line, walk_text
-from oatsack.reports.contents.menu import meal_texts, party_meal
+from oatsack.reports.contents.menu import party_meal
 from oatsack.reports.contents.plan import late_table
 from oatsack.reports.contents.tally import tally_table
 from oatsack.reports.document import (
@@ -21,8 +23,8 @@ from oatsack.reports.document import (
     row,
     table,
 )
-from oatsack.reports.telling import Telling, portions_at, short_date, together
-from oatsack.values.food import MEALS, Meal
+from oatsack.reports.telling import Telling, counted, portions_at, short_date, together
+from oatsack.values.food import MEALS, Food, Meal
 from oatsack.values.kitchen import WaterDay
 from oatsack.values.route import Day
 
@@ -34,23 +36,18 @@ def document(told: Telling) -> Document:
     blocks += [late_table(told)] if told.plan.late else []
     blocks += [Heading(text=told.say("tally.title")), tally_table(told)]
     return Document(
-        title=told.plan.trip.title, subtitle=told.title_line(), blocks=tuple(blocks), name="sheet",
-        foot=told.foot(), wide=True,
+        title=told.plan.trip.title, subtitle=_subtitle(told), blocks=tuple(blocks), name="sheet",
+        foot=told.foot(), wide=True, one_side=True,
     )  # fmt: skip
 
 
 def grid(told: Telling) -> Table:
     """A row per day, a column per meal; who eats what where they differ."""
     meals = [m for m in MEALS if any(portions_at(told.plan, d.number, m) for d in told.plan.days)]
-    named = (f"{told.say(f'meals.{m}')}*{_share(m)}" for m in meals)
-    heads = [told.say("sheet.day") + "*1.4", *named,
+    heads = [told.say("sheet.day"), *(told.say(f"meals.{m}") for m in meals),
              ">" + told.say("sheet.water"), ">" + told.say("sheet.fuel")]  # fmt: skip
     return table(heads, [_row(told, d, meals) for d in told.plan.days],
                  caption=told.say("sheet.caption"))  # fmt: skip
-
-
-def _share(meal: Meal) -> float:
-    return {"breakfast": 2.4, "lunch": 2.4, "move": 3.0, "dinner": 2.4, "drinks": 1.5}[meal]
 
 
 def _row(told: Telling, day: Day, meals: list[Meal]) -> Row:
@@ -62,15 +59,54 @@ def _row(told: Telling, day: Day, meals: list[Meal]) -> Row:
     )  # fmt: skip
 
 
-def meal_text(told: Telling, day: int, meal: Meal) -> str:
-    """One meal of the party: once where all eat the same, else walker by walker."""
+def _subtitle(told: Telling) -> str:
     walkers = told.plan.trip.walkers
-    if len(walkers) > 2:
-        return party_meal(told, portions_at(told.plan, day, meal))
-    texts = {w.name: "; ".join(meal_texts(told, day, meal, w.id)) for w in walkers}
-    if len(set(texts.values())) <= 1:
-        return next(iter(texts.values()), "")
-    return "\n".join(f"{clip(name, 16)}: {text}" for name, text in texts.items() if text)
+    if len(walkers) != 2:
+        return told.title_line()
+    names = [clip(w.name, 24) for w in walkers]
+    return told.say("sheet.order", line=told.title_line(), one=names[0], two=names[1])
+
+
+def meal_text(told: Telling, day: int, meal: Meal) -> str:
+    """One meal of the party, food by food; open bags and small things stand at the foot."""
+    found = [
+        p for p in portions_at(told.plan, day, meal)
+        if p.why != "bag" and told.food(p.food).role != "small"
+    ]  # fmt: skip
+    if len(told.plan.trip.walkers) > 2:
+        return party_meal(told, found)
+    by_food: dict[str, dict[str, float]] = {}
+    for p in found:
+        eaten = by_food.setdefault(p.food, {})
+        eaten[p.walker] = eaten.get(p.walker, 0.0) + p.doses
+    return "\n".join(_for_two(told, told.food(food), doses) for food, doses in by_food.items())
+
+
+def _for_two(told: Telling, food: Food, doses: Mapping[str, float]) -> str:
+    """One food of one or two: "2 + 3 × bar", "1 × pouch (Ben)", "25 g milk powder each"."""
+    amounts = [amount(told, food, n) for n in doses.values()]
+    walkers = told.plan.trip.walkers
+    if len(walkers) == 1:
+        return told.say("sheet.one", amount=amounts[0], food=food.name)
+    if len(doses) == 1:
+        who = clip(told.name(next(iter(doses))), 16)
+        return told.say("sheet.only", amount=amounts[0], food=food.name, who=who)
+    if amounts[0] == amounts[1]:
+        return told.say("sheet.each", amount=amounts[0], food=food.name)
+    both = [amount(told, food, doses[w.id]) for w in walkers]
+    return told.say("sheet.one", amount=" + ".join(_common(both)), food=food.name)
+
+
+def amount(told: Telling, food: Food, doses: float) -> str:
+    """How much of a food: so many things, or a mass."""
+    return f"{told.m.number(doses)} ×" if counted(food) else told.m.mass(doses * food.dose_g)
+
+
+def _common(texts: list[str]) -> list[str]:
+    """Drops the unit of all but the last where they share it: "50" + "75 g"."""
+    units = {t.rpartition(" ")[2] for t in texts}
+    simple = len(units) == 1 and all(t.count(" ") == 1 for t in texts)
+    return [*(t.rpartition(" ")[0] for t in texts[:-1]), texts[-1]] if simple else texts
 
 
 def camp_water(told: Telling, day: Day) -> float:
@@ -101,7 +137,20 @@ def foot_facts(told: Telling) -> list[tuple[str, str]]:
     if open_bags:
         names = ", ".join(told.food(p.food).name for p in open_bags)
         facts.append((told.say("first.open"), told.say("sheet.open", list=names)))
+    small = small_things(told)
+    if small:
+        facts.append((told.say("meals.small"), small))
     spare = ", ".join(told.portion(p) for p in together(plan.menu.spare))
     if spare:
         facts.append((told.say("meals.spare"), spare))
     return facts
+
+
+def small_things(told: Telling) -> str:
+    """Things counted by habit, as so many in all and a day."""
+    days = len(told.plan.days) * len(told.plan.trip.walkers)
+    small = [p for p in told.plan.menu.portions if told.food(p.food).role == "small"]
+    return ", ".join(
+        told.say("sheet.small", what=told.portion(p), each=round(p.doses / days * 4) / 4)
+        for p in together(small)
+    )

@@ -89,10 +89,7 @@ def _size(blocks: Sequence[Any], told: Sequence[dict[str, Any]]) -> None:
 
 def widths(table: Table) -> list[float]:
     """A share of the width per column; 0 is as wide as it needs."""
-    longest_of = [
-        max((len(r.cells[i].text) for r in table.rows), default=0)
-        for i in range(len(table.columns))
-    ]
+    longest_of = [_longest(table, i) for i in range(len(table.columns))]
     if not any(c.width for c in table.columns) and sum(longest_of) <= COMPACT:
         return [0.0] * len(table.columns)
     out = []
@@ -102,5 +99,10 @@ def widths(table: Table) -> list[float]:
         elif column.align != "left" or max(longest, len(column.title)) <= NARROW:
             out.append(0.0)
         else:
-            out.append(min(4.0, max(1.0, longest / 25.0)))
+            out.append(min(4.0, max(1.0, longest / 14.0)))
     return out
+
+
+def _longest(table: Table, i: int) -> int:
+    lines = [line for r in table.rows for line in r.cells[i].text.split("\n")]
+    return max(map(len, lines), default=0)

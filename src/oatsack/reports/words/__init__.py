@@ -95,7 +95,7 @@ class Voice:
 
     def _counted(self, value: Any, kind: str) -> str:
         one, many = kind.split("|")
-        form = one if float(value) == 1.0 else many
+        form = one if 0.0 < float(value) <= 1.0 else many
         return form.replace("#", self.measures.number(value))
 
     def _named(self, value: Any, kind: str) -> str:
