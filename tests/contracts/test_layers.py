@@ -9,7 +9,7 @@ import pytest
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "oatsack"
 
-GROUND = {"values", "units", "errors", "cite"}
+GROUND = {"values", "units", "errors", "cite", "version"}
 SUBJECTS = {"route", "walker", "larder", "kitchen", "menu", "packing", "trail"}
 FLOW = {"provision", "replan", "why"}
 ADAPTERS = {"solve", "files", "store", "charts", "reports"}

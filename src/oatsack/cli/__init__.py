@@ -1,1 +1,1 @@
-"""To be described by whoever builds this folder."""
+"""The command line: parse, call the desk, render. No arithmetic; one file per verb in `verbs/`."""

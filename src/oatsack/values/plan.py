@@ -40,6 +40,21 @@ class DayNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """How a walker's targets came about (C15): target = base x ramp x share of the day."""
+
+    how: str
+    """``typed``, ``share``, ``nobody-asked`` or ``full``."""
+    base_kcal: float
+    full_day_kcal: float
+    """The likely need of a full day in the round that was frozen."""
+    factor: float
+    """base / full day."""
+    ramp: Mapping[str, float]
+    share: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hour:
     """One hour of one walker's timeline (C4: `day` is the waking day)."""
 
@@ -180,6 +195,7 @@ class Plan:
     slots: tuple[Slot, ...]
     need: Mapping[str, Mapping[str, DayNeed]]
     target: Mapping[str, Mapping[str, float]]
+    chosen: Mapping[str, Chosen]
     menu: Menu
     prices: Mapping[str, Mapping[str, DosePrice]]
     """Food -> day -> cost of a dose in that day's kitchen."""

@@ -1,1 +1,23 @@
-"""To be described by whoever builds this folder."""
+"""The verbs, in the order of the help. Each is loaded only when it is called."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Verb(NamedTuple):
+    """A command: its name, where its function stands, and one line of help."""
+
+    name: str
+    target: str
+    help: str
+
+
+VERBS: tuple[Verb, ...] = (
+    Verb("demo", "oatsack.cli.verbs.demo:demo", "Copy the bundled trip out and provision it."),
+    Verb("start", "oatsack.cli.verbs.start:start", "Four answers, favourites to pick, and a plan."),
+    Verb("plan", "oatsack.cli.verbs.plan:plan", "Provision a trip: menu, shopping, bags, fuel."),
+    Verb("check", "oatsack.cli.verbs.check:check", "Report every fault of a trip and its larders."),
+    Verb("foods", "oatsack.cli.verbs.foods:foods", "Search the larder."),
+    Verb("why", "oatsack.cli.verbs.why:why", "Open a number of a plan: formula, inputs, source."),
+)

@@ -1,0 +1,83 @@
+"""Builds the command line from the list of verbs, and turns our errors into exit codes.
+
+Exit codes: 0 done, 1 the trip cannot be provisioned as asked, 2 wrong use or unreadable input.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+from cyclopts import App, Group
+from cyclopts.exceptions import CycloptsError
+
+from oatsack import __version__
+from oatsack.cli.verbs import VERBS
+from oatsack.errors import OatsackError
+
+HELP = """Provision a multi-day walk: what to eat at every meal, what to buy, bag and carry, which
+fuel, how much water. Estimates for healthy adults who plan their own trip; local rules and licensed
+professionals come first."""
+
+
+def build() -> App:
+    """The application with every verb, none of them loaded."""
+    app = App(
+        name="oatsack", help=HELP, version=__version__, help_format="plaintext",
+        version_flags=["--version"], help_flags=["--help", "-h"],
+    )  # fmt: skip
+    app["--help"].group = app["--version"].group = Group("Other", sort_key=9)
+    for verb in VERBS:
+        app.command(verb.target, name=verb.name, help=verb.help)
+    app.register_install_completion_command(help="Install completion for this shell.")
+    return app
+
+
+QUIET, LOUD = {"-q", "--quiet"}, {"-v", "--verbose"}
+
+
+def loudness(arguments: Sequence[str]) -> tuple[list[str], int]:
+    """Takes -q and -v (any verb, repeatable) out of the arguments; the number of -v less -q."""
+    kept = [word for word in arguments if word not in QUIET | LOUD]
+    loud = sum(word in LOUD for word in arguments) - sum(word in QUIET for word in arguments)
+    return kept, loud
+
+
+def start_log(loud: int) -> None:
+    """Sends the log to standard error, when someone asked for more or less of it."""
+    if loud:
+        import logging  # costs a tenth of a command's start; most commands never log
+
+        level = {-1: logging.ERROR, 1: logging.INFO}.get(loud, logging.DEBUG)
+        logging.basicConfig(stream=sys.stderr, level=level, format="%(levelname)s %(message)s")
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Runs one command and returns its exit code; a user's mistake never shows a traceback."""
+    words, loud = loudness(arguments)
+    start_log(loud)
+    try:
+        result = build()(words, exit_on_error=False, result_action="return_value")
+    except CycloptsError:
+        return 2
+    except OatsackError as error:
+        print(error, file=sys.stderr)
+        return error.exit_code
+    except KeyboardInterrupt:
+        print("stopped", file=sys.stderr)
+        return 130
+    return result if isinstance(result, int) else 0
+
+
+def main() -> None:
+    """The console script."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8")
+    try:
+        code = run(sys.argv[1:])
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader has seen enough
+        sys.stderr.close()
+        code = 0
+    sys.exit(code)

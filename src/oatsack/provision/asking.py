@@ -1,0 +1,72 @@
+"""Puts the question to the menu chooser: slots, targets, foods with their kitchen price, rules."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from oatsack.kitchen.price import conditions_of, dose_price
+from oatsack.values.food import Food
+from oatsack.values.kit import Kit
+from oatsack.values.kitchen import DosePrice
+from oatsack.values.menu import Menu, MenuRequest, Slot
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+
+SPARE_DAYS_FROM = 7
+"""Up to so many days the spare is one cold meal, beyond it one day (common practice)."""
+SPARE_MEAL_KCAL = 500.0
+"""One cold meal held in reserve, ours."""
+
+
+def kitchen_prices(foods: Sequence[Food], days: Sequence[Day],
+                   kit: Kit) -> Mapping[tuple[str, int], DosePrice]:  # fmt: skip
+    """(food, day) -> the marginal cost of a dose in that day's kitchen."""
+    return {
+        (food.id, day.number): dose_price(food, conditions_of(day), kit)
+        for day in days
+        for food in foods
+        if food.prep.kind != "none"
+    }
+
+
+def container_room(trip: Trip) -> float | None:
+    """Room for food on the first night: the containers less the other things that smell [ml]."""
+    if not trip.kit.containers:
+        return None
+    room = sum(c.volume_ml for c in trip.kit.containers)
+    return room - trip.kit.other_smellables_ml * len(trip.walkers)
+
+
+def spare_kcal(trip: Trip, target: Mapping[str, Mapping[int, float]]) -> Mapping[str, float]:
+    """Walker -> energy of the spare food (C16)."""
+    spare = trip.rules.spare
+    if isinstance(spare, int | float):
+        return {w.id: float(spare) for w in trip.walkers}
+    if spare is None:
+        spare = "meal" if trip.day_count <= SPARE_DAYS_FROM else "day"
+    full = {w.id: max(target[w.id].values(), default=0.0) for w in trip.walkers}
+    energy = {"none": 0.0, "meal": SPARE_MEAL_KCAL}
+    return {w.id: energy.get(spare, full[w.id]) for w in trip.walkers}
+
+
+def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Sequence[Food], *,
+            target: Mapping[str, Mapping[int, float]],
+            prices: Mapping[tuple[str, int], DosePrice],
+            near: Menu | None) -> MenuRequest:  # fmt: skip
+    """The whole question as one value."""
+    return MenuRequest(
+        slots=tuple(slots),
+        target_kcal=target,
+        walkers=trip.walkers,
+        foods=tuple(foods),
+        prices=prices,
+        rules=trip.rules,
+        kit=trip.kit,
+        temperatures_c={day.number: day.warm_c for day in days},
+        hot_drinks={
+            w.id: {day.number: w.hot_drinks_day for day in days} for w in trip.walkers
+        },
+        container_ml=container_room(trip),
+        spare_kcal=spare_kcal(trip, target),
+        near=near,
+    )

@@ -1,0 +1,136 @@
+"""Which assumptions move the answer most: each is turned, and the need is counted again.
+
+Only what the walker did not state is an assumption. The effect is half of what lies between its
+two likely values, per person-day.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from oatsack.provision.loads import Backs
+from oatsack.values.plan import Assumption
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+from oatsack.values.walker import Walker
+from oatsack.walker.need import need
+from oatsack.walker.person import body_of
+from oatsack.walker.stretches import of_days
+from oatsack.walker.target import SHORT_WALK_DAYS, SHORT_WALK_SHARE
+
+SHOWN = 5
+BASE_WEIGHT_KG = 3.0
+TERRAIN = (1.0, 1.25)
+SPEED = (0.85, 1.15)
+AGE_YEARS = (25.0, 55.0)
+HEIGHT_CM = 10.0
+SHARE = 0.15
+"""How far each assumption may well be off; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Doubt:
+    """An assumption with its two other readings, as changes of walker or days."""
+
+    key: str
+    path: str
+    value: float | str
+    turn: Callable[[float], tuple[Walker, Sequence[Day], float]]
+    readings: tuple[float, float]
+
+
+def assumptions(trip: Trip, days: Sequence[Day], backs: Backs) -> tuple[Assumption, ...]:
+    """The assumptions in the order of their effect, the first `SHOWN` of them."""
+    found = [
+        Assumption(key=d.key, path=d.path, value=d.value, effect_kcal=_effect(d, backs))
+        for d in _merged(trip, days)
+    ]
+    found += _targets(trip, days, backs)
+    return tuple(sorted(found, key=lambda a: (-a.effect_kcal, a.key)))[:SHOWN]
+
+
+def _merged(trip: Trip, days: Sequence[Day]) -> list[_Doubt]:
+    """One doubt per kind: the first walker it concerns stands for the others."""
+    kinds: dict[str, _Doubt] = {}
+    for number, walker in enumerate(trip.walkers):
+        for doubt in _doubts(trip, days, walker, f"walkers[{number}]"):
+            if doubt.path in trip.defaults:
+                kinds.setdefault(doubt.key, doubt)
+    return list(kinds.values())
+
+
+def _doubts(trip: Trip, days: Sequence[Day], walker: Walker, at: str) -> Iterator[_Doubt]:
+    body = body_of(walker)
+    yield _Doubt(
+        "base-weight", f"{at}.base_weight", walker.base_weight_kg,
+        lambda kg: (walker, days, kg), (-BASE_WEIGHT_KG, BASE_WEIGHT_KG),
+    )  # fmt: skip
+    yield _Doubt(
+        "age", f"{at}.age", body.age_years,
+        lambda years: (replace(walker, age_years=years), days, 0.0), AGE_YEARS,
+    )  # fmt: skip
+    yield _Doubt(
+        "height", f"{at}.height", body.height_cm,
+        lambda cm: (replace(walker, height_cm=body.height_cm + cm), days, 0.0),
+        (-HEIGHT_CM, HEIGHT_CM),
+    )  # fmt: skip
+    yield _Doubt(
+        "sex", f"{at}.sex", "unknown", lambda which: (
+            replace(walker, sex="female" if which < 0 else "male"), days, 0.0), (-1.0, 1.0),
+    )  # fmt: skip
+    yield _Doubt(
+        "terrain", "route.terrain", trip.route.terrain,
+        lambda factor: (walker, _ground(days, factor), 0.0), TERRAIN,
+    )  # fmt: skip
+    yield _Doubt(
+        "pace", "route.speed", "", lambda factor: (walker, _paced(days, factor), 0.0), SPEED
+    )
+
+
+def _ground(days: Sequence[Day], factor: float) -> tuple[Day, ...]:
+    return tuple(
+        replace(d, stretches=tuple(replace(s, terrain=factor) for s in d.stretches)) for d in days
+    )
+
+
+def _paced(days: Sequence[Day], factor: float) -> tuple[Day, ...]:
+    """The same way walked faster or slower; the time saved or lost is rest in camp."""
+    out = []
+    for day in days:
+        pieces, gained = [], 0.0
+        for s in day.stretches:
+            minutes = s.minutes / factor if s.kind == "walk" else s.minutes
+            gained += s.minutes - minutes
+            pieces.append(replace(s, end_min=s.start_min + minutes))
+        rest = max((i for i, s in enumerate(pieces) if s.kind in ("rest", "camp")),
+                   key=lambda i: pieces[i].minutes, default=None)  # fmt: skip
+        if rest is not None:
+            last = pieces[rest]
+            pieces[rest] = replace(last, end_min=max(last.start_min, last.end_min + gained))
+        out.append(replace(day, stretches=tuple(pieces)))
+    return tuple(out)
+
+
+def _effect(doubt: _Doubt, backs: Backs) -> float:
+    """Half of the span of the need between the two readings, per day [kcal]."""
+    low, high = (_per_day(*doubt.turn(reading), backs) for reading in doubt.readings)
+    return abs(high - low) / 2.0
+
+
+def _per_day(walker: Walker, days: Sequence[Day], more_kg: float, backs: Backs) -> float:
+    load = {n: kg + more_kg for n, kg in backs.load_kg[walker.id].items()}
+    found = need(body_of(walker), of_days(days, load))
+    return sum(row.energy_kcal for row in found.days.values()) / max(1, len(found.days))
+
+
+def _targets(trip: Trip, days: Sequence[Day], backs: Backs) -> Iterator[Assumption]:
+    """Nobody said how much to eat: the usual share stands (C15)."""
+    for number, walker in enumerate(trip.walkers):
+        if f"walkers[{number}].target" in trip.defaults:
+            share = SHORT_WALK_SHARE if len(days) <= SHORT_WALK_DAYS else 1.0
+            effect = SHARE * _per_day(walker, days, 0.0, backs)
+            yield Assumption(
+                key="target", path=f"walkers[{number}].target", value=share, effect_kcal=effect
+            )
+            return

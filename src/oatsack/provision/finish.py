@@ -1,0 +1,172 @@
+"""Makes the plan of a settled round: everything counted, everything flagged, every source named."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+import numpy as np
+
+from oatsack import cite
+from oatsack.packing.late import late_plans
+from oatsack.packing.yardsticks import yardsticks
+from oatsack.provision.assume import assumptions
+from oatsack.provision.draft import Draft, Rounds, Setting
+from oatsack.provision.moments import Falling, day_start, moments
+from oatsack.provision.needs import eating, shares_of
+from oatsack.provision.sums import eaten, totals
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.kitchen import DosePrice
+from oatsack.values.menu import Slot
+from oatsack.values.plan import FORMAT, Chosen, Consequence, Hour, Made, Plan
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+from oatsack.version import VERSION
+from oatsack.walker.body import cautions, consequence
+from oatsack.walker.energy import DEFAULT
+from oatsack.walker.hours import hourly, with_eaten
+from oatsack.walker.person import body_of
+from oatsack.walker.target import Targets, full_day_kcal
+
+PLAN_SOURCES = ("Usda2015", "Mifflin1990", "Herrmann2024", "Forbes1987", "IapwsIF97")
+"""Sources that every plan rests on, besides those of its models and flags."""
+
+
+def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Rounds, *,
+           setting: Setting, flags: Sequence[Flag]) -> Plan:  # fmt: skip
+    """The plan."""
+    draft = rounds.draft
+    rows = {food.id: food for food in draft.asked.foods}
+    foods = {food: rows[food] for food in _used(draft)}
+    target = rounds.want.kcal
+    eats = eaten(draft.menu, foods, target, draft.kitchen)
+    told = (*flags, *_need_flags(trip, slots, rounds), *draft.menu.flags, *draft.kitchen.flags,
+            *draft.packed.flags)  # fmt: skip
+    return Plan(
+        format=FORMAT,
+        trip=trip,
+        foods=foods,
+        days=tuple(days),
+        slots=tuple(slots),
+        need={w: {str(n): row for n, row in found.days.items()}
+              for w, found in rounds.after.items()},
+        target={w: {str(n): kcal for n, kcal in of.items()} for w, of in target.items()},
+        chosen={w.id: _chosen(rounds, trip, slots, w.id) for w in trip.walkers},
+        menu=draft.menu,
+        prices=_prices(draft.asked.prices, foods),
+        eaten=eats,
+        kitchen=draft.kitchen,
+        packed=draft.packed,
+        timeline={w.id: _timeline(rounds, days, slots, foods, w.id) for w in trip.walkers},
+        totals=totals(trip, days, draft.menu, foods, draft.packed, draft.kitchen),
+        yardsticks=yardsticks(slots, days, target, _packed_g(draft)),
+        consequence=_consequences(trip, slots, rounds),
+        late=late_plans(draft.menu, foods, target, draft.kitchen.fuel, days),
+        assumptions=assumptions(trip, days, draft.backs),
+        made=_made(rounds, setting),
+        sources=_sources(told),
+        flags=_once(told),
+    )  # fmt: skip
+
+
+def _used(draft: Draft) -> list[str]:
+    """Foods that the menu or the shopping list names, in order of their name."""
+    eats = {p.food for p in (*draft.menu.portions, *draft.menu.spare)}
+    return sorted(eats | {pool.food for pool in draft.menu.pools}
+                  | {line.food for line in draft.packed.buy})  # fmt: skip
+
+
+def _chosen(rounds: Rounds, trip: Trip, slots: Sequence[Slot], walker: str) -> Chosen:
+    told: Targets = rounds.want.targets[walker]
+    shares = shares_of(trip, slots, walker)
+    need_days = eating(rounds.want.needs[walker].days, slots, walker)
+    full = full_day_kcal(need_days, shares)
+    ramp = {
+        str(n): kcal / (told.base_kcal * shares[n]) if told.base_kcal * shares[n] > 0 else 1.0
+        for n, kcal in told.kcal.items()
+    }
+    return Chosen(
+        how=told.how, base_kcal=told.base_kcal, full_day_kcal=full,
+        factor=told.base_kcal / full if full > 0 else 0.0, ramp=ramp,
+        share={str(n): share for n, share in shares.items()},
+    )  # fmt: skip
+
+
+def _prices(prices: Mapping[tuple[str, int], DosePrice],
+            foods: Mapping[str, Food]) -> dict[str, dict[str, DosePrice]]:  # fmt: skip
+    out: dict[str, dict[str, DosePrice]] = {}
+    for (food, day), price in prices.items():
+        if food in foods:
+            out.setdefault(food, {})[str(day)] = price
+    return out
+
+
+def _timeline(rounds: Rounds, days: Sequence[Day], slots: Sequence[Slot],
+              foods: Mapping[str, Food], walker: str) -> tuple[Hour, ...]:  # fmt: skip
+    """Hours of one walker with what is eaten in each."""
+    by_number = {day.number: day for day in days}
+    clock = {s.meal: s.clock_min for s in slots if s.walker == walker}
+    hours = hourly(rounds.after[walker])
+    steps = [
+        (minute, share * p.doses * foods[p.food].dose_kcal)
+        for p in rounds.draft.menu.portions
+        if p.walker == walker
+        for minute, share in moments(by_number[p.day], p.meal, clock.get(p.meal, 720.0))
+    ]
+    food = Falling(steps)
+    start = np.array([day_start(h.day) + h.start_min for h in hours])
+    left = food.left(np.concatenate([start[:1] - 1e6, start[1:], start[-1:] + 1e6]))
+    return with_eaten(hours, left[:-1] - left[1:])
+
+
+def _need_flags(trip: Trip, slots: Sequence[Slot], rounds: Rounds) -> Iterable[Flag]:
+    for walker in trip.walkers:
+        found = rounds.after[walker.id]
+        shares = shares_of(trip, slots, walker.id)
+        yield from found.flags
+        yield from cautions(
+            body_of(walker), eating(found.days, slots, walker.id),
+            rounds.want.kcal[walker.id], scope=f"need/{walker.id}", shares=shares,
+        )  # fmt: skip
+
+
+def _consequences(trip: Trip, slots: Sequence[Slot],
+                  rounds: Rounds) -> Mapping[str, Consequence]:  # fmt: skip
+    return {
+        w.id: consequence(
+            body_of(w), eating(rounds.after[w.id].days, slots, w.id), rounds.want.kcal[w.id]
+        )
+        for w in trip.walkers
+        if not body_of(w).fully_fed
+    }
+
+
+def _packed_g(draft: Draft) -> float:
+    """Packed mass without spare food [g]."""
+    return sum(bag.gross_g for bag in draft.packed.bags if bag.label != "spare")
+
+
+def _made(rounds: Rounds, setting: Setting) -> Made:
+    menu, hashes = rounds.draft.menu, setting.hashes
+    return Made(
+        oatsack=VERSION, seed=setting.seed, rounds=rounds.rounds, residual_kcal=rounds.moved,
+        ended=menu.ended, gap=menu.gap, trip_hash=hashes.get("trip", ""),
+        larder_hash=hashes.get("larder", ""), near_hash=hashes.get("near", ""),
+        today=setting.today.isoformat(),
+    )  # fmt: skip
+
+
+def _sources(flags: Iterable[Flag]) -> tuple[str, ...]:
+    """Keys of every source the plan used, each once."""
+    named = [*DEFAULT.sources, *PLAN_SOURCES, *(flag.source for flag in flags if flag.source)]
+    keys = {cite.key_of(text) for text in named}
+    return tuple(sorted(keys & set(cite.bibliography())))
+
+
+def _once(flags: Iterable[Flag]) -> tuple[Flag, ...]:
+    """Equal remarks once, the loudest first."""
+    loud = {"block": 0, "caution": 1, "quiet": 2, "note": 3}
+    seen: dict[tuple[str, str, str], Flag] = {}
+    for flag in flags:
+        seen.setdefault((flag.key, flag.scope, str(sorted(flag.values.items()))), flag)
+    return tuple(sorted(seen.values(), key=lambda flag: loud[flag.level]))

@@ -1,0 +1,122 @@
+"""The flow of the whole job, in the order in which a walker would do it (pure).
+
+Need depends on load, and load on food: round 0 guesses the load, every further round weighs the
+sacks that were packed. The menu is solved again only while some need moves by more than a quarter
+of its window; then it is frozen and the residual is stated.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from oatsack.errors import UsageError
+from oatsack.kitchen.ledger import ledger
+from oatsack.larder.plausible import admitted
+from oatsack.menu.choose import Engine, choose
+from oatsack.menu.slots import slots_of
+from oatsack.packing.pack import pack
+from oatsack.provision.asking import kitchen_prices, request
+from oatsack.provision.draft import Draft, Progress, Rounds, Setting
+from oatsack.provision.finish import finish
+from oatsack.provision.loads import guess, weigh
+from oatsack.provision.needs import Wanted, moved_kcal, wanted, window_kcal
+from oatsack.route.days import days_of
+from oatsack.route.flags import flags_of
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.kitchen import KitchenLedger
+from oatsack.values.menu import Menu, Slot
+from oatsack.values.plan import Plan
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+
+MOST_ROUNDS = 3
+
+
+def provision(trip: Trip, larder: Sequence[Food], engine: Engine, *, setting: Setting,
+              near: Plan | None = None, progress: Progress | None = None) -> Plan:  # fmt: skip
+    """A plan for the trip from the foods of the larder.
+
+    `engine` solves the menu's problems; `near` is an earlier plan to stay close to (its need is
+    kept frozen); `progress` is shown every better menu and stops the work by answering False.
+    Raises NoPlan, explained, when the trip cannot be provisioned as asked; UsageError for a trip
+    without a meal.
+    """
+    days = days_of(trip, setting.track, daylight=setting.daylight)
+    foods, doubtful = admitted(larder)
+    slots = slots_of(trip, days)
+    if not slots:
+        raise UsageError("no meal lies inside the walk; check its times (from, to)")
+    asks = _Asks(trip, days, slots, foods, engine, setting)
+    want = _first_need(trip, days, slots)
+    rounds = _frozen(asks, want, near, progress) if near else _settled(asks, want, progress)
+    flags = (*flags_of(days, trip), *doubtful, *_water_flag(rounds.draft.kitchen))
+    return finish(trip, days, slots, rounds, setting=setting, flags=flags)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asks:
+    """What does not change between rounds."""
+
+    trip: Trip
+    days: tuple[Day, ...]
+    slots: tuple[Slot, ...]
+    foods: tuple[Food, ...]
+    engine: Engine
+    setting: Setting
+
+    def draft(self, want: Wanted, near: Menu | None, progress: Progress | None) -> Draft:
+        """Menu, kitchen, bags and loads for a frozen need."""
+        prices = kitchen_prices(self.foods, self.days, self.trip.kit)
+        asked = request(
+            self.trip, self.days, self.slots, self.foods,
+            target=want.kcal, prices=prices, near=near,
+        )  # fmt: skip
+        menu = choose(asked, self.engine, progress=progress)
+        rows = {food.id: food for food in self.foods}
+        kitchen = ledger(
+            menu, rows, self.days, self.trip.walkers, self.trip.kit, self.trip.rules
+        )
+        packed = pack(menu, rows, self.days, self.trip, kitchen, places=self.setting.places)
+        backs = weigh(self.trip.walkers, self.days, self.slots, packed, kitchen)
+        return Draft(asked=asked, menu=menu, kitchen=kitchen, packed=packed, backs=backs)
+
+
+def _first_need(trip: Trip, days: Sequence[Day], slots: Sequence[Slot]) -> Wanted:
+    """Round 0: no menu yet. The guess is repeated once with the target it led to."""
+    base = {w.id: w.target.kcal or 30.0 * w.mass_kg for w in trip.walkers}
+    target = {w.id: {d.number: base[w.id] for d in days} for w in trip.walkers}
+    first = wanted(trip, days, slots, guess(trip.walkers, days, slots, target))
+    return wanted(trip, days, slots, guess(trip.walkers, days, slots, first.kcal))
+
+
+def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
+    """Solves again only while a need moved by more than a quarter of its window."""
+    draft = asks.draft(want, None, progress)
+    typed = all(w.target.kcal is not None for w in asks.trip.walkers)
+    for count in range(1, MOST_ROUNDS + 1):
+        after = wanted(asks.trip, asks.days, asks.slots, draft.backs)
+        moved = moved_kcal(want.needs, after.needs)
+        settled = moved <= 0.25 * window_kcal(asks.trip, want.kcal)
+        if typed or settled or count == MOST_ROUNDS:
+            return Rounds(draft=draft, want=want, after=after.needs, rounds=count, moved=moved)
+        want = after
+        draft = asks.draft(want, draft.menu, progress)
+    raise AssertionError("unreachable")
+
+
+def _frozen(asks: _Asks, want: Wanted, near: Plan | None, progress: Progress | None) -> Rounds:
+    """An edit: the need of the earlier plan where it has one; the residual is reported."""
+    menu = near.menu if near else None
+    draft = asks.draft(want, menu, progress)
+    after = wanted(asks.trip, asks.days, asks.slots, draft.backs)
+    moved = moved_kcal(want.needs, after.needs)
+    return Rounds(draft=draft, want=want, after=after.needs, rounds=1, moved=moved)
+
+
+def _water_flag(kitchen: KitchenLedger) -> tuple[Flag, ...]:
+    """Until water places are known, the water on the back is a stated mean."""
+    if kitchen.carries:
+        return ()
+    return (Flag(key="provision.mean-water", level="note", scope="need", values={"litres": 1.0}),)

@@ -1,0 +1,82 @@
+"""What each walker's days use with what is on the back, and what they choose to eat of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from oatsack.menu.slots import day_shares
+from oatsack.provision.loads import Backs
+from oatsack.values.menu import Slot
+from oatsack.values.plan import DayNeed
+from oatsack.values.route import Day
+from oatsack.values.trip import Trip
+from oatsack.walker.need import Need, need
+from oatsack.walker.person import body_of
+from oatsack.walker.stretches import of_days
+from oatsack.walker.target import Targets, targets
+
+Needs = Mapping[str, Need]
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Needs and targets of everyone, frozen for one round."""
+
+    needs: Needs
+    targets: Mapping[str, Targets]
+
+    @property
+    def kcal(self) -> Mapping[str, Mapping[int, float]]:
+        """Walker -> day -> energy to eat."""
+        return {walker: t.kcal for walker, t in self.targets.items()}
+
+
+def needs_of(trip: Trip, days: Sequence[Day], backs: Backs) -> Needs:
+    """The need of each walker under the load they really carry."""
+    return {
+        w.id: need(body_of(w), of_days(days, backs.load_kg[w.id]), scope=f"need/{w.id}")
+        for w in trip.walkers
+    }
+
+
+def shares_of(trip: Trip, slots: Sequence[Slot], walker: str) -> Mapping[int, float]:
+    """Day -> share of that day's meals inside the walk."""
+    return day_shares(trip, tuple(s for s in slots if s.walker == walker))
+
+
+def wanted(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], backs: Backs) -> Wanted:
+    """What everyone needs and chooses to eat (C15)."""
+    needs = needs_of(trip, days, backs)
+    return Wanted(
+        needs,
+        {
+            w.id: targets(w, eating(needs[w.id].days, slots, w.id), shares_of(trip, slots, w.id))
+            for w in trip.walkers
+        },
+    )
+
+
+def eating(need_days: Mapping[int, DayNeed], slots: Sequence[Slot],
+           walker: str) -> Mapping[int, DayNeed]:  # fmt: skip
+    """The need of days on which this walker has any meal; a need without a meal joins none."""
+    with_meals = {slot.day for slot in slots if slot.walker == walker}
+    return {day: row for day, row in need_days.items() if day in with_meals}
+
+
+def moved_kcal(before: Needs, after: Needs) -> float:
+    """The largest change of a day's likely need between two rounds [kcal]."""
+    return max(
+        (
+            abs(after[walker].days[day].energy_kcal - row.energy_kcal)
+            for walker, found in before.items()
+            for day, row in found.days.items()
+        ),
+        default=0.0,
+    )
+
+
+def window_kcal(trip: Trip, target: Mapping[str, Mapping[int, float]]) -> float:
+    """The narrowest energy window of any walker's day [kcal]."""
+    days = [kcal for of in target.values() for kcal in of.values() if kcal > 0]
+    return trip.rules.day_window * min(days, default=0.0)
