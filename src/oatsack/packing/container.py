@@ -31,8 +31,10 @@ spread is 1.6 to 3.4 l (NpsContainer).
 Source: NpsContainer, page on packing."""
 ML_PER_PERSON_DAY_PUFFED = 2200.0
 """The same with pouches that were not pressed flat (common practice)."""
-STATED_SPREAD = 0.05
-"""Relative spread of a stated volume, ours."""
+STATED_SPREAD = 0.10
+"""Relative spread of a stated volume, ours: no label prints one, somebody measured or guessed."""
+SURE = 0.975
+"""Chance from which it is said to close (ours)."""
 Verdict = Literal["closes", "likely", "unlikely", "no"]
 RANGE_Z = 1.2816
 """The range is read as holding eight cases in ten: its ends lie so many deviations out (ours)."""
@@ -114,8 +116,12 @@ def _volume(items: Iterable[Item], foods: Mapping[str, Food], *, soft: bool, sta
 
 
 def verdict(need: Needed, room_ml: float) -> Verdict:
-    """Whether it closes: surely, likely, unlikely, or not at all."""
-    if need.high <= room_ml:
+    """Whether it closes: almost surely, likely, unlikely, or not at all.
+
+    A store that stays open at night is worse than a spare litre, so ``closes`` asks for more than
+    the end of the range, while ``no`` is said as soon as even its lower end is too much.
+    """
+    if chance(need, room_ml) >= SURE:
         return "closes"
     if need.likely <= room_ml:
         return "likely"

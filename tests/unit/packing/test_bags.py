@@ -3,8 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
+
+from oatsack.packing.bags import HEAVIEST_G, items_of
+from oatsack.values.kit import Container, Kit
+from oatsack.values.menu import Menu, Pool
+from oatsack.values.pack import Bag, Packed
+from oatsack.values.trip import Rules
+from oatsack.values.walker import Avoid
 from support.packs import (
     BAR,
     CHEESE,
@@ -19,13 +27,6 @@ from support.packs import (
     people,
     usual_menu,
 )
-
-from oatsack.packing.bags import HEAVIEST_G, items_of
-from oatsack.values.kit import Container, Kit
-from oatsack.values.menu import Menu, Pool
-from oatsack.values.pack import Bag, Packed
-from oatsack.values.trip import Rules
-from oatsack.values.walker import Avoid
 
 WAYS = ("meal", "day", "group")
 
@@ -128,7 +129,7 @@ def test_snacks_are_one_bag_per_person_even_in_a_cook_group() -> None:
 
 def test_by_day_there_is_one_bag_per_day_for_what_one_eats_alone() -> None:
     plan = packed(people(1), 3, rules=Rules(bags="day"))
-    days = [b for b in by_label(plan, "day")]
+    days = by_label(plan, "day")
     assert [b.open_day for b in days] == [1, 2, 3]
     assert all(b.open_day == b.empty_day for b in days)
     assert all(any(i.food == "bar" for i in b.items) for b in days)
@@ -156,7 +157,7 @@ def test_a_heavy_bag_for_many_days_is_split_by_days() -> None:
     assert len(plan.bags) > 1
     assert all(b.net_g <= HEAVIEST_G for b in plan.bags)
     spans = sorted((b.open_day, b.empty_day) for b in plan.bags)
-    assert all(a[1] < b[0] for a, b in zip(spans, spans[1:], strict=False))
+    assert all(a[1] < b[0] for a, b in pairwise(spans))
 
 
 def test_wrapping_of_a_repacked_bag_is_one_or_two_per_cent_of_its_contents() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 
 import pytest
-from support.packs import BAR, FREE, LENTILS, NUTS, OATS, OIL, SAUCE, bag, food
 
 from oatsack.packing.label import (
     allergens_of,
@@ -17,6 +16,7 @@ from oatsack.packing.label import (
     water_of,
 )
 from oatsack.values.food import Keep, Prep
+from support.packs import BAR, FREE, LENTILS, NUTS, OATS, OIL, SAUCE, bag, food
 
 
 def test_a_bag_contains_what_any_of_its_foods_contains() -> None:

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from support.packs import FREE, LARDER, bag, eat, food, packed, people, usual_menu
 
 from oatsack.packing.loss import (
     KEEP_ENERGY,
@@ -20,6 +19,7 @@ from oatsack.values.food import Prep
 from oatsack.values.kit import Kit, Pot
 from oatsack.values.menu import Menu
 from oatsack.values.walker import Avoid
+from support.packs import FREE, LARDER, bag, eat, food, packed, people, usual_menu
 
 NUT_ALLERGY = Avoid(allergen="tree_nut")
 NUTTY = food("nutty", role="main", allergens={**FREE, "tree_nut": "contains"})

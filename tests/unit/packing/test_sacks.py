@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from support.packs import bag, packed, people
 
 from oatsack.packing.sacks import (
     at_waking_g,
@@ -14,6 +13,7 @@ from oatsack.packing.sacks import (
     order_in_sack,
 )
 from oatsack.values.pack import Item
+from support.packs import bag, packed, people
 
 
 def three_days(**more: object):

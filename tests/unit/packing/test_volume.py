@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from support.packs import BAR, NUTS, OATS, food
 
 from oatsack.packing.volume import SOFT, STIFF, is_soft, volume_ml
 from oatsack.values.food import Pouch
+from support.packs import BAR, NUTS, OATS, food
 
 
 def test_a_stated_volume_is_shared_by_the_doses_of_the_pack() -> None:
