@@ -2,7 +2,38 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 
-def foods(*words: str) -> int:
-    """Search the larder."""
+
+def foods(*words: str, larder: Path | None = None, limit: int = 20) -> int:
+    """Search the larder by name, id, class or allergen.
+
+    Parameters
+    ----------
+    words
+        What to look for; a slip of the key is forgiven. Nothing: everything.
+    larder
+        A larder file of yours; the bundled larder otherwise.
+    limit
+        How many to show at most.
+    """
+    from oatsack.errors import UsageError
+    from oatsack.files.larder import bundled, read_larder
+    from oatsack.larder.search import find
+
+    if larder is not None and not larder.is_file():
+        raise UsageError(f"no larder file {larder}")
+    rows = read_larder(larder.read_bytes(), larder.name) if larder else bundled()
+    found = find(rows, " ".join(words)) if words else rows
+    if not found:
+        print(f"nothing in the larder is like {' '.join(words)!r}")
+        return 0
+    print(f"{'id':<26} {'name':<38} {'dose':>6} {'kcal':>5} {'pack':>6}  suits")
+    for food in found[:limit]:
+        suits = ", ".join(m for m in ("breakfast", "lunch", "move", "dinner", "drinks")
+                          if m in food.meals)  # fmt: skip
+        print(f"{food.id:<26} {food.name[:38]:<38} {food.dose_g:>4.0f} g {food.dose_kcal:>5.0f} "
+              f"{food.pack_g:>4.0f} g  {suits}")  # fmt: skip
+    if len(found) > limit:
+        print(f"... and {len(found) - limit} more (--limit {len(found)})")
     return 0

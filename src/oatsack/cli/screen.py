@@ -1,0 +1,50 @@
+"""What the verbs share: how wide the terminal is, whether it has colour, and progress on stderr."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from typing import Any
+
+from oatsack.values.menu import Menu
+from oatsack.values.plan import Plan
+
+
+def coloured() -> bool:
+    """Whether standard output is a terminal that wants colour."""
+    return sys.stdout.isatty() and "NO_COLOR" not in os.environ
+
+
+def width() -> int:
+    """Columns of the terminal; 80 when piped."""
+    return min(shutil.get_terminal_size((80, 24)).columns, 120) if sys.stdout.isatty() else 80
+
+
+def show(plan: Plan, content: str, **options: Any) -> None:
+    """Prints a report of a plan to standard output."""
+    from oatsack.reports import render
+
+    text = render(plan, content, "terminal", width=width(), colour=coloured(), **options)
+    sys.stdout.write(text.decode("utf-8"))
+
+
+def say(text: str) -> None:
+    """A line to standard error, beside the result."""
+    print(text, file=sys.stderr)
+
+
+def follow(menu: Menu) -> bool:
+    """Shows the best menu so far on a terminal; the work goes on."""
+    if sys.stderr.isatty():
+        kg = menu.aim / 1000.0
+        sys.stderr.write(f"\rbest so far {kg:.2f} kg-days, at most {menu.gap:.0%} above the best ")
+        sys.stderr.flush()
+    return True
+
+
+def followed() -> None:
+    """Wipes the line of progress."""
+    if sys.stderr.isatty():
+        sys.stderr.write("\r" + " " * 72 + "\r")
+        sys.stderr.flush()

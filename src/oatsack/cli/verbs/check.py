@@ -1,0 +1,29 @@
+"""`oatsack check TRIP.toml`: every fault of all files, without planning."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+
+def check(trip: Path) -> int:
+    """Report every fault of a trip file, its larders and its track, without planning.
+
+    Parameters
+    ----------
+    trip
+        The trip file (TOML).
+    """
+    from oatsack.desk.opening import doubtful, open_trip
+    from oatsack.reports.words import say_flag
+    from oatsack.route.days import days_of
+
+    opened = open_trip(trip)
+    days = days_of(opened.trip, opened.track)
+    doubts = doubtful(opened.foods)
+    for flag in doubts:
+        print(say_flag(flag))
+    count = len(opened.foods)
+    print(f"{trip}: no fault; {len(days)} days, {len(opened.trip.walkers)} walkers, {count} foods")
+    if doubts:
+        print(f"{len(doubts)} labels look odd; such a food enters no menu until it is confirmed")
+    return 0

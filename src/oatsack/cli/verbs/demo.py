@@ -1,0 +1,29 @@
+"""`oatsack demo [DIR]`: the bundled trip, copied out and provisioned."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+
+from oatsack.cli.screen import say
+
+
+def demo(folder: Path = Path("demo")) -> int:
+    """Copy the bundled trip out and provision it. Places and people are invented.
+
+    Parameters
+    ----------
+    folder
+        Where to put the trip, its track and the plan.
+    """
+    from oatsack.cli.verbs.plan import plan
+    from oatsack.desk.export import write_file
+
+    folder.mkdir(parents=True, exist_ok=True)
+    source = files("oatsack") / "data" / "demo"
+    for item in sorted(source.iterdir(), key=lambda entry: entry.name):
+        if item.is_file():
+            write_file(folder / item.name, item.read_bytes())
+    say(f"the trip is in {folder / 'trip.toml'}; change it and run: "
+        f"oatsack plan {folder / 'trip.toml'} --out {folder}")  # fmt: skip
+    return plan(folder / "trip.toml", out=folder)

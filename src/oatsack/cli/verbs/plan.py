@@ -1,0 +1,66 @@
+"""`oatsack plan TRIP.toml`: the whole job on the walker's own files."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sys
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import Parameter
+
+from oatsack.cli.screen import follow, followed, say, show
+
+
+def plan(
+    trip: Path,
+    *,
+    out: Annotated[Path | None, Parameter(name=["--out", "-o"])] = None,
+    target: str | None = None,
+    near: Path | None = None,
+    full: bool = False,
+    json: bool = False,
+    seed: int = 0,
+) -> int:
+    """Provision a trip: menu, shopping, bags, fuel.
+
+    Parameters
+    ----------
+    trip
+        The trip file (TOML). `oatsack start` writes one.
+    out
+        A folder for plan.json, shopping.csv, bags.csv, the whole plan as text and the ribbon.
+    target
+        How much everyone eats on a full day: "2200 kcal" or "75%" of the need.
+    near
+        An earlier plan.json to stay close to.
+    full
+        Show the whole plan, not only its first screen.
+    json
+        Print plan.json instead of the screen.
+    seed
+        Equal seeds give equal plans.
+    """
+    from oatsack.desk.export import write_out
+    from oatsack.desk.opening import open_trip
+    from oatsack.desk.planning import make_plan, read_plan, read_target
+    from oatsack.files.planfile import dump
+
+    opened = open_trip(trip)
+    made = make_plan(
+        opened,
+        today=dt.date.today(),
+        target=read_target(target) if target else None,
+        near=read_plan(near) if near else None,
+        seed=seed,
+        progress=follow,
+    )
+    followed()
+    if json:
+        sys.stdout.write(dump(made).decode("utf-8"))
+    else:
+        show(made, "plan" if full else "first")
+    if out is not None:
+        for path in write_out(made, out):
+            say(f"wrote {path}")
+    return 0 if made.valid else 1

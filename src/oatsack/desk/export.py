@@ -1,0 +1,71 @@
+"""Writes a plan and its papers into a folder. Nothing that stood there is lost (C12)."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Iterable
+from pathlib import Path
+
+from oatsack.files.planfile import dump
+from oatsack.reports import render
+from oatsack.values.plan import Plan
+
+EARLIER = "earlier"
+PAPERS: tuple[tuple[str, str, str], ...] = (
+    ("plan.txt", "plan", "text"),
+    ("shopping.csv", "shopping", "csv"),
+    ("bags.csv", "bags", "csv"),
+)
+"""File, content and form of what every plan is written with, besides plan.json and the ribbon."""
+
+
+def write_out(plan: Plan, folder: Path) -> tuple[Path, ...]:
+    """Writes plan.json, the ribbon and the everyday papers; the paths, in order."""
+    from oatsack.charts.ribbon import ribbon
+
+    made = [("plan.json", dump(plan)), ("ribbon.svg", ribbon(plan).encode("utf-8"))]
+    made += [(name, render(plan, content, form)) for name, content, form in PAPERS]
+    return write_files(folder, made)
+
+
+def write_files(folder: Path, files: Iterable[tuple[str, bytes]]) -> tuple[Path, ...]:
+    """Writes files into a folder; one that stands there and differs moves to `earlier/`."""
+    folder.mkdir(parents=True, exist_ok=True)
+    return tuple(write_file(folder / name, data) for name, data in files)
+
+
+def write_file(path: Path, data: bytes) -> Path:
+    """Writes one file whole or not at all, keeping an older one that differs."""
+    if path.is_file():
+        old = path.read_bytes()
+        if old == data:
+            return path
+        keep(path, old)
+    _atomic(path, data)
+    return path
+
+
+def keep(path: Path, data: bytes) -> Path:
+    """Puts a copy of a file into `earlier/` beside it, named by its content."""
+    mark = hashlib.sha256(data).hexdigest()[:8]
+    kept = path.parent / EARLIER / f"{path.stem}-{mark}{path.suffix}"
+    kept.parent.mkdir(exist_ok=True)
+    if not kept.exists():
+        _atomic(kept, data)
+    return kept
+
+
+def _atomic(path: Path, data: bytes) -> None:
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise

@@ -1,0 +1,138 @@
+"""Opens a trip with everything it names: larder files, stock, track. All faults of all at once."""
+
+from __future__ import annotations
+
+import hashlib
+import tomllib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, TypeVar
+
+from oatsack.errors import Fault, UnreadableInput
+from oatsack.files.larder import bundled, read_larder
+from oatsack.files.tracks import read_track
+from oatsack.files.trip import check_foods, parse_trip
+from oatsack.larder.plausible import doubts
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.route import Track
+from oatsack.values.trip import Trip
+
+BUNDLED = "bundled"
+"""The word that stands for the bundled larder in a list of larder files."""
+Made = TypeVar("Made")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A trip and what it needs, read and checked."""
+
+    trip: Trip
+    foods: tuple[Food, ...]
+    track: Track | None = None
+    folder: Path = Path()
+    text: str = ""
+    hashes: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(slots=True)
+class _Desk:
+    """Collects faults while one file after the other is read."""
+
+    folder: Path
+    faults: list[Fault] = field(default_factory=list)
+
+    def read(self, name: str, reader: Callable[[bytes, str], Made]) -> Made | None:
+        """What a file holds, or None with its faults noted."""
+        path = self.folder / name
+        try:
+            return reader(path.read_bytes(), name)
+        except OSError as error:
+            self.faults.append(missing(name, error))
+        except UnreadableInput as error:
+            self.faults += error.faults
+        return None
+
+
+def missing(name: str, error: OSError) -> Fault:
+    """The fault of a file that cannot be read."""
+    return Fault(
+        file=name, path="the file", wrong="cannot be read", read=error.strerror or str(error),
+        instead="check the name; names are taken from the folder of the trip file",
+    )  # fmt: skip
+
+
+def open_trip(path: Path) -> Opened:
+    """The trip of a file with its larders and track. Raises UnreadableInput with every fault."""
+    desk = _Desk(path.parent)
+    text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
+    trip = desk.read(path.name, lambda _, name: parse_trip(text, name)) if text else None
+    named = named_files(text)
+    foods = read_larders(desk, named["larders"])
+    track = desk.read(named["track"][0], read_track) if named["track"] else None
+    if trip is not None and foods:
+        desk.faults += check_foods(trip, foods, text=text)
+    if desk.faults or trip is None:
+        raise UnreadableInput(desk.faults)
+    return opened(trip, foods, track=track, folder=path.parent, text=text)
+
+
+def opened(trip: Trip, foods: Iterable[Food], *, track: Track | None = None,
+           folder: Path | None = None, text: str = "") -> Opened:  # fmt: skip
+    """An open trip from values already read."""
+    rows = tuple(foods)
+    return Opened(
+        trip=trip, foods=rows, track=track, folder=folder or Path(), text=text,
+        hashes={"trip": digest(text or repr(trip)), "larder": digest(repr(rows))},
+    )  # fmt: skip
+
+
+def digest(text: str) -> str:
+    """The SHA-256 of a text, its first 16 signs."""
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()[:16]
+
+
+def _decoded(data: bytes, name: str) -> str:
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise UnreadableInput([
+            Fault(file=name, path="the file", wrong="not text in UTF-8", line=line, column=1,
+                  read=f"byte {data[error.start]:#04x}", instead="save it as UTF-8"),
+        ]) from None  # fmt: skip
+
+
+def named_files(text: str) -> Mapping[str, list[str]]:
+    """Larder and track files that a trip's text names, even where the rest of it is at fault."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return {"larders": [], "track": []}
+    files = _table(data, "larder").get("files")
+    track = _table(data, "route").get("track")
+    larders = [f for f in files if isinstance(f, str)] if isinstance(files, list) else []
+    return {"larders": larders, "track": [track] if isinstance(track, str) else []}
+
+
+def _table(data: Mapping[str, Any], key: str) -> Mapping[str, Any]:
+    found = data.get(key)
+    return found if isinstance(found, dict) else {}
+
+
+def read_larders(desk: _Desk, names: Iterable[str]) -> tuple[Food, ...]:
+    """Foods of all named larders, a later file's row before an earlier one's of the same id.
+
+    No name: the bundled larder. Files stand alone unless ``bundled`` is named beside them.
+    """
+    rows: dict[str, Food] = {}
+    for name in list(names) or [BUNDLED]:
+        found = bundled() if name == BUNDLED else desk.read(name, read_larder)
+        rows |= {food.id: food for food in found or ()}
+    return tuple(rows.values())
+
+
+def doubtful(foods: Iterable[Food]) -> tuple[Flag, ...]:
+    """Every doubt about a label that its owner has not confirmed."""
+    return tuple(flag for food in foods if not food.confirmed for flag in doubts(food))

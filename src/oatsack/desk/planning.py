@@ -1,0 +1,62 @@
+"""Provisions an opened trip: the only place where clock-free flow, engine and files meet."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from pathlib import Path
+
+from oatsack import units
+from oatsack.desk.opening import Opened, digest, missing
+from oatsack.errors import PlanFileError, UnitError, UsageError
+from oatsack.files.daylight import daylight_of
+from oatsack.files.planfile import dump, load
+from oatsack.provision import Setting, provision
+from oatsack.provision.draft import Progress
+from oatsack.solve.highs import solve
+from oatsack.values.plan import Plan
+from oatsack.values.trip import Trip
+from oatsack.values.walker import Target
+
+
+def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
+              near: Plan | None = None, seed: int = 0,
+              progress: Progress | None = None) -> Plan:  # fmt: skip
+    """The plan of a trip; `target` outranks what its walkers chose, `near` is stayed close to.
+
+    Raises NoPlan, explained, when it cannot be provisioned as asked.
+    """
+    trip = opened.trip if target is None else with_target(opened.trip, target)
+    hashes = dict(opened.hashes)
+    if near is not None:
+        hashes["near"] = digest(dump(near).decode("utf-8"))
+    setting = Setting(
+        today=today, seed=seed, track=opened.track, hashes=hashes,
+        daylight=daylight_of(trip, opened.track),
+    )  # fmt: skip
+    return provision(trip, opened.foods, solve, setting=setting, near=near, progress=progress)
+
+
+def with_target(trip: Trip, target: Target) -> Trip:
+    """The same trip with another wish of how much to eat, for every walker."""
+    stated = frozenset(p for p in trip.defaults if not p.endswith(".target"))
+    walkers = tuple(replace(w, target=target) for w in trip.walkers)
+    return replace(trip, walkers=walkers, defaults=stated)
+
+
+def read_target(text: str) -> Target:
+    """``2200 kcal``, ``9 MJ`` or ``75%``. Raises UsageError that says what to write."""
+    try:
+        if "%" in text or "/" in text:
+            return Target(share=units.share(text))
+        return Target(kcal=units.energy_kcal(text))
+    except UnitError as error:
+        raise UsageError(f"--target: {error}") from None
+
+
+def read_plan(path: Path) -> Plan:
+    """A plan file. Raises PlanFileError."""
+    try:
+        return load(path.read_bytes(), name=path.name)
+    except OSError as error:
+        raise PlanFileError([missing(str(path), error)]) from None
