@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from oatsack.files.planfile import schema_text
+from oatsack.files.trip.reference import reference
 
 FOLDER = Path(__file__).resolve().parents[1] / "docs" / "reference"
 
@@ -15,6 +16,7 @@ FOLDER = Path(__file__).resolve().parents[1] / "docs" / "reference"
 def main() -> None:
     """Writes every page."""
     FOLDER.mkdir(parents=True, exist_ok=True)
+    (FOLDER / "trip-file.md").write_text(reference(), encoding="utf-8")
     (FOLDER / "plan.schema.json").write_text(schema_text(), encoding="utf-8")
 
 

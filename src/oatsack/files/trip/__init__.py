@@ -14,13 +14,15 @@ from pydantic import ValidationError
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip.build import trip_of
 from oatsack.files.trip.cross import cross_faults
+from oatsack.files.trip.edit import edit_trip
 from oatsack.files.trip.faults import faults_of
 from oatsack.files.trip.foods import check_foods
 from oatsack.files.trip.tables import TripTable
 from oatsack.files.trip.toml import read_toml
+from oatsack.files.trip.write import Answers, write_trip
 from oatsack.values.trip import Trip
 
-__all__ = ["check_foods", "parse_trip", "read_trip"]
+__all__ = ["Answers", "check_foods", "edit_trip", "parse_trip", "read_trip", "write_trip"]
 
 
 def read_trip(path: Path) -> Trip:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 import difflib
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -29,6 +30,8 @@ class Kind:
     example: str
     read: Callable[[Any], Any]
     show: Callable[[Any], str]
+    options: Callable[[], tuple[str, ...]] | None = None
+    """The words that may stand there, where there is a list."""
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler
@@ -82,13 +85,18 @@ def quantity(
             raise UnitError(error.wrong, instead=error.instead) from None
         return _bounded(found, low, high, span)
 
-    return Kind(says + span, quoted(example), read, lambda value: quoted(show(value)))
+    return Kind(says + span, quoted(example), read, lambda value: quoted(trimmed(show(value))))
+
+
+def trimmed(text: str) -> str:
+    """A shown quantity without noughts behind the point: ``8.00 kg`` as ``8 kg``."""
+    return re.sub(r"(\.\d*?)0+(?=\D|$)", lambda found: found[1].rstrip("."), text)
 
 
 def _span(low: float | None, high: float | None, show: Callable[[float], str]) -> str:
     if low is None or high is None:
-        return "" if low is None else f", {show(low)} or more"
-    return f", {show(low)} to {show(high)}"
+        return "" if low is None else f", {trimmed(show(low))} or more"
+    return f", {trimmed(show(low))} to {trimmed(show(high))}"
 
 
 def _bounded(found: float, low: float | None, high: float | None, span: str) -> float:
@@ -136,7 +144,7 @@ def word(says: str, options: Callable[[], tuple[str, ...]], *, example: str = ""
         listed = ", ".join(f'"{name}"' for name in known)
         raise UnitError(f"no {says.removeprefix('a ')} we know", instead=f"{hint}known: {listed}")
 
-    return Kind(says, quoted(example or options()[0]), read, quoted)
+    return Kind(says, quoted(example or options()[0]), read, quoted, options)
 
 
 def words(says: str, *options: str) -> Kind:

@@ -161,7 +161,7 @@ def show_choice(choice: Choice) -> str:
 
 FOOD = Kind("a food id", '"trail-mix"', _read_food, quoted)
 CHOICE = Kind(
-    'foods that go together, as "2 maple-oatmeal + 1 milk-powder"',
+    "foods that go together",
     '"2 maple-oatmeal + 1 milk-powder"', _read_choice, lambda one: quoted(show_choice(one)),
 )  # fmt: skip
 BAG = Kind(
@@ -172,7 +172,7 @@ COUNT = Kind(
     "so many of a food a day, a mug, a bottle or a trip", '"2 instant-coffee a day"', _read_count,
     _show_count,
 )  # fmt: skip
-ALLERGEN = Kind("an allergen", '"peanut"', _read_allergen, quoted)
+ALLERGEN = Kind("an allergen", '"peanut"', _read_allergen, quoted, lambda: ALLERGENS)
 TARGET = Kind(
     'an energy a day, a share of the need, or "light" (70%), "usual", "hungry" (100%)',
     '"2200 kcal"', _read_target, _show_target,

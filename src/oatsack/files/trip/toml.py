@@ -41,11 +41,12 @@ _NEW_START = re.compile(r"\s*(?:#|$|\[|[\w.\"'-]+(?:\s*\.\s*[\w-]+)*\s*=)")
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where something stands, both from 1, and its source text."""
+    """Where something stands, both from 1, its source text, and where it ends (line, column)."""
 
     line: int
     column: int
     source: str
+    end: tuple[int, int] = (0, 0)
 
 
 @dataclass(slots=True)
@@ -59,6 +60,8 @@ class Document:
     values: dict[Path, Place] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
+    bodies: dict[Path, int] = field(default_factory=dict)
+    """Table with a heading -> the last line of its own keys, or of the heading."""
 
     def place(self, path: Path, *, of_key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest table around it if it has none."""
@@ -245,9 +248,11 @@ class _Places:
         self.counts: dict[Path, int] = {}
 
     def walk(self, root: Node) -> None:
+        self.document.bodies[()] = 0
         for node in root.children:
             if node.type == "pair":
                 self.pair((), node)
+                self.document.bodies[()] = node.end_point.row + 1
             elif node.type in ("table", "table_array_element"):
                 self.table(node)
 
@@ -264,9 +269,11 @@ class _Places:
         else:
             path = (*path, names[-1])
         self.note(path, heading)
+        self.document.bodies[path] = heading.line
         for child in node.children:
             if child.type == "pair":
                 self.pair(path, child)
+                self.document.bodies[path] = child.end_point.row + 1
 
     def resolve(self, names: list[str]) -> Path:
         """A heading's path: a name of several tables means the last one so far."""
@@ -310,11 +317,15 @@ class _Places:
         return self.source[node.start_byte : node.end_byte].decode()
 
     def place(self, node: Node, *, whole: bool = True) -> Place:
-        row, at = node.start_point.row, node.start_point.column
+        line, column = self.point(node.start_point.row, node.start_point.column)
+        row = self.rows[line - 1].decode(errors="replace")
+        source = self.text(node) if whole else row.strip()
+        return Place(line, column, source, self.point(node.end_point.row, node.end_point.column))
+
+    def point(self, row: int, at: int) -> tuple[int, int]:
+        """Line and column in the text as the user wrote it, without the seconds put in."""
         column = len(self.rows[row][:at].decode(errors="ignore"))
-        column -= sum(3 for end in self.inserted.get(row, ()) if end < column)
-        source = self.text(node) if whole else self.rows[row].decode(errors="replace").strip()
-        return Place(row + 1, column + 1, source)
+        return row + 1, 1 + column - sum(3 for end in self.inserted.get(row, ()) if end < column)
 
 
 _KEYS = ("bare_key", "quoted_key", "dotted_key")

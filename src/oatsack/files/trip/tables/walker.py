@@ -109,7 +109,7 @@ class WalkerTable(Table):
     capacity: Annotated[float, number("a share", "1.0", low=0.0, high=3.0)] | None = key(
         "capacity", "Share of the common load; 1 is average."
     )
-    liking: dict[str, Annotated[float, number("1 to 5", "4", low=1.0, high=5.0)]] | None = key(
+    liking: dict[str, Annotated[float, number("stars", "4", low=1.0, high=5.0)]] | None = key(
         "liking", "How much they like a food, by its id."
     )
     usual: UsualTable | None = key("usual", "Favourites; what stands here is taken as given.")
