@@ -29,6 +29,7 @@ from oatsack.values.menu import Menu, Pool, Portion, Slot
 from oatsack.values.pack import Bag, Box, Buy, Item, Night, Packed, Rubbish, Sack
 from oatsack.values.plan import (
     Assumption,
+    Chosen,
     Consequence,
     DayNeed,
     DayTotal,
@@ -156,6 +157,7 @@ def sample_plan(*, walkers: int = 2, days: int = 3, units: Literal["metric", "us
     return Plan(
         format=1, trip=trip, foods=foods, days=route, slots=slots, need=need,
         target={w: {d: round(t.energy_kcal, -1) for d, t in of.items()} for w, of in eaten.items()},
+        chosen={w.id: _chosen(w, route, need, eaten) for w in people},
         menu=menu, prices=_prices(foods, route), eaten=eaten, kitchen=ledger, packed=packed,
         timeline={w.id: _timeline(w, route, need, eaten, packed) for w in people},
         totals=_totals(people, route, menu, foods, packed, ledger, eaten),
@@ -471,6 +473,15 @@ def _need(walker: Walker, day: Day) -> DayNeed:
                    walking_kcal=walking, camp_kcal=0.4 * rest, rest_kcal=0.2 * rest,
                    sleep_kcal=0.4 * rest, thermic_kcal=thermic, walking_h=6.0,
                    pack_start_kg=14.0, pack_end_kg=13.2)  # fmt: skip
+
+
+def _chosen(walker: Walker, days: tuple[Day, ...], need: Mapping[str, Mapping[str, DayNeed]],
+            eaten: Mapping[str, Mapping[str, DayTotal]]) -> Chosen:  # fmt: skip
+    full = max(n.energy_kcal for n in need[walker.id].values())
+    base = max(t.energy_kcal for t in eaten[walker.id].values())
+    return Chosen(how="typed", base_kcal=base, full_day_kcal=full, factor=base / full,
+                  ramp={str(d.number): 1.0 for d in days},
+                  share={k: t.energy_kcal / base for k, t in eaten[walker.id].items()})  # fmt: skip
 
 
 def _eaten(walker: Walker, day: Day, portions: tuple[Portion, ...],

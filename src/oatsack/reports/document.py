@@ -38,6 +38,8 @@ class Bullets:
 
     items: tuple[str, ...]
     ticks: bool = False
+    keys: tuple[str, ...] = ()
+    """A short key per item, by which a page remembers and tells what was ticked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,12 +95,14 @@ class Facts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A drawing of ours with its words: `table` holds what it shows."""
+    """A drawing of ours with its words: `table` holds what it shows; `narrow` is the same drawn
+    again for the width of a phone."""
 
     svg: str
     title: str
     text: str
     table: Table | None = None
+    narrow: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +139,9 @@ class Fold:
 
     title: str
     blocks: tuple[Block, ...]
+    open: bool = False
+    key: str = ""
+    """What a page may find it by, as the date of a day."""
 
 
 Block = Heading | Para | Bullets | Note | Table | Facts | Picture | Break | Cards | Fold

@@ -209,6 +209,13 @@ def neutral_line(told: Telling, walker: Walker, *, name: str = "") -> str:
         "low": mean(n.low_kcal for n in need), "high": mean(n.high_kcal for n in need),
         "days": len(plan.days),
     }  # fmt: skip
+    chosen = plan.chosen.get(walker.id)
+    asked = chosen is None or chosen.how != "nobody-asked"
+    values["how"] = told.say(
+        "need.chose" if asked else "need.not_asked",
+        **values,
+        share=(chosen.factor if chosen else 1.0),
+    )
     told_of = plan.consequence.get(walker.id)
     if told_of is None or told_of.deficit_kcal <= 0:
         return told.say("need.enough", **values)

@@ -43,6 +43,7 @@ CONTENTS: tuple[Content, ...] = (
     Content("allergy", "allergy", "the allergy and emergency sheet", paper=True),
     Content("pack-out", "pack_out", "bags to be checked off, and rubbish", paper=True),
     Content("tally", "tally", "a grid to tick on the way", paper=True),
+    Content("report", "report", "the whole plan with pictures"),
 )
 
 

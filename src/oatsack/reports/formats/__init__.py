@@ -46,6 +46,7 @@ FORMATS: tuple[Format, ...] = (
     Format("csv", "csv", "csv", "tables for a sheet program", frozenset({"decimal"}), whole=True),
     Format("json", "json", "json", "the document as data"),
     Format("pdf", "pdf", "pdf", "paper: tagged PDF", frozenset({"paper", "grey"})),
+    Format("html", "html", "html", "one page that needs no network", frozenset({"bold"})),
 )  # fmt: skip
 
 
