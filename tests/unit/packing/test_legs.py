@@ -1,0 +1,141 @@
+"""Legs, boxes and when to post them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from oatsack.packing.legs import (
+    arrive_day,
+    carried_by_leg_kg,
+    date_of,
+    places_of,
+    posting_window,
+    ramp_on,
+    town_credit_kcal,
+)
+from oatsack.packing.pack import pack
+from oatsack.values.kitchen import KitchenLedger
+from oatsack.values.menu import Menu
+from oatsack.values.pack import Place
+from support.packs import LARDER, days_of, packed, people, trip_for, usual_menu
+
+START = dt.date(2026, 6, 1)
+"""A Monday."""
+POST = Place(leg=2, name="Otter Ford", transit_fast_days=3, transit_slow_days=6, hold_days=15,
+             early_days=1, late_days=3)  # fmt: skip
+
+
+def test_the_window_of_a_box_expected_on_day_11() -> None:
+    """Common practice: earliest 10, latest 14, transit 3 to 6 days, hold 15 days."""
+    window = posting_window(POST, 11, START)
+    assert (window.earliest, window.latest) == (-4, 4)
+    assert window.exists
+    assert not window.at_risk(0) and window.at_risk(5) and window.at_risk(-5)
+
+
+def test_a_longer_hold_opens_the_window_earlier() -> None:
+    """Common practice: with a 30-day hold the earliest becomes day -19."""
+    assert posting_window(replace(POST, hold_days=30), 11, START).earliest == -19
+
+
+def test_six_days_behind_a_box_posted_before_day_2_is_at_risk() -> None:
+    """Common practice."""
+    window = posting_window(POST, 11, START, behind_days=6)
+    assert window.earliest == 2
+    assert window.at_risk(1) and not window.at_risk(2)
+
+
+def test_a_hold_too_short_for_the_spread_leaves_no_window() -> None:
+    window = posting_window(replace(POST, hold_days=2, late_days=9), 11, START)
+    assert not window.exists
+    assert window.at_risk(window.earliest) and window.at_risk(window.latest)
+
+
+def test_the_office_is_shut_on_some_days_of_arrival() -> None:
+    """Day 10 is a Wednesday, 13 and 14 the weekend."""
+    window = posting_window(POST, 11, START)
+    assert [d.weekday() for d in window.open] == [2, 3, 4]
+    assert [d.weekday() for d in window.closed] == [5, 6]
+    every_day = posting_window(replace(POST, open_weekdays=frozenset(range(7))), 11, START)
+    assert every_day.closed == ()
+
+
+def test_day_zero_is_the_day_before_the_walk() -> None:
+    assert date_of(1, START) == START
+    assert date_of(0, START) == dt.date(2026, 5, 31)
+    assert posting_window(POST, 11, START).latest_date == dt.date(2026, 6, 4)
+
+
+def test_what_five_legs_weigh_with_the_ramp_and_flat() -> None:
+    """Common practice: 5, 6, 4.5, 5.5 and 3.5 days at 0.72 kg."""
+    legs = (5.0, 6.0, 4.5, 5.5, 3.5)
+    ramped = carried_by_leg_kg(legs)
+    assert [round(kg, 1) for kg in ramped] == [3.3, 4.7, 3.7, 4.8, 3.0]
+    assert sum(ramped) == pytest.approx(19.4, abs=0.05)
+    flat = carried_by_leg_kg(legs, flat=True)
+    assert [round(kg, 1) for kg in flat] == [3.6, 4.3, 3.2, 4.0, 2.5]
+    assert flat[0] > ramped[0]
+    assert all(0.5 <= r - f <= 0.8 for r, f in zip(ramped[3:], flat[3:], strict=True))
+
+
+def test_the_ramp_carries_on_over_legs() -> None:
+    assert [ramp_on(d) for d in (1, 2, 3, 6, 7, 14, 15, 150)] == [
+        0.8, 0.8, 1.0, 1.0, 1.1, 1.1, 1.2, 1.2,
+    ]  # fmt: skip
+
+
+def test_every_later_leg_has_a_place_given_or_assumed_as_a_box() -> None:
+    days = days_of(6, (2, 2, 2))
+    places = places_of(days, (Place(leg=3, name="Mill Town", kind="shop"),))
+    assert [(p.leg, p.name, p.kind) for p in places] == [
+        (2, "Camp 2", "box"), (3, "Mill Town", "shop"),
+    ]  # fmt: skip
+    assert places_of(days_of(3)) == ()
+    assert arrive_day(2, days) == 2
+
+
+def legged(count: int, legs: tuple[int, ...]) -> tuple[Menu, int]:
+    menu = usual_menu(["a"], count)
+    return replace(menu, pools=(), portions=tuple(p for p in menu.portions if p.why != "bag")), len(
+        legs
+    )
+
+
+def test_a_box_holds_the_bags_of_its_leg() -> None:
+    menu, _ = legged(6, (2, 2, 2))
+    plan = packed(people(1), 6, menu=menu, legs=(2, 2, 2))
+    bags = {b.id: b for b in plan.bags}
+    assert [b.leg for b in plan.boxes] == [2, 3]
+    for box in plan.boxes:
+        assert {bags[b].leg for b in box.bags} == {box.leg}
+        assert box.gross_g == pytest.approx(sum(bags[b].gross_g for b in box.bags))
+        assert box.kind == "box"
+
+
+def test_a_leg_bought_on_the_way_is_on_its_own_shopping_list() -> None:
+    menu, _ = legged(4, (2, 2))
+    shop = (Place(leg=2, name="Mill Town", kind="shop"),)
+    plan = pack(menu, LARDER, days_of(4, (2, 2)), trip_for(people(1), 4), KitchenLedger(),
+                places=shop)  # fmt: skip
+    assert {b.when for b in plan.buy if b.leg == 2} == {"on the way"}
+    assert plan.boxes[0].kind == "shop"
+    assert sum(b.need_g for b in plan.buy) == pytest.approx(sum(b.net_g for b in plan.bags))
+
+
+def test_town_meals_are_credited_per_leg() -> None:
+    places = (replace(POST, town_kcal=1200.0), replace(POST, leg=3))
+    assert town_credit_kcal(places) == {2: 1200.0}
+
+
+@pytest.mark.slow
+def test_150_days_and_25_legs_are_packed_leg_by_leg() -> None:
+    menu, _ = legged(150, (6,) * 25)
+    plan = packed(people(1), 150, menu=menu, legs=(6,) * 25)
+    assert len(plan.boxes) == 24
+    assert len(plan.sacks) == 25
+    spare_g = sum(b.gross_g for b in plan.bags if b.label == "spare")
+    own = [s.start_g - spare_g for s in plan.sacks]
+    assert max(own) - min(own) < 1.0
