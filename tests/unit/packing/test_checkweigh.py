@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from support.packs import LARDER, bag, eat, packed, people
 
 from oatsack.packing.checkweigh import Fault, Guess, Piece, explain, pieces_of, tolerance_g, weigh
 from oatsack.values.menu import Menu
+from support.packs import LARDER, bag, eat, packed, people
 
 PIECES = tuple(
     Piece(food=name, grams=grams)
