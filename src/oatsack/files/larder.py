@@ -146,7 +146,7 @@ def _missing(sheet: Sheet, heads: Sequence[Head | None]) -> list[Fault]:
 
 def suggest(text: str) -> str:
     """What to write instead of an unknown column name."""
-    name = normal(text)
+    name = normal(text).partition("_per_")[0]
     if name in ("carbohydrate", "carbohydrates", "carbs", "carb", "carbohydrate_g", "carbs_g"):
         return "write carb_g where fibre is in it (American labels), else carb_available_g"
     near = nearest(name, tuple(BY_NAME))

@@ -26,10 +26,10 @@ DELIMITERS = ",;\t"
 RISKY = "=+-@\t\r'"
 """First characters that start a formula in some sheet program, and the guard itself."""
 
-_PLAIN = re.compile(r"\d+(?:\.\d+)?|\.\d+")
-_WITH_POINT = re.compile(r"[+-]?\d*\.\d+")
-_WITH_COMMA = re.compile(r"[+-]?\d*,\d+")
-_GROUP = re.compile(r"[+-]?[1-9]\d{0,2}[.,]\d{3}")
+_PLAIN = re.compile(r"[0-9]+(?:\.[0-9]+)?|\.[0-9]+")
+_WITH_POINT = re.compile(r"[+-]?[0-9]*\.[0-9]+")
+_WITH_COMMA = re.compile(r"[+-]?[0-9]*,[0-9]+")
+_GROUP = re.compile(r"[+-]?[1-9][0-9]{0,2}[.,][0-9]{3}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,6 +152,9 @@ def _place(lines: Sequence[str], first: int, delimiter: str, index: int) -> tupl
             line, column = line + 1, 1
             continue
         mark = text[column - 1]
+        if quoted and text[column - 1 : column + 1] == '""':
+            column += 2
+            continue
         if mark == '"' and (quoted or fresh):
             quoted = not quoted
         fresh = mark == delimiter and not quoted
@@ -195,9 +198,9 @@ def _marked(text: str, decimal: Decimal | None) -> float | None:
     if decimal is None:
         return None
     other = "," if decimal == "." else "."
-    if re.fullmatch(rf"[1-9]\d{{0,2}}(?:\{other}\d{{3}})+\{decimal}\d+", text):
+    if re.fullmatch(rf"[1-9][0-9]{{0,2}}(?:\{other}[0-9]{{3}})+\{decimal}[0-9]+", text):
         return float(text.replace(other, "").replace(decimal, "."))
-    if re.fullmatch(rf"\d*\{decimal}\d+", text):
+    if re.fullmatch(rf"[0-9]*\{decimal}[0-9]+", text):
         return float(text.replace(decimal, "."))
     return None
 

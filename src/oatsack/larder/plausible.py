@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from oatsack.larder.labels import grams_slack
-from oatsack.larder.slips import class_range, energy_range, grams_over, likely_slip
+from oatsack.larder.slips import SMALL_PACK_G, class_range, energy_range, grams_over, likely_slip
 from oatsack.values.classes import high_of
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -19,8 +19,6 @@ from oatsack.values.food import Food
 PURE_SALT_SODIUM_MG: Final = 39_400.0
 """Sodium in 100 g of salt (22.99 / 58.44), rounded up."""
 SALT_PER_SODIUM: Final = 2.5
-SMALL_PACK_G: Final = 16.0
-"""A main or snack pack below this is taken for ounces; ours."""
 BULK: Final = frozenset({"meal", "grain", "bread", "breakfast", "nut", "snack", "fruit", "dairy"})
 SALTED: Final = frozenset({"snack", "meal", "soup"})
 DENSEST_G_ML, LOOSEST_G_ML = 1.7, 0.015

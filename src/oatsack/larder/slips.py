@@ -18,6 +18,8 @@ from oatsack.values.classes import energy_bounds, high_of
 from oatsack.values.food import Food, Nutrients
 
 OUNCE_G: Final = 28.349523125
+SMALL_PACK_G: Final = 16.0
+"""Hardly any pack is smaller; one that is was most likely given in ounces. Ours."""
 MACROS: Final = ("protein_g", "fat_g", "carb_g", "sugars_g", "fibre_g", "polyols_g")
 
 
@@ -105,10 +107,16 @@ _RARE: Final = {
 """How much further from the middle a rarer slip may not lie; ours, judged by eye."""
 
 
+def _rarity(food: Food, slip: Slip) -> float:
+    if slip.key == "ounces-as-grams" and food.pack_g < SMALL_PACK_G:
+        return -1.0
+    return _RARE.get(slip.key, 0.6)
+
+
 def likely_slip(food: Food) -> str:
     """The slip that explains a label best, or an empty text if none does."""
     found = [
-        (_distance(mended) + _RARE.get(slip.key, 0.6), place, slip.key)
+        (_distance(mended) + _rarity(food, slip), place, slip.key)
         for place, slip in enumerate(slips(food))
         if abs(math.log(slip.energy)) > 0.15 and is_whole(mended := undone(food, slip))
     ]

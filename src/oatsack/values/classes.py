@@ -15,6 +15,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final
 
 from oatsack.values.food import Food
@@ -141,7 +142,6 @@ KINDS: Final[tuple[FoodKind, ...]] = (
     _kind("dried vegetables", "dried, freeze, powder, flakes", "vegetable", (220, 420)),
     _kind("dry soup", "mix, sachets, instant, dry, dried", "soup", (250, 430)),
     _kind("drink powder", "powder, mix, cocoa, sticks, sachets", "drink", (200, 545)),
-    _kind("sugar", "sugar", "sweet", (360, 405)),
 )  # fmt: skip
 """In order: the first that fits counts."""
 
@@ -153,15 +153,16 @@ def class_of(food: Food) -> FoodClass:
 
 def kind_of(food: Food) -> FoodKind | None:
     """The narrower kind that the words of a food's name and id tell, if any."""
-    words = frozenset(re.findall(r"[a-z]+", f"{food.id} {food.name}".lower()))
-    return next(
-        (
-            kind
-            for kind in KINDS
-            if food.category in kind.categories and any(some <= words for some in kind.words)
-        ),
-        None,
-    )
+    return _kind_named(food.category, f"{food.id} {food.name}".lower())
+
+
+@lru_cache(maxsize=4096)
+def _kind_named(category: str, text: str) -> FoodKind | None:
+    words = frozenset(re.findall(r"[a-z]+", text))
+    for kind in KINDS:
+        if category in kind.categories and any(some <= words for some in kind.words):
+            return kind
+    return None
 
 
 def energy_bounds(food: Food) -> tuple[float, float]:

@@ -1,0 +1,88 @@
+"""What is at home is used first, as far as it is good when it is eaten."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from oatsack.larder.stock import (
+    Drawn,
+    Lot,
+    draw,
+    home_first,
+    is_good,
+    lots_of,
+    stale,
+    usable_packs,
+)  # fmt: skip
+from oatsack.values.food import Stock
+from support.foods import label
+
+EATEN = dt.date(2027, 6, 10)
+OLD = Lot(food="oats", packs=1.0, best_before=dt.date(2027, 6, 9))
+SOON = Lot(food="oats", packs=1.5, best_before=EATEN)
+LATE = Lot(food="oats", packs=2.0, best_before=dt.date(2028, 1, 1))
+UNDATED = Lot(food="oats", packs=1.0)
+
+
+@pytest.mark.parametrize(
+    ("lot", "good"), [(OLD, False), (SOON, True), (LATE, True), (UNDATED, True)]
+)
+def test_a_lot_is_good_up_to_and_on_its_date(lot: Lot, good: bool) -> None:
+    assert is_good(lot, EATEN) is good
+
+
+def test_only_good_packs_count() -> None:
+    assert usable_packs([OLD, SOON, LATE, UNDATED], EATEN) == 4.5
+    assert usable_packs([], EATEN) == 0.0
+
+
+def test_the_soonest_date_is_drawn_first_and_the_undated_last() -> None:
+    drawn = draw([UNDATED, LATE, OLD, SOON], 4.0, EATEN)
+    assert [(lot.packs, lot.best_before) for lot in drawn.home] == [
+        (1.5, EATEN), (2.0, LATE.best_before), (0.5, None),
+    ]  # fmt: skip
+    assert drawn.buy == 0
+
+
+@pytest.mark.parametrize(
+    ("packs", "buy", "over"), [(1.5, 0, 0.0), (1.6, 1, 0.9), (2.5, 1, 0.0), (4.0, 3, 0.5)]
+)
+def test_what_home_does_not_cover_is_bought_in_whole_packs(
+    packs: float, buy: int, over: float
+) -> None:
+    drawn = draw([SOON], packs, EATEN)
+    assert drawn.buy == buy
+    assert drawn.over == pytest.approx(over)
+    assert sum(lot.packs for lot in drawn.home) + drawn.buy - drawn.over == pytest.approx(packs)
+
+
+def test_nothing_asked_draws_nothing() -> None:
+    assert draw([SOON, LATE], 0.0, EATEN) == Drawn()
+
+
+def test_a_stale_lot_is_flagged_and_no_other() -> None:
+    (flag,) = stale([OLD, SOON, UNDATED], EATEN)
+    assert flag.key == "larder.past-best"
+    assert flag.values == {"food": "oats", "packs": 1.0, "best_before": "2027-06-09"}
+
+
+def test_lots_come_from_the_larder_and_from_a_stock_file() -> None:
+    oats = label(kcal=380, of_g=100.0, id="oats", stock=Stock(packs=2.0, best_before=EATEN))
+    none = label(kcal=380, of_g=100.0, id="none")
+    found = lots_of([oats, none], [LATE, Lot(food="rice", packs=1.0), Lot(food="x", packs=0.0)])
+    assert set(found) == {"oats", "rice"}
+    assert found["oats"] == (Lot(food="oats", packs=2.0, best_before=EATEN), LATE)
+
+
+def test_foods_at_home_come_before_others_in_their_order() -> None:
+    plain = [label(kcal=1, of_g=1.0, id=name) for name in "abcd"]
+    foods = [
+        plain[0],
+        replace(plain[1], stock=Stock(packs=1.0)),
+        replace(plain[2], stock=Stock(packs=1.0, best_before=dt.date(2020, 1, 1))),
+        replace(plain[3], stock=Stock(packs=1.0, best_before=EATEN)),
+    ]
+    assert [food.id for food in home_first(foods, EATEN)] == ["b", "d", "a", "c"]
