@@ -180,3 +180,5 @@ def test_terrain_factors_of_the_common_list() -> None:
     got = [terrain.FACTORS[x] for x in ("paved", "dirt", "light-brush", "heavy-brush", "bog")]
     assert got == [1.0, 1.1, 1.2, 1.5, 1.8]
     assert terrain.FACTORS["loose-sand"] == 2.1
+    later = [terrain.FACTORS[x] for x in ("grass", "gravel", "hard-snow", "ploughed")]
+    assert later == [1.1, 1.2, 1.3, 1.3]  # later lists, one each

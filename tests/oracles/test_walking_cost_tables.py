@@ -94,6 +94,13 @@ def test_the_shelf_holds_santees_correction_at_minus_15_where_it_runs_away() -> 
     assert walk("pandolf-1977", grade_pct=-20.0) == walk("pandolf-1977", grade_pct=-15.0)
 
 
+def test_standing_on_a_slope_costs_what_standing_costs() -> None:
+    """Santee2003 corrects walking; at a standstill it would take 25 W off for nothing."""
+    still = walk("pandolf-1977", speed_ms=0.0, grade_pct=-6.0)
+    assert still == walk("pandolf-1977", speed_ms=0.0, grade_pct=0.0)
+    assert walk("pandolf-1977", speed_ms=0.005, grade_pct=-6.0) < still
+
+
 @pytest.mark.parametrize(
     ("speed", "expected"),
     [(0.0, 1.4400), (0.5, 2.8950), (1.0, 3.6200), (1.25, 4.1613), (1.34, 4.4140), (1.5, 4.9645),

@@ -112,6 +112,31 @@ def test_the_equations_lie_within_nine_percent_of_each_other() -> None:
         assert max(values) / min(values) < 1.09
 
 
+# Henry2005 by sex and age: so much per kg and so much besides; below 18 from memory.
+HENRY: list[tuple[Sex, float, float, float]] = [
+    ("male", 70, 13.5, 514), ("male", 45, 14.2, 593), ("male", 20, 16.0, 545),
+    ("male", 14, 18.4, 581), ("male", 8, 23.3, 514), ("female", 70, 10.1, 569),
+    ("female", 45, 9.74, 694), ("female", 20, 13.1, 558), ("female", 14, 11.1, 761),
+    ("female", 8, 20.1, 507),
+]  # fmt: skip
+SCHOFIELD: list[tuple[Sex, float, float, float]] = [
+    ("male", 70, 11.711, 587.7), ("male", 45, 11.472, 873.1), ("male", 20, 15.057, 692.2),
+    ("female", 70, 9.082, 658.5), ("female", 45, 8.126, 845.6), ("female", 20, 14.818, 486.6),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("sex", "age", "per_kg", "besides"), HENRY)
+def test_henrys_bands(sex: Sex, age: float, per_kg: float, besides: float) -> None:
+    got = resting.henry(mass_kg=57.0, height_cm=168.0, age_years=age, sex=sex)
+    assert got == pytest.approx(per_kg * 57.0 + besides)
+
+
+@pytest.mark.parametrize(("sex", "age", "per_kg", "besides"), SCHOFIELD)
+def test_schofields_bands(sex: Sex, age: float, per_kg: float, besides: float) -> None:
+    got = resting.schofield(mass_kg=57.0, height_cm=168.0, age_years=age, sex=sex)
+    assert got == pytest.approx(per_kg * 57.0 + besides)
+
+
 def test_the_thirtieth_birthday_belongs_to_the_older_band() -> None:
     """Sources differ at the boundary; ours reads "from 30"."""
     man = {"mass_kg": 70.0, "height_cm": 175.0, "sex": "male"}

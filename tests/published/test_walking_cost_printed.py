@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from oatsack.walker.activity import ACTIVITIES
+from oatsack.walker.activity import ACTIVITIES, CAMP_MET, REST_MET, SLEEP_MET
 from oatsack.walker.energy import lcda_graded_2019, ludlow_weyand_2017, minetti_2002
 from oatsack.walker.joules import JOULES_PER_KCAL
 
@@ -63,8 +63,11 @@ def test_minettis_level_mean_makes_27_4_kcal_a_km_at_70_kg() -> None:
 
 # Ainsworth2011 and Herrmann2024, the rows that the need and its comparisons rest on.
 PRINTED_METS = {
-    "09110": (2.5, 2.5), "17010": (7.0, 7.0), "17012": (7.8, 7.8), "07021": (1.3, 1.0),
-    "17080": (6.0, 6.0), "17082": (5.3, 5.3), "17190": (3.5, 3.8), "09100": (1.8, 1.5),
+    "07030": (0.95, 1.0), "07011": (1.3, 1.0), "07021": (1.3, 1.0), "07022": (1.5, 1.5),
+    "07040": (1.3, 1.3), "09055": (1.5, 1.3), "09100": (1.8, 1.5), "09110": (2.5, 2.5),
+    "09071": (2.5, 2.5), "08009": (3.3, None), "08019": (4.5, None), "05149": (2.5, None),
+    "17010": (7.0, 7.0), "17012": (7.8, 7.8), "17080": (6.0, 6.0), "17082": (5.3, 5.3),
+    "17170": (3.0, 3.0), "17180": (3.3, 3.3), "17190": (3.5, 3.8), "19190": (5.3, None),
 }  # fmt: skip
 
 
@@ -72,6 +75,16 @@ PRINTED_METS = {
 def test_compendium_rows(code: str) -> None:
     row = next(a for a in ACTIVITIES.values() if a.code == code)
     assert (row.met_2011, row.met_2024) == PRINTED_METS[code]
+
+
+def test_every_compendium_row_of_ours_is_checked() -> None:
+    assert {activity.code for activity in ACTIVITIES.values()} == set(PRINTED_METS)
+
+
+def test_camp_rest_and_sleep_are_rows_of_2011() -> None:
+    assert ACTIVITIES["camping"].met_2011 == CAMP_MET
+    assert ACTIVITIES["sitting quietly"].met_2011 == REST_MET
+    assert ACTIVITIES["sleeping"].met_2011 == SLEEP_MET
 
 
 def test_compendium_codes_are_written_once() -> None:

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from oatsack.walker.activity import CAMP_MET, REST_MET, SLEEP_MET
+
 if TYPE_CHECKING:
     from oatsack.values.model import Numbers
 
@@ -61,6 +63,6 @@ class Terms:
     heat: bool = True
     field_factor: float = 1.0
     thermic_share: float = 0.10
-    camp_met: float = 2.5
-    rest_met: float = 1.3
-    sleep_met: float = 0.95
+    camp_met: float = CAMP_MET
+    rest_met: float = REST_MET
+    sleep_met: float = SLEEP_MET

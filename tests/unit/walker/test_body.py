@@ -100,7 +100,7 @@ def test_the_line_is_drawn_at_three_percent() -> None:
 
 
 def test_a_long_walk_far_below_need_is_a_caution() -> None:
-    assert "body.long-far-below" in keys(MAN, 12, 2500.0)
+    assert "body.long-far-below" in keys(MAN, 11, 2500.0)
     assert "body.long-far-below" not in keys(MAN, 10, 2500.0)
     assert "body.long-far-below" not in keys(MAN, 12, 2700.0)
 

@@ -36,6 +36,8 @@ def test_days_become_columns_in_order() -> None:
     assert s.speed_ms[0] == pytest.approx(1.0)
     assert list(s.load_kg) == [12, 12, 11, 11, 10, 10, 9, 9]
     assert s.minutes[3] == 480.0
+    assert list(s.start_min[:4]) == [540.0, 600.0, 620.0, 1320.0]
+    assert (s.grade_pct[0], s.terrain[0], s.height_m[0]) == (8.0, 1.2, 900.0)
 
 
 def test_the_walker_has_the_warm_air_the_cook_the_mean_and_the_sleeper_lies_warm() -> None:
