@@ -48,6 +48,11 @@ def _pouch(field: str) -> Callable[[Food], object]:
     return lambda food: getattr(food.pouch, field) if food.pouch else None
 
 
+def _pouch_stands(food: Food) -> object:
+    """A pouch that does not stand says no, so that one of which nothing is true still shows."""
+    return food.pouch and (food.pouch.stands or "no")
+
+
 def _prep(field: str) -> Callable[[Food], object]:
     return lambda food: getattr(food.prep, field)
 
@@ -217,7 +222,7 @@ COLUMNS: Final[tuple[Column, ...]] = (
     Column(name="melts", kind="yes", show=_keep("melts"), about="It melts in the heat."),
     Column(name="crushes", kind="yes", show=_keep("crushes"), about="It crushes in a full sack."),
     Column(
-        name="pouch_stands", kind="yes", show=_pouch("stands"), about="Its pouch stands by itself."
+        name="pouch_stands", kind="yes", show=_pouch_stands, about="Its pouch stands by itself."
     ),
     Column(name="pouch_closes", kind="yes", show=_pouch("closes"), about="Its pouch closes again."),
     Column(
