@@ -19,7 +19,7 @@ from oatsack.packing.pack import pack
 from oatsack.provision.asking import kitchen_prices, request
 from oatsack.provision.draft import Draft, Progress, Rounds, Setting
 from oatsack.provision.finish import finish
-from oatsack.provision.loads import guess, weigh
+from oatsack.provision.loads import ROUND_0_KCAL_PER_G, guess, weigh
 from oatsack.provision.needs import Wanted, moved_kcal, wanted, window_kcal
 from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
@@ -120,3 +120,22 @@ def _water_flag(kitchen: KitchenLedger) -> tuple[Flag, ...]:
     if kitchen.carries:
         return ()
     return (Flag(key="provision.mean-water", level="note", scope="need", values={"litres": 1.0}),)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sized:
+    """A first idea of the food before there is a menu: a full day of each walker, and all of it."""
+
+    kcal_day: tuple[float, ...]
+    food_g: float
+
+
+def sized(trip: Trip, *, setting: Setting) -> Sized:
+    """What the chosen targets come to, from the guessed loads of round 0."""
+    days = days_of(trip, setting.track, daylight=setting.daylight)
+    want = _first_need(trip, days, slots_of(trip, days))
+    kcal = sum(sum(of.values()) for of in want.kcal.values())
+    return Sized(
+        kcal_day=tuple(want.targets[w.id].base_kcal for w in trip.walkers),
+        food_g=kcal / ROUND_0_KCAL_PER_G,
+    )

@@ -15,6 +15,7 @@ class Verb(NamedTuple):
 
 VERBS: tuple[Verb, ...] = (
     Verb("demo", "oatsack.cli.verbs.demo:demo", "Copy the bundled trip out and provision it."),
+    Verb("start", "oatsack.cli.verbs.start:start", "Four answers, favourites to pick, and a plan."),
     Verb("plan", "oatsack.cli.verbs.plan:plan", "Provision a trip: menu, shopping, bags, fuel."),
     Verb("check", "oatsack.cli.verbs.check:check", "Report every fault of a trip and its larders."),
     Verb("foods", "oatsack.cli.verbs.foods:foods", "Search the larder."),

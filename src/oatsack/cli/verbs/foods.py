@@ -24,7 +24,7 @@ def foods(*words: str, larder: Path | None = None, limit: int = 20) -> int:
     if larder is not None and not larder.is_file():
         raise UsageError(f"no larder file {larder}")
     rows = read_larder(larder.read_bytes(), larder.name) if larder else bundled()
-    found = find(rows, " ".join(words)) if words else rows
+    found = find(rows, words) if words else rows
     if not found:
         print(f"nothing in the larder is like {' '.join(words)!r}")
         return 0

@@ -49,7 +49,7 @@ def plan(
     opened = open_trip(trip)
     made = make_plan(
         opened,
-        today=dt.date.today(),
+        today=dt.datetime.now().astimezone().date(),
         target=read_target(target) if target else None,
         near=read_plan(near) if near else None,
         seed=seed,

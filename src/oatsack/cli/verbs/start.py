@@ -1,0 +1,198 @@
+"""`oatsack start`: four answers, favourites to pick, and a plan in the same go."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+from cyclopts import Parameter
+
+from oatsack.cli.screen import say
+from oatsack.errors import UsageError
+
+if TYPE_CHECKING:
+    from oatsack.files.trip.write import Answers
+    from oatsack.values.food import Food, Meal
+
+MEALS: tuple[tuple[Meal, str], ...] = (
+    ("breakfast", "breakfast"), ("lunch", "lunch"), ("dinner", "dinners"),
+)  # fmt: skip
+
+
+def start(
+    *,
+    mass: Annotated[list[str] | None, Parameter(name=["--mass", "-m"])] = None,
+    begin: Annotated[str | None, Parameter(name="--from")] = None,
+    end: Annotated[str | None, Parameter(name="--to")] = None,
+    day: str | None = None,
+    eat: str | None = None,
+    file: Path = Path("trip.toml"),
+    out: Annotated[Path | None, Parameter(name=["--out", "-o"])] = None,
+) -> int:
+    """Four answers, favourites to pick, and a plan. What is given as an option is not asked.
+
+    Parameters
+    ----------
+    mass
+        Body mass, once for each walker: --mass "68 kg".
+    begin
+        When the walk begins: "2026-07-02 09:00" or "Thu 09:00".
+    end
+        When it ends.
+    day
+        A usual day, how far and how much up: "16 km, 700 m".
+    eat
+        How much: "2200 kcal", "85%", light, usual or hungry.
+    file
+        The trip file that is left for later.
+    out
+        A folder for the plan and its papers.
+    """
+    from oatsack.cli.verbs.plan import plan
+    from oatsack.desk.export import write_file
+    from oatsack.files.trip.write import write_trip
+
+    talk = Talk(sys.stdin.isatty())
+    answers = four(talk, {"mass": mass, "from": begin, "to": end, "day": day, "eat": eat})
+    answers = favourites(talk, answers)
+    write_file(file, write_trip(answers).encode("utf-8"))
+    code = plan(file, out=out)
+    say(f"the trip is in {file}; change it there and run: oatsack plan {file}")
+    return code
+
+
+class Talk:
+    """Asks on a terminal; without one, a missing answer is wrong use."""
+
+    def __init__(self, open_ended: bool) -> None:
+        self.asks = open_ended
+
+    def ask(self, question: str, check: Callable[[str], object], option: str) -> str:
+        """An answer that passes the check; asked again, with the reason, until it does."""
+        if not self.asks:
+            raise UsageError(f"{option} is missing, and there is nobody to ask: {question}")
+        while True:
+            said = input(f"{question}  ").strip()
+            try:
+                check(said)
+                return said
+            except UsageError as error:
+                print(f"  {error}")
+
+
+def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
+    """The four answers, each from its option or asked for."""
+    from oatsack.desk.starting import moment
+    from oatsack.files.trip.write import Answers
+
+    today = dt.datetime.now().astimezone().date()
+    masses = list(given["mass"] or ()) or _list(
+        talk.ask("1  who walks? (body mass, one per walker)", _masses, "--mass")
+    )
+    _masses(", ".join(masses))
+    begin = given["from"] or talk.ask(
+        f'2  from when? ("{today:%Y-%m-%d} 09:00" or "Thu 09:00")', lambda t: moment(t, today),
+        "--from",
+    )  # fmt: skip
+    first = moment(str(begin), today)
+    end = given["to"] or talk.ask(
+        "   to when?", lambda t: moment(t, today, after=first), "--to"
+    )
+    last = moment(str(end), today, after=first)
+    day = given["day"] or talk.ask(
+        '3  a usual day: how far, how much up? ("16 km, 700 m")', _day, "--day"
+    )
+    distance, up = _day(str(day))
+    answers = Answers(
+        masses=tuple(masses), begin=f"{first:%Y-%m-%d %H:%M}", end=f"{last:%Y-%m-%d %H:%M}",
+        distance=distance, up=up,
+    )  # fmt: skip
+    return replace(answers, target=_eat(talk, answers, given["eat"], today))
+
+
+def _eat(talk: Talk, answers: Answers, given: object, today: dt.date) -> str:
+    """How much to eat, with the mass of three levels side by side."""
+    from oatsack import units
+    from oatsack.desk.starting import sizes, trip_of
+
+    system = trip_of(answers).units
+    print("   a full day each, and all the food together:")
+    for size in sizes(answers, today):
+        each = ", ".join(units.rounded(kcal, 100.0) for kcal in size.kcal_day)
+        print(f"     {size.word:<7} about {each} kcal   {units.show_mass(size.food_g, system)}")
+    if given:
+        trip_of(replace(answers, target=str(given)))
+        return str(given)
+    return talk.ask(
+        "4  how much do you want to eat? (light, usual, hungry, or a number of kcal)",
+        lambda text: trip_of(replace(answers, target=_as_energy(text))), "--eat",
+    ) or "usual"  # fmt: skip
+
+
+def _as_energy(text: str) -> str:
+    return f"{text} kcal" if text.replace(",", "").isdigit() else text or "usual"
+
+
+def _list(text: str) -> list[str]:
+    return [part.strip() for part in text.replace(" and ", ",").split(",") if part.strip()]
+
+
+def _masses(text: str) -> None:
+    from oatsack import units
+    from oatsack.errors import UnitError
+
+    masses = _list(text)
+    if not masses:
+        raise UsageError('write a body mass with its unit, for example "68 kg" or "150 lb"')
+    try:
+        for one in masses:
+            units.mass_kg(one)
+    except UnitError as error:
+        raise UsageError(str(error)) from None
+
+
+def _day(text: str) -> tuple[str, str]:
+    """Distance and climb of a usual day, as they were written."""
+    from oatsack import units
+    from oatsack.errors import UnitError
+
+    parts = [part.strip() for part in text.replace(" and ", ",").split(",") if part.strip()]
+    if not 1 <= len(parts) <= 2:
+        raise UsageError('write how far and how much up, for example "16 km, 700 m"')
+    distance, up = (*parts, "0 m")[:2]
+    try:
+        units.length_m(distance)
+        units.length_m(up)
+    except UnitError as error:
+        raise UsageError(str(error)) from None
+    return distance, up
+
+
+def favourites(talk: Talk, answers: Answers) -> Answers:
+    """Short lists per meal, or nothing for ours; nobody is asked without a terminal."""
+    if not talk.asks:
+        return answers
+    from oatsack.desk.starting import bags, offers
+    from oatsack.files.larder import bundled
+
+    foods = bundled()
+    print("   favourites: numbers of what you love, or Enter for ours")
+    meals: dict[Meal, tuple[str, ...]] = {}
+    for meal, word in MEALS:
+        meals[meal] = _pick(talk, word, offers(foods, meal))
+    open_bags = _pick(talk, "open bags to nibble", bags(foods))
+    drinks = _pick(talk, "drinks a day (1 1 for two)", offers(foods, "drinks"))
+    counts = tuple(f"{d} a day" if d[0].isdigit() else f"1 {d} a day" for d in drinks)
+    return replace(answers, meals=meals, bags=open_bags, counts=counts)
+
+
+def _pick(talk: Talk, word: str, offered: Sequence[Food]) -> tuple[str, ...]:
+    from oatsack.desk.starting import picked
+
+    listed = "  ".join(f"{n} {food.name}" for n, food in enumerate(offered, start=1))
+    print(f"   {word}: {listed}")
+    return picked(talk.ask("     ", lambda text: picked(text, offered), word), offered)

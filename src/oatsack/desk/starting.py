@@ -1,0 +1,112 @@
+"""A first trip from four answers: what light, usual and hungry weigh, favourites to pick, the file.
+
+The four are: who walks (body mass), from when to when, a usual day, how much one wants to eat.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from oatsack.errors import UsageError
+from oatsack.files.trip import parse_trip
+from oatsack.files.trip.write import Answers, write_trip
+from oatsack.provision import Setting
+from oatsack.provision.flow import sized
+from oatsack.values.food import Food, Meal
+from oatsack.values.trip import Trip
+
+LEVELS = ("light", "usual", "hungry")
+OFFERED = 8
+"""Favourites shown per meal; more make people leave."""
+OFFERS: Mapping[Meal, frozenset[str]] = {
+    "breakfast": frozenset({"main"}),
+    "lunch": frozenset({"main", "snack", "side"}),
+    "dinner": frozenset({"main"}),
+    "drinks": frozenset({"drink", "small"}),
+}
+"""Meal -> roles of food that are offered for it. Nibbles are offered apart, as open bags."""
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """What one level of eating means for everyone together: a full day each, food in all."""
+
+    word: str
+    kcal_day: tuple[float, ...]
+    food_g: float
+
+
+def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt.datetime:
+    """``2026-07-02 09:00``, ``2 Jul 9:00`` or ``Thu 09:00`` (the next one), local time.
+
+    Raises UsageError that says what to write.
+    """
+    asked = text.strip().replace("T", " ", 1) if re.match(r"\d{4}-", text.strip()) else text.strip()
+    for form in ("%Y-%m-%d %H:%M", "%Y-%m-%d %H:%M:%S"):
+        try:
+            return dt.datetime.strptime(asked, form)  # noqa: DTZ007 (local by intent)
+        except ValueError:
+            continue
+    found = re.fullmatch(r"([A-Za-z]{3})[a-z]*\.?\s+(\d{1,2})[:.](\d{2})", asked)
+    if not found or found[1].lower() not in WEEKDAYS:
+        raise UsageError(f"no date and time can be read in {text!r}; write for example "
+                         f'"{today:%Y-%m-%d} 09:00" or "Thu 09:00"')  # fmt: skip
+    start = after.date() if after else today
+    ahead = (WEEKDAYS.index(found[1].lower()) - start.weekday()) % 7
+    clock = dt.time(int(found[2]), int(found[3]))
+    at = dt.datetime.combine(start + dt.timedelta(days=ahead), clock)
+    return at + dt.timedelta(days=7) if after and at <= after else at
+
+
+def trip_of(answers: Answers) -> Trip:
+    """The trip of these answers. Raises UsageError in the words of the questions, not of a file."""
+    from oatsack.errors import TripFileError
+
+    try:
+        return parse_trip(write_trip(answers), "your answers")
+    except TripFileError as error:
+        said = "\n".join(f"{f.path}: {f.wrong}, got {f.read}; {f.instead}" for f in error.faults)
+        raise UsageError(said) from None
+
+
+def sizes(answers: Answers, today: dt.date) -> tuple[Size, ...]:
+    """The mass of eating light, usual and hungry, side by side."""
+    return tuple(_size(word, replace(answers, target=word), today) for word in LEVELS)
+
+
+def _size(word: str, answers: Answers, today: dt.date) -> Size:
+    found = sized(trip_of(answers), setting=Setting(today=today))
+    return Size(word=word, kcal_day=found.kcal_day, food_g=found.food_g)
+
+
+def offers(foods: Iterable[Food], meal: Meal) -> tuple[Food, ...]:
+    """A short list of well-liked things for a meal, in the order of liking."""
+    roles = OFFERS.get(meal, frozenset({"snack"}))
+    suits = [f for f in foods if meal in f.meals and f.role in roles]
+    return tuple(sorted(suits, key=lambda f: (-f.liked_by(""), f.id)))[:OFFERED]
+
+
+def bags(foods: Iterable[Food]) -> tuple[Food, ...]:
+    """Open bags that can be nibbled over days, sweet and salty taking turns."""
+    fits = sorted((f for f in foods if f.carry == "bag" and "move" in f.meals),
+                  key=lambda f: (-f.liked_by(""), f.id))  # fmt: skip
+    sweet = [f for f in fits if f.taste == "sweet"]
+    other = [f for f in fits if f.taste != "sweet"]
+    mixed = [f for pair in zip(sweet, other, strict=False) for f in pair]
+    return tuple(mixed or fits)[:OFFERED]
+
+
+def picked(text: str, offered: Sequence[Food]) -> tuple[str, ...]:
+    """``1 3 3`` -> ids with counts: each number once, repeats as a count. Raises UsageError."""
+    counts: dict[str, int] = {}
+    for word in text.replace(",", " ").split():
+        if not word.isdigit() or not 1 <= int(word) <= len(offered):
+            raise UsageError(f"{word!r} is no number of the list; write 1 to {len(offered)}, "
+                             "twice for two of it, or nothing for ours")  # fmt: skip
+        food = offered[int(word) - 1].id
+        counts[food] = counts.get(food, 0) + 1
+    return tuple(food if n == 1 else f"{n} {food}" for food, n in counts.items())
