@@ -1,0 +1,65 @@
+"""The reference of the models is today's, and every model on it keeps its promises."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from oatsack.reports.shelves import SHELVES, Shelf, bounds, models_page, record
+from oatsack.values.model import Bound, Case, Model
+
+KEPT = Path(__file__).resolve().parents[2] / "docs" / "reference" / "models.md"
+SOURCE = Path(__file__).resolve().parents[2] / "src" / "oatsack"
+
+
+def test_the_kept_reference_is_todays() -> None:
+    assert KEPT.read_text(encoding="utf-8") == models_page(), "run scripts/write_models.py"
+
+
+@pytest.mark.parametrize("shelf", SHELVES, ids=lambda s: s.name)
+def test_every_model_of_a_shelf_stands_on_the_page_and_meets_all_its_values(shelf: Shelf) -> None:
+    page = models_page()
+    for model in shelf.models:
+        assert f"### {model.name}" in page
+        did = record(model)
+        assert did.total > 0
+        assert did.met == did.total
+        assert did.worst <= 1.0
+
+
+@pytest.mark.parametrize("shelf", SHELVES, ids=lambda s: s.name)
+def test_the_default_stands_first(shelf: Shelf) -> None:
+    assert shelf.models[0] is shelf.default
+
+
+def test_every_file_of_a_shelf_is_named_in_its_list() -> None:
+    """No model lies in a folder unlisted, and none is found by magic."""
+    for folder, shelf in (("walker/energy", SHELVES[0]), ("route/pace", SHELVES[1])):
+        files = {
+            path.stem.replace("_", "-")
+            for path in (SOURCE / folder).glob("*.py")
+            if "MODEL = Model(" in path.read_text(encoding="utf-8")
+        }
+        assert files == {model.name for model in shelf.models}
+
+
+def test_a_model_that_fails_would_show_on_the_page() -> None:
+    bad = Model(
+        name="bad", help="", function=lambda x: x, unit="W", sources=("ours",),
+        validity={
+            "x": Bound(low=0.0), "y": Bound(high=1.0), "z": Bound(), "w": Bound(low=1, high=1),
+        },
+        cases=(Case(arguments={"x": 1.0}, expected=3.0, tolerance=0.5, source="ours",
+                    kind="published"),),
+    )  # fmt: skip
+    did = record(bad)
+    assert (did.met, did.total, did.published, did.worst) == (0, 1, 1, 4.0)
+    assert [words for _, words, _ in bounds(bad)] == ["from 0", "up to 1", "any", "1 only"]
+
+
+def test_figures_outside_a_models_range_stand_in_brackets() -> None:
+    rows = {line.split(" | ")[0][2:]: line for line in models_page().splitlines() if "| " in line}
+    assert "(" in rows["acsm"]
+    assert "(" not in rows["lcda-backpacking-2022"]
+    assert rows["lcda-backpacking-2022"].endswith("| 283 | 247 | 356 | 734 | 1170 |")
