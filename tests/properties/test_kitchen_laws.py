@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
@@ -130,7 +132,7 @@ def test_minutes_are_the_sum_of_the_steps_one_waits_for(trip: tuple) -> None:
     for meal in book(trip).meals:
         chain = critical(meal)
         assert sum(s.end_min - s.start_min for s in chain) == pytest.approx(meal.minutes)
-        for before, after in zip(chain, chain[1:], strict=False):
+        for before, after in pairwise(chain):
             assert before.end_min == pytest.approx(after.start_min)
         ends = [s.end_min for s in meal.steps if s.kind != "wash"]
         assert meal.minutes == pytest.approx(max([0.0, *ends]))
