@@ -25,8 +25,8 @@ class MealDay:
 
 def draw(days: Sequence[MealDay], *, words: Sequence[str], width: float = 640.0,
          name: str = "meals") -> str:  # fmt: skip
-    """The picture. `words`: title, description."""
-    names = list(dict.fromkeys(meal for day in days for meal, _ in day.parts))
+    """The picture. `words`: title, description, then the names of the meals in order."""
+    names = words[2:]
     tone = {meal: TONES[i % len(TONES)] for i, meal in enumerate(names)}
     most = max((sum(k for _, k in d.parts) for d in days), default=1.0) or 1.0
     scale = (width - LEFT - RIGHT) / most

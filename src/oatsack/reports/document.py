@@ -162,6 +162,10 @@ class Document:
     """Large print, for dusk."""
     one_side: bool = False
     """Whatever stands before the next break fills one side of paper, as large as it can."""
+    script: str = ""
+    """A script that an HTML page may run, by name; the page is whole without it."""
+    version: str = ""
+    """The version of the plan, by which a page keeps its ticks apart from another's."""
     foot: str = ""
     """What stands at the foot of each page: the trip and the version of the plan."""
 

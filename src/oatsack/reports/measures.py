@@ -9,14 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-G_PER_OZ = 28.349523125
-G_PER_LB = 453.59237
-ML_PER_CUP = 236.5882365
-ML_PER_US_GALLON = 3785.411784
-ML_PER_IN3 = 16.387064
-M_PER_MILE = 1609.344
-M_PER_FT = 0.3048
-"""Exact by definition (BIPM 2019, SI brochure, and the international yard and pound)."""
+from oatsack.units.tables import CUP_ML, FOOT_M, INCH3_ML, MILE_M, OUNCE_G, POUND_G, QUART_ML
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +50,7 @@ class Measures:
     def body(self, kilograms: float) -> str:
         """A body mass or a change of it: "0.4 kg"; "0.9 lb"."""
         if self.us:
-            return f"{_thousands(kilograms * 1000.0 / G_PER_LB, 1)} lb"
+            return f"{_thousands(kilograms * 1000.0 / POUND_G, 1)} lb"
         return f"{_thousands(kilograms, 1)} kg"
 
     def energy(self, kcal: float) -> str:
@@ -80,19 +73,19 @@ class Measures:
     def room(self, millilitres: float) -> str:
         """Packed volume: "8.8 l"; "537 in³"."""
         if self.us:
-            return f"{_thousands(millilitres / ML_PER_IN3)} in³"
+            return f"{_thousands(millilitres / INCH3_ML)} in³"
         return f"{_thousands(millilitres / 1000.0, 1)} l"
 
     def height(self, metres: float) -> str:
         """Heights and climbs: "1,150 m"; "3,770 ft"."""
         if self.us:
-            return f"{_thousands(round(metres / M_PER_FT, -1))} ft"
+            return f"{_thousands(round(metres / FOOT_M, -1))} ft"
         return f"{_thousands(round(metres / 5) * 5)} m"
 
     def distance(self, metres: float) -> str:
         """Distances walked: "14.2 km"; "8.8 mi"."""
         if self.us:
-            return f"{_thousands(metres / M_PER_MILE, 1)} mi"
+            return f"{_thousands(metres / MILE_M, 1)} mi"
         return f"{_thousands(metres / 1000.0, 1)} km"
 
     def temperature(self, celsius: float) -> str:
@@ -139,7 +132,7 @@ def _fraction(value: float) -> str:
 
 
 def _pounds(grams: float) -> str:
-    ounces = grams / G_PER_OZ
+    ounces = grams / OUNCE_G
     if abs(ounces) < 9.95:
         return f"{_thousands(ounces, 1).removesuffix('.0')} oz"
     whole = round(abs(ounces))
@@ -151,14 +144,14 @@ def _pounds(grams: float) -> str:
 
 
 def _us_volume(millilitres: float) -> str:
-    cups = millilitres / ML_PER_CUP
+    cups = millilitres / CUP_ML
     if cups < 0.2:
-        return f"{_thousands(millilitres / ML_PER_CUP * 8, 1).removesuffix('.0')} fl oz"
+        return f"{_thousands(millilitres / CUP_ML * 8, 1).removesuffix('.0')} fl oz"
     if cups < 8:
         quarter = round(cups * 4) / 4
         shown = _fraction(quarter) if quarter % 1 else str(int(quarter))
         return f"{shown} cup" if quarter <= 1 else f"{shown} cups"
-    return f"{_thousands(millilitres / ML_PER_US_GALLON * 4, 1)} qt"
+    return f"{_thousands(millilitres / QUART_ML, 1)} qt"
 
 
 def measures_of(units: Literal["metric", "us"], currency: str) -> Measures:

@@ -48,12 +48,19 @@ def meals_picture(told: Telling, walker: Walker) -> Picture:
     days = [_meal_day(told, walker, d) for d in told.plan.days]
     title = told.say("pictures.meals", walker=walker.name)
     desc = told.say("pictures.meals_text", walker=walker.name)
+    named = [told.say(f"meals.{m}") for m in MEALS]
+    eaten = {meal for d in days for meal, _ in d.parts}
+    words = (title, desc, *(n for n in named if n in eaten))
     broad, narrow = (
-        meals_chart.draw(days, words=(title, desc), width=width, name=f"meals-{walker.id}{tail}")
+        meals_chart.draw(days, words=words, width=width, name=f"meals-{walker.id}{tail}")
         for width, tail in WIDTHS
     )
     return Picture(
-        svg=broad, narrow=narrow, title=title, text=desc, table=_meal_table(told, walker, days)
+        svg=broad,
+        narrow=narrow,
+        title=title,
+        text=desc,
+        table=_meal_table(told, walker, days, words[2:]),
     )
 
 
@@ -68,8 +75,8 @@ def _meal_day(told: Telling, walker: Walker, day: Day) -> MealDay:
     return MealDay(name=short_date(day), parts=tuple(parts), total=told.m.about(total))
 
 
-def _meal_table(told: Telling, walker: Walker, days: list[MealDay]) -> Table:
-    names = list(dict.fromkeys(meal for day in days for meal, _ in day.parts))
+def _meal_table(told: Telling, walker: Walker, days: list[MealDay],
+                names: tuple[str, ...]) -> Table:  # fmt: skip
     rows = [
         row(d.name, *(cell(told.m.about(k), k) for n in names for k in [dict(d.parts).get(n, 0.0)]))
         for d in days

@@ -44,6 +44,7 @@ CONTENTS: tuple[Content, ...] = (
     Content("pack-out", "pack_out", "bags to be checked off, and rubbish", paper=True),
     Content("tally", "tally", "a grid to tick on the way", paper=True),
     Content("report", "report", "the whole plan with pictures"),
+    Content("phone", "phone", "one page for a phone, without network"),
 )
 
 

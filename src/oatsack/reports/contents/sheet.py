@@ -26,6 +26,7 @@ from oatsack.reports.document import (
 from oatsack.reports.telling import Telling, counted, portions_at, short_date, together
 from oatsack.values.food import MEALS, Food, Meal
 from oatsack.values.kitchen import WaterDay
+from oatsack.values.menu import Portion
 from oatsack.values.route import Day
 
 
@@ -69,17 +70,29 @@ def _subtitle(told: Telling) -> str:
 
 def meal_text(told: Telling, day: int, meal: Meal) -> str:
     """One meal of the party, food by food; open bags and small things stand at the foot."""
+    lines = [text for _, text in meal_lines(told, day, meal)]
+    return ("\n" if len(told.plan.trip.walkers) <= 2 else ", ").join(lines)
+
+
+def meal_lines(told: Telling, day: int, meal: Meal) -> list[tuple[str, str]]:
+    """Food and what of it is eaten at one meal, by one, two or many."""
     found = [
         p for p in portions_at(told.plan, day, meal)
         if p.why != "bag" and told.food(p.food).role != "small"
     ]  # fmt: skip
-    if len(told.plan.trip.walkers) > 2:
-        return party_meal(told, found)
-    by_food: dict[str, dict[str, float]] = {}
+    by_food: dict[str, list[Portion]] = {}
     for p in found:
-        eaten = by_food.setdefault(p.food, {})
-        eaten[p.walker] = eaten.get(p.walker, 0.0) + p.doses
-    return "\n".join(_for_two(told, told.food(food), doses) for food, doses in by_food.items())
+        by_food.setdefault(p.food, []).append(p)
+    return [(food, _line(told, food, mine)) for food, mine in by_food.items()]
+
+
+def _line(told: Telling, food: str, portions: list[Portion]) -> str:
+    if len(told.plan.trip.walkers) > 2:
+        return party_meal(told, portions)
+    doses: dict[str, float] = {}
+    for p in portions:
+        doses[p.walker] = doses.get(p.walker, 0.0) + p.doses
+    return _for_two(told, told.food(food), doses)
 
 
 def _for_two(told: Telling, food: Food, doses: Mapping[str, float]) -> str:

@@ -116,9 +116,10 @@ def table_html(table: Table) -> str:
     caption = f'<caption class="unseen">{said(table.caption)}</caption>' if table.caption else ""
     head = "".join(_head(column) for column in table.columns)
     rows = "".join(_row(table.columns, line) for line in table.rows)
+    look = "" if headed else ' class="bare"'
     name = escape(table.caption) or escape(say("page.table"))
     return (
-        f'<div class="wide" tabindex="0" role="group" aria-label="{name}"><table>{caption}'
+        f'<div class="wide" tabindex="0" role="group" aria-label="{name}"><table{look}>{caption}'
         f"{f'<thead><tr>{head}</tr></thead>' if headed else ''}<tbody>{rows}</tbody></table></div>"
     )
 
