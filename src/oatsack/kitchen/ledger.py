@@ -81,11 +81,12 @@ def ledger(
     """
     lit = kit.stove is not None and not rules.no_flame
     used = kit if lit else replace(kit, stove=None)
-    served = helpings(menu.portions, foods, flame=lit)
+    by_day = {day.number: day for day in days}
+    inside = [p for p in menu.portions if p.day in by_day]
+    served = helpings(inside, foods, flame=lit)
     parts = kitchens(walkers, kit, groups)
     found = occasions(served, {str(i): part.walkers for i, part in enumerate(parts)})
-    by_day = {day.number: day for day in days}
-    cooked = [_cooked(o, by_day[o.day], parts, used, rules) for o in found if o.day in by_day]
+    cooked = [_cooked(o, by_day[o.day], parts, used, rules) for o in found]
     water = waters(days, walkers, rules, cooked=list(zip(found, cooked, strict=True)))
     still = _stills(days, parts, used, rules, water) if lit else []
     meals = tuple(sorted([*cooked, *still], key=lambda m: m.day))

@@ -53,8 +53,11 @@ class Sweat:
 
 
 def body_area_m2(mass_kg: float, height_cm: float) -> float:
-    """Body surface [m2]: ``0.007184 m^0.425 h^0.725``. Source: DuBois1916, eq. 1."""
-    return float(0.007184 * mass_kg**0.425 * height_cm**0.725)
+    """Body surface [m2]: ``0.202 m^0.425 h^0.725``, h in metres. Source: DuBois1916, eq. 1.
+
+    The constant is the rounded one of ISO 7933; the first print has 0.2025.
+    """
+    return float(0.202 * mass_kg**0.425 * (height_cm / 100.0) ** 0.725)
 
 
 def vapour_mmhg(air_c: float, humidity: float) -> float:

@@ -1,0 +1,277 @@
+"""The ledger of a whole walk: who cooks with what, fuel, water, snow, treatment, groups."""
+
+from __future__ import annotations
+
+import timeit
+from dataclasses import replace
+
+import pytest
+
+from oatsack.kitchen.ledger import conditions_at, kitchens, ledger, with_work
+from oatsack.kitchen.sweat import work_w_m2
+from oatsack.values.kit import FuelCan, Kit, Pot, Stove
+from oatsack.values.kitchen import KitchenLedger
+from oatsack.values.menu import Menu
+from oatsack.values.route import Day, Stretch
+from oatsack.values.trip import Rules
+from support.kitchen import FOODS, day, days, menu_of, portion, simple_menu, walker, walkers
+
+
+def keep(menu: Menu, stretch, people, kit: Kit | None = None, rules: Rules | None = None,
+         **rest) -> KitchenLedger:  # fmt: skip
+    return ledger(menu, FOODS, stretch, people, kit or Kit(), rules or Rules(), **rest)
+
+
+def solo(count: int = 3, kit: Kit | None = None, rules: Rules | None = None,
+         **fields) -> KitchenLedger:  # fmt: skip
+    people, stretch = walkers(1), days(count, **fields)
+    return keep(simple_menu(people, stretch), stretch, people, kit, rules)
+
+
+def short(one: Day) -> Day:
+    """The same day with five and a half hours of walking, as in winter."""
+    pieces = [replace(s, start_min=600.0) if s.kind == "walk" else s for s in one.stretches]
+    return replace(one, stretches=tuple(pieces))
+
+
+def keys(book: KitchenLedger) -> set[str]:
+    return {flag.key.removeprefix("kitchen.") for flag in book.flags}
+
+
+def test_a_weekend_alone_takes_the_gas_of_the_hand_sum() -> None:
+    # common practice: 2 dinners, 2 breakfasts and the coffee, 2.4 l heated: 48 g, within 15 %
+    people, stretch = walkers(1), days(3)
+    book = keep(simple_menu(people, stretch), stretch, people)
+    boiled = sum(m.boiled_ml - m.left_ml for m in book.meals)
+    assert boiled == pytest.approx(2 * 475 + 2 * 240 + 6 * 250)
+    by_rule = boiled / 1000.0 * 15.0 * 1.10 + 7.5
+    assert book.fuel is not None
+    assert book.fuel.need_g == pytest.approx(by_rule, rel=0.15)
+
+
+def test_a_can_with_75_g_is_enough_and_one_with_50_is_not() -> None:
+    # common practice: three nights alone, 4.05 l boiled, 57 g burnt and about 73 g with reserve
+    people, stretch = walkers(1), days(4)
+    menu = menu_of(
+        [portion("w00", n, "dinner", "pouch") for n in (1, 2, 3)]
+        + [portion("w00", n, "breakfast", "oats") for n in (2, 3, 4)]
+        + [portion("w00", n, "drinks", "coffee", 2.0) for n in (1, 2, 3, 4)]
+    )
+
+    def with_can(grams: float) -> KitchenLedger:
+        can = FuelCan(net_g=100.0, empty_g=100.0, gross_now_g=100.0 + grams)
+        return keep(menu, stretch, people, Kit(cans=(can,)))
+
+    enough, thin = with_can(85.0), with_can(50.0)
+    assert enough.fuel is not None and 55.0 < enough.fuel.burnt_g < 70.0
+    assert not {"fuel-short", "fuel-thin"} & keys(enough)
+    assert "fuel-short" in keys(thin)
+    assert any(flag.level == "block" for flag in thin.flags)
+
+
+def test_fuel_between_burnt_and_reserve_is_thin() -> None:
+    burnt = solo().fuel.burnt_g
+    can = FuelCan(net_g=100.0, empty_g=100.0, gross_now_g=100.0 + burnt + 1.0)
+    book = solo(kit=Kit(cans=(can,)))
+    (flag,) = [f for f in book.flags if f.key == "kitchen.fuel-thin"]
+    assert flag.level == "caution"
+    assert flag.values["over_g"] == pytest.approx(1.0)
+
+
+def test_reserve_is_a_tenth_and_half_a_litre_and_stated() -> None:
+    # common practice
+    book = solo()
+    half = next(m for m in book.meals if m.boiled_ml == 500.0)
+    pot_share = 120.0 / 1000.0 * 0.52 * 90.0 / (45.73 * 0.55)
+    assert book.fuel.reserve_g == pytest.approx(
+        0.10 * book.fuel.burnt_g + half.fuel_g - pot_share, rel=0.02
+    )
+
+
+def test_a_windy_day_takes_no_second_tenth() -> None:
+    calm, windy = solo(), solo(windy=True)
+    # within 1 %: a slow boil shares its water with the coffee, a quick one does not
+    assert windy.fuel.burnt_g == pytest.approx(calm.fuel.burnt_g * 0.55 / 0.25, rel=0.01)
+    tenth = 0.10 * calm.fuel.burnt_g
+    assert windy.fuel.reserve_g == pytest.approx((calm.fuel.reserve_g - tenth) * 0.55 / 0.25)
+
+
+def test_breakfast_is_cooked_where_one_woke_and_dinner_where_one_arrives() -> None:
+    climb = day(2)
+    low, high = climb.stretches[0], replace(climb.stretches[2], height_m=2500.0)
+    climb = replace(climb, stretches=(low, climb.stretches[1], high), camp_m=2500.0)
+    assert conditions_at(climb, 420.0, Rules()).height_m == 900.0
+    assert conditions_at(climb, 1110.0, Rules()).height_m == 2500.0
+    assert conditions_at(climb, 3000.0, Rules()).height_m == 2500.0
+
+
+def test_lunch_is_cooked_in_midday_air() -> None:
+    at = conditions_at(day(), 750.0, Rules())
+    assert at.air_c == day().warm_c
+    assert conditions_at(day(), 1110.0, Rules()).air_c == day().cold_c
+
+
+def test_each_group_gets_pots_of_its_own_where_there_are_enough() -> None:
+    kit = Kit(
+        pots=(Pot(name="s", volume_ml=1000.0), Pot(name="l", volume_ml=3000.0)),
+        stove=Stove(burners=3),
+    )
+    first, second = kitchens(walkers(4), kit, [["w00", "w01"], ["w02", "w03"]])
+    assert [p.name for p in first.pots] == ["l"] and first.burners == 2
+    assert [p.name for p in second.pots] == ["s"] and second.burners == 1
+
+
+def test_where_there_are_not_enough_each_group_brings_such_a_kit() -> None:
+    kit = Kit(pots=(Pot(),), stove=Stove(burners=1))
+    both = kitchens(walkers(4), kit, [["w00", "w01"], ["w02", "w03"]])
+    assert all(k.pots == kit.pots and k.burners == 1 for k in both)
+
+
+def test_groups_cook_apart() -> None:
+    people, stretch = walkers(4), days(2)
+    menu = simple_menu(people, stretch, dinner="rice")
+    together = keep(menu, stretch, people)
+    apart = keep(menu, stretch, people, groups=[["w00", "w01"], ["w02", "w03"]])
+    dinners = [m for m in apart.meals if m.meal == "dinner"]
+    assert len(dinners) == 2 * len([m for m in together.meals if m.meal == "dinner"])
+    assert max(m.minutes for m in dinners) < max(m.minutes for m in together.meals)
+    assert sum(m.boiled_ml - m.left_ml for m in apart.meals) == pytest.approx(
+        sum(m.boiled_ml - m.left_ml for m in together.meals)
+    )
+
+
+def test_a_camp_of_twelve_is_scheduled_in_under_a_tenth_of_a_second() -> None:
+    people, stretch = walkers(12), days(2)
+    menu = simple_menu(people, stretch, dinner="rice")
+    kit = Kit(pots=(Pot(volume_ml=3000.0), Pot(volume_ml=2000.0)), stove=Stove(burners=2))
+    took = min(timeit.repeat(lambda: keep(menu, stretch, people, kit), number=1, repeat=3))
+    assert took < 0.1
+
+
+def test_without_a_stove_nothing_burns_and_what_needs_a_flame_blocks() -> None:
+    people, stretch = walkers(1), days(2)
+    book = keep(simple_menu(people, stretch, dinner="rice", coffees=0), stretch, people,
+                Kit(stove=None))  # fmt: skip
+    assert book.fuel is None
+    assert all(m.fuel_g == 0.0 for m in book.meals)
+    blocked = [f for f in book.flags if f.key == "kitchen.needs-flame"]
+    assert [f.values["food"] for f in blocked] == ["rice"]
+    assert blocked[0].level == "block"
+
+
+def test_a_fire_ban_soaks_what_can_be_soaked() -> None:
+    people, stretch = walkers(1), days(2)
+    book = keep(simple_menu(people, stretch, coffees=0), stretch, people,
+                rules=Rules(no_flame=True))  # fmt: skip
+    assert book.fuel is None
+    assert {s.kind for m in book.meals for s in m.steps} == {"soak"}
+    assert "needs-flame" not in keys(book)
+
+
+def test_on_snow_all_drinking_water_is_melted() -> None:
+    # a hand sum for one walker on snow: 4 days and 3 nights, about 14 l melted
+    people, stretch = walkers(1), [short(d) for d in days(4, warm_c=-4.0, cold_c=-12.0)]
+    book = keep(simple_menu(people, stretch), stretch, people)
+    melted = sum(m.boiled_ml for m in book.meals)
+    assert melted == pytest.approx(14_000.0, rel=0.15)
+    assert "snow-assumed" in keys(book)
+    stills = [m for m in book.meals if m.meal == "drinks"]
+    assert [m.day for m in stills] == [1, 2, 3]
+    assert all(s.kind == "melt" for m in stills for s in m.steps)
+
+
+def test_snow_with_a_liquid_stove_takes_the_litres_of_the_hand_sum() -> None:
+    # common practice: 190 to 250 ml of liquid fuel a person and day where all water is snow
+    stove = Kit(stove=Stove(kind="white-gas", fuel="white-gas"), pots=(Pot(volume_ml=2000.0),))
+    book = solo(4, kit=stove, warm_c=-8.0, cold_c=-15.0, height_m=2500.0)
+    litres = book.fuel.need_g / 1000.0 / 0.715
+    assert 3 * 0.19 < litres < 4 * 0.25
+
+
+def test_boiling_to_treat_counts_fuel_for_every_litre() -> None:
+    plain, boiled = solo(), solo(kit=Kit(treatment="boil"))
+    stills = [m for m in boiled.meals if m.meal == "drinks"]
+    assert len(stills) == 2
+    drunk = [boiled.water["w00"][str(d)] for d in (1, 2, 3)]
+    for still, here, next_day in zip(stills, drunk, drunk[1:], strict=False):
+        wanted = here.camp_drinks_ml - here.hot_drinks_ml + next_day.walking_suggested_ml
+        assert still.boiled_ml == pytest.approx(wanted)
+    extra = sum(m.fuel_g for m in stills)
+    assert boiled.fuel.burnt_g == pytest.approx(plain.fuel.burnt_g + extra)
+
+
+def test_high_camps_hold_the_boil_three_minutes() -> None:
+    for height, minutes in ((1500.0, 1.0), (2500.0, 3.0)):
+        book = solo(2, kit=Kit(treatment="boil"), height_m=height)
+        holds = [s for m in book.meals for s in m.steps if s.kind == "simmer"]
+        assert holds and all(s.end_min - s.start_min == pytest.approx(minutes) for s in holds)
+
+
+def test_washing_is_shared_by_those_who_ate() -> None:
+    people, stretch = walkers(2), days(2)
+    menu = menu_of([portion("w00", 1, "dinner", "rice"), portion("w01", 1, "dinner", "rice")])
+    book = keep(menu, stretch, people)
+    washes = [book.water[w]["1"].washing_ml for w in ("w00", "w01")]
+    assert washes[0] == washes[1]
+    assert sum(washes) == pytest.approx(sum(m.wash_ml for m in book.meals))
+
+
+def test_portions_of_days_outside_the_walk_are_not_cooked() -> None:
+    people, stretch = walkers(1), days(2)
+    book = keep(menu_of([portion("w00", 9, "dinner", "pouch")]), stretch, people)
+    assert book.meals == ()
+
+
+def test_an_empty_menu_has_an_empty_ledger() -> None:
+    people, stretch = walkers(1), days(2)
+    book = keep(menu_of([]), stretch, people)
+    assert book.meals == () and book.fuel is None
+    assert book.water["w00"]["1"].cooking_ml == 0.0
+
+
+def test_the_flows_own_work_replaces_the_stand_in_for_sweat() -> None:
+    people, stretch = [walker("anna", height_cm=180.0, mass_kg=75.0)], days(2)
+    book = keep(simple_menu(people, stretch), stretch, people)
+    harder = with_work(book, stretch, people, {"anna": {1: 300.0, 2: 300.0}})
+    one = harder.water["anna"]["1"]
+    # ISO7933 table: 0.419 l/h at 18 C and 300 W/m2, seven hours, 40 % either way
+    assert one.sweat_low_ml == pytest.approx(0.6 * 419.0 * 7.0, rel=0.001)
+    assert one.sweat_high_ml == pytest.approx(1.4 * 419.0 * 7.0, rel=0.001)
+    assert one.sweat_models == ("table",)
+    assert one.cooking_ml == book.water["anna"]["1"].cooking_ml
+
+
+def test_work_per_square_metre_from_energy_and_hours() -> None:
+    anna = walker("anna", height_cm=180.0, mass_kg=75.0)
+    # 500 kcal in an hour over 1.938 m2
+    assert work_w_m2(500.0, 1.0, anna) == pytest.approx(500 * 4184 / 3600 / 1.938, rel=0.002)
+    assert work_w_m2(500.0, 0.0, anna) == 0.0
+
+
+def test_minutes_over_the_walkers_limit_are_said_once_per_meal() -> None:
+    book = solo(rules=Rules(minutes={"dinner": 5.0}))
+    told = [f for f in book.flags if f.key == "kitchen.minutes"]
+    assert [f.values["day"] for f in told] == [1, 2]
+    assert all(f.level == "quiet" for f in told)
+
+
+def test_a_day_without_stretches_can_be_cooked_on() -> None:
+    bare = replace(day(), stretches=())
+    people = walkers(1)
+    book = keep(menu_of([portion("w00", 1, "dinner", "pouch")]), [bare], people)
+    assert book.meals[0].boiled_ml == 500.0
+
+
+def test_a_rest_day_drinks_in_camp_only() -> None:
+    rest = replace(
+        day(2), stretches=(Stretch(kind="camp", start_min=390.0, end_min=1320.0, height_m=900.0),)
+    )
+    people = walkers(1)
+    book = keep(menu_of([]), [day(1), rest, day(3, last=True)], people)
+    assert book.water["w00"]["2"].walking_suggested_ml == 0.0
+    assert book.water["w00"]["2"].camp_drinks_ml == 1000.0
+
+
+def test_a_sensible_plan_is_quiet() -> None:
+    loud = [f for f in solo().flags if f.level != "note"]
+    assert loud == []
