@@ -2,7 +2,8 @@
 
 `toml`: text -> data, places, faults of grammar. `tables`: every table and key. `kinds`, `picks`:
 what may stand at a key. `faults`: complaints with places. `cross`: answers compared with each
-other. `build`: the value. `foods`: ids against the larder. `write`, `edit`: text out.
+other, by stand-ins where some are at fault (`heal`). `build`: the value. `foods`: ids against the
+larder. `write`, `edit`: text out.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from oatsack.files.trip.cross import cross_faults
 from oatsack.files.trip.edit import edit_trip
 from oatsack.files.trip.faults import faults_of
 from oatsack.files.trip.foods import check_foods
+from oatsack.files.trip.heal import healed
 from oatsack.files.trip.tables import TripTable
 from oatsack.files.trip.toml import read_toml
 from oatsack.files.trip.write import Answers, write_trip
@@ -40,13 +42,16 @@ def parse_trip(text: str, name: str) -> Trip:
     """The trip in a text; `name` stands for the file in faults and origins."""
     document = read_toml(text, name)
     faults = list(document.faults)
+    guessed = set(document.broken)
     table: TripTable | None = None
     try:
         table = TripTable.model_validate(document.data)
     except ValidationError as error:
         faults += faults_of(error, document)
+        table, stand_ins = healed(document.data, error)
+        guessed |= stand_ins
     if table is not None:
-        faults += cross_faults(table, document)
+        faults += cross_faults(table, document, guessed)
     if faults or table is None:
         raise TripFileError(sorted(faults, key=lambda fault: (fault.line, fault.column)))
     return trip_of(table, document)

@@ -17,7 +17,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from oatsack.errors import TripFileError, UsageError
-from oatsack.files.trip.toml import Document, Path, Place, read_toml, with_seconds
+from oatsack.files.trip.toml import Document, Path, Place, path_text, read_toml, with_seconds
 
 _STEP = re.compile(r"(?:^|\.)([A-Za-z0-9_-]+)|\[(\d+)\]")
 
@@ -81,14 +81,8 @@ def _changed(text: str, path: Path, value: object) -> str:
     meant = _applied(document.data, path, value)
     new = _removed(text, document, path) if value is None else _put(text, document, path, value)
     if tomllib.loads(with_seconds(new)) != meant:
-        raise UsageError(f"cannot change {_said(path)} in this file; change it by hand")
+        raise UsageError(f"cannot change {path_text(path)} in this file; change it by hand")
     return new
-
-
-def _said(path: Path) -> str:
-    from oatsack.files.trip.faults import path_text
-
-    return path_text(path)
 
 
 def _applied(data: dict[str, Any], path: Path, value: object) -> dict[str, Any]:
@@ -106,7 +100,7 @@ def _applied(data: dict[str, Any], path: Path, value: object) -> dict[str, Any]:
         else:
             holder[last] = value
     except (KeyError, IndexError, TypeError):
-        raise UsageError(f"{_said(path)} leads nowhere in this trip file") from None
+        raise UsageError(f"{path_text(path)} leads nowhere in this trip file") from None
     return tomllib.loads(f"x = {source_of(data)}")["x"]  # type: ignore[no-any-return]
 
 
@@ -116,13 +110,13 @@ def _stepped(holder: Any, step: str | int, path: Path, missing: Any) -> Any:
         return holder.setdefault(step, missing)
     if isinstance(holder, list) and isinstance(step, int) and step < len(holder):
         return holder[step]
-    raise UsageError(f"{_said(path)} leads nowhere in this trip file")
+    raise UsageError(f"{path_text(path)} leads nowhere in this trip file")
 
 
 def _put(text: str, document: Document, path: Path, value: object) -> str:
     """The text with a value in the place of the old one, or behind its neighbours."""
     if path in document.bodies:
-        raise UsageError(f"{_said(path)} is a whole table; change its keys one by one")
+        raise UsageError(f"{path_text(path)} is a whole table; change its keys one by one")
     if path in document.values and path not in _headed(document):
         return _spliced(text, document.values[path], source_of(value))
     if isinstance(path[-1], int):
@@ -132,7 +126,7 @@ def _put(text: str, document: Document, path: Path, value: object) -> str:
         holder = holder[:-1]
     names = path[len(holder) :]
     if any(isinstance(name, int) for name in names):
-        raise UsageError(f"{_said(path)} leads nowhere in this trip file")
+        raise UsageError(f"{path_text(path)} leads nowhere in this trip file")
     if holder in document.bodies:
         return _put_line(text, document, holder, names, value)
     return _put_inside(text, document.values[holder], f"{_dotted(names)} = {source_of(value)}")
@@ -277,7 +271,7 @@ def _without_dotted(text: str, document: Document, path: Path) -> str:
     """A table that is only written as dotted keys (``usual.lunch = ...``) goes key by key."""
     below = [p for p in document.values if p[: len(path)] == path and p[:-1] == path]
     if not below:
-        raise UsageError(f"{_said(path)} leads nowhere in this trip file")
+        raise UsageError(f"{path_text(path)} leads nowhere in this trip file")
     for one in sorted(below, key=lambda p: document.keys[p].line, reverse=True):
         text = _removed(text, document, one)
     return text

@@ -14,7 +14,7 @@ from pydantic_core import ErrorDetails
 from oatsack.errors import Fault
 from oatsack.files.trip.kinds import Kind, nearest
 from oatsack.files.trip.tables import Table, TripTable
-from oatsack.files.trip.toml import Document, Path
+from oatsack.files.trip.toml import Document, Path, path_text
 
 SYNONYMS = {
     "weight": "mass", "body_mass": "mass", "start": "from", "begin": "from", "end": "to",
@@ -24,14 +24,6 @@ SYNONYMS = {
     "kcal": "target", "coffee": "hot_drinks", "never": "bans", "keep": "holds", "slope": "grade",
 }  # fmt: skip
 """Words that people try -> the key that means it, where the table has it."""
-
-
-def path_text(path: Path) -> str:
-    """``walkers[0].usual.breakfast[1]``."""
-    out = ""
-    for part in path:
-        out += f"[{part}]" if isinstance(part, int) else f".{part}" if out else part
-    return out
 
 
 def inner_table(annotation: Any) -> type[Table] | None:
@@ -78,12 +70,33 @@ def kind_of(info: FieldInfo) -> Kind | None:
     return None
 
 
+def related(one: Path, other: Path) -> bool:
+    """Whether one path is the other's, or leads to it."""
+    shorter = min(len(one), len(other))
+    return one[:shorter] == other[:shorter]
+
+
+def complaints(error: ValidationError) -> list[tuple[Path, ErrorDetails]]:
+    """Path and details of everything that pydantic found."""
+    found = error.errors(include_url=False, include_input=False)
+    return [(tuple(part for part in item["loc"] if part != "[key]"), item) for item in found]
+
+
+def likely(path: Path) -> Path:
+    """The path that an unknown key was most likely meant to be; its own if there is none."""
+    name, known = str(path[-1]), list(fields_of(table_at(path[:-1]) or TripTable))
+    synonym = SYNONYMS.get(name.casefold(), "")
+    close = nearest(name, known) or (synonym if synonym in known else "")
+    return (*path[:-1], close) if close else path
+
+
 def faults_of(error: ValidationError, document: Document) -> Iterator[Fault]:
     """Every complaint as a fault; those that only follow from a broken line are left out."""
-    for item in error.errors(include_url=False, include_input=False):
-        path: Path = tuple(part for part in item["loc"] if part != "[key]")
+    found = complaints(error)
+    meant = {likely(path) for path, item in found if item["type"] == "extra_forbidden"}
+    for path, item in found:
         if item["type"] == "missing":
-            if path[-1] not in document.broken:
+            if path not in meant and not any(related(path, one) for one in document.broken):
                 yield _missing(document, path)
         elif item["type"] == "extra_forbidden":
             yield _unknown(document, path)
@@ -115,9 +128,9 @@ def _unknown(document: Document, path: Path) -> Fault:
     name = str(path[-1])
     place = document.place(path, of_key=True)
     known = list(fields_of(table_at(path[:-1]) or TripTable))
-    synonym = SYNONYMS.get(name.casefold(), "")
-    close = nearest(name, known) or (synonym if synonym in known else "")
-    instead = f'did you mean "{close}"?' if close else f"known here: {', '.join(known)}"
+    close = likely(path)
+    instead = f"known here: {', '.join(known)}"
+    instead = instead if close == path else f'did you mean "{close[-1]}"?'
     return document.fault(path_text(path), place, "unknown key", read=f'"{name}"', instead=instead)
 
 

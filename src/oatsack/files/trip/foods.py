@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from oatsack.errors import Fault
 from oatsack.files.trip.kinds import nearest
-from oatsack.files.trip.toml import Document, Place, read_toml
+from oatsack.files.trip.toml import Document, Place, path_text, read_toml
 from oatsack.values.food import Food
 from oatsack.values.trip import Trip
 
@@ -75,8 +75,6 @@ class _Finder:
         self.trip = trip
         name = next((file for file, _ in trip.origins.values()), "the trip")
         self.document: Document = read_toml(text, name)
-        from oatsack.files.trip.faults import path_text
-
         self.places = {path_text(path): at for path, at in self.document.values.items()}
 
     def fault(self, path: str, word: str, wrong: str, instead: str) -> Fault:

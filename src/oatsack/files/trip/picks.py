@@ -14,7 +14,7 @@ from oatsack.files.trip.kinds import Kind, need_text, plain, quoted
 from oatsack.values.food import ALLERGENS
 from oatsack.values.walker import Choice, Count, Pick, Target
 
-FOOD_ID = re.compile(r"[a-z0-9]+(?:[-_][a-z0-9]+)*")
+FOOD_ID = re.compile(r"(?=.*[a-z])[a-z0-9]+(?:[-_][a-z0-9]+)*")
 _PICK = re.compile(r"(?:(?P<count>[\d.,/ ½¼¾⅓⅔]+?)\s*[x×]?\s+)?(?P<food>\S.*)")
 _PER = re.compile(
     r"(?P<pick>.*?)\s*(?:\b(?:an?|per|every|each|for the|in the)\s+|/\s*)"

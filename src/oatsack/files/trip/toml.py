@@ -39,6 +39,14 @@ _KEY = re.compile(r"\s*([\w-]+(?:\s*\.\s*[\w-]+)*)\s*=")
 _NEW_START = re.compile(r"\s*(?:#|$|\[|[\w.\"'-]+(?:\s*\.\s*[\w-]+)*\s*=)")
 
 
+def path_text(path: Path) -> str:
+    """``walkers[0].usual.breakfast[1]``."""
+    out = ""
+    for part in path:
+        out += f"[{part}]" if isinstance(part, int) else f".{part}" if out else part
+    return out
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """Where something stands, both from 1, its source text, and where it ends (line, column)."""
@@ -51,7 +59,7 @@ class Place:
 
 @dataclass(slots=True)
 class Document:
-    """One file as read: data, places, lines, faults; and the keys of lines that were unreadable."""
+    """One file as read: data, places, lines, faults; and what was unreadable."""
 
     name: str
     lines: tuple[str, ...]
@@ -59,7 +67,8 @@ class Document:
     keys: dict[Path, Place] = field(default_factory=dict)
     values: dict[Path, Place] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
-    broken: set[str] = field(default_factory=set)
+    broken: set[Path] = field(default_factory=set)
+    """Paths whose lines could not be read."""
     bodies: dict[Path, int] = field(default_factory=dict)
     """Table with a heading -> the last line of its own keys, or of the heading."""
 
@@ -169,11 +178,11 @@ def _take_out(document: Document, rows: list[str], row: int, why: tuple[int, str
     column, wrong, instead = why
     found = _KEY.match(rows[row])
     place = Place(row + 1, column, "")
-    path = _path_above(rows, row) + found[1] if found else "this line"
+    path = (*_path_above(rows, row), *_steps(found[1])) if found else ()
+    document.broken |= {path} if path else set()
     read = _short(document.line(row + 1).strip())
-    document.faults.append(document.fault(path, place, wrong, read=read, instead=instead))
-    if found:
-        document.broken.add(found[1].split(".")[-1].strip())
+    said = path_text(path) or "this line"
+    document.faults.append(document.fault(said, place, wrong, read=read, instead=instead))
     heading = _HEADER.match(rows[row])
     mended = f"{heading[1]}{heading[2]}{heading[1].replace('[', ']')}" if heading else ""
     rows[row] = mended if mended != rows[row].strip() else ""
@@ -182,19 +191,33 @@ def _take_out(document: Document, rows: list[str], row: int, why: tuple[int, str
         rows[row] = ""
 
 
-def _path_above(rows: list[str], row: int) -> str:
-    """The path of the table in which a row stands, with its closing point; empty at the top."""
-    counts: dict[str, int] = {}
-    path = ""
+def _steps(dotted: str) -> Path:
+    return tuple(step.strip() for step in dotted.split("."))
+
+
+def _path_above(rows: list[str], row: int) -> Path:
+    """The path of the table in which a row stands."""
+    counts: dict[Path, int] = {}
+    path: Path = ()
     for text in rows[:row]:
         if heading := _HEADER.match(text):
-            path = re.sub(r"\s", "", heading[2])
+            names = _steps(heading[2])
+            path = resolved(names[:-1], counts)
+            path = (*path, names[-1])
             if heading[1] == "[[":
                 counts[path] = counts.get(path, -1) + 1
-    for name, number in counts.items():
-        if path == name or path.startswith(f"{name}."):
-            path = path.replace(name, f"{name}[{number}]", 1)
-    return f"{path}." if path else ""
+                path = (*path, counts[path])
+    return path
+
+
+def resolved(names: Path, last: Mapping[Path, int]) -> Path:
+    """A heading's path: the name of several tables means the last one so far."""
+    path: Path = ()
+    for name in names:
+        path = (*path, name)
+        if path in last:
+            path = (*path, last[path])
+    return path
 
 
 def _take_out_refused(
@@ -258,14 +281,14 @@ class _Places:
 
     def table(self, node: Node) -> None:
         names = next(self.names(c) for c in node.children if c.type in _KEYS)
-        path = self.resolve(names[:-1])
+        path = resolved(tuple(names[:-1]), self.counts)
         many = node.type == "table_array_element"
         heading = self.place(node, whole=False)
         if many:
             whole: Path = (*path, names[-1])
-            self.counts[whole] = self.counts.get(whole, 0) + 1
+            self.counts[whole] = self.counts.get(whole, -1) + 1
             self.note(whole, heading)
-            path = (*whole, self.counts[whole] - 1)
+            path = (*whole, self.counts[whole])
         else:
             path = (*path, names[-1])
         self.note(path, heading)
@@ -275,15 +298,6 @@ class _Places:
                 self.pair(path, child)
                 self.document.bodies[path] = child.end_point.row + 1
 
-    def resolve(self, names: list[str]) -> Path:
-        """A heading's path: a name of several tables means the last one so far."""
-        path: Path = ()
-        for name in names:
-            path = (*path, name)
-            if path in self.counts:
-                path = (*path, self.counts[path] - 1)
-        return path
-
     def note(self, path: Path, place: Place) -> None:
         self.document.keys.setdefault(path, place)
         self.document.values.setdefault(path, place)
@@ -291,14 +305,16 @@ class _Places:
     def pair(self, path: Path, node: Node) -> None:
         parts = [child for child in node.children if child.type != "comment"]
         key, value = parts[0], parts[-1]
+        place = self.place(key)
         for name in self.names(key):
             path = (*path, name)
-            self.document.keys.setdefault(path, self.place(key))
+            self.document.keys.setdefault(path, place)
         self.value(path, value)
 
     def value(self, path: Path, node: Node) -> None:
-        self.document.values[path] = self.place(node)
-        self.document.keys.setdefault(path, self.place(node))
+        place = self.place(node)
+        self.document.values[path] = place
+        self.document.keys.setdefault(path, place)
         items = [c for c in node.children if c.type not in _MARKS]
         if node.type == "array":
             for number, item in enumerate(items):
