@@ -159,6 +159,9 @@ def sample_plan(*, walkers: int = 2, days: int = 3, units: Literal["metric", "us
         target={w: {d: round(t.energy_kcal, -1) for d, t in of.items()} for w, of in eaten.items()},
         chosen={w.id: _chosen(w, route, need, eaten) for w in people},
         menu=menu, prices=_prices(foods, route), eaten=eaten, kitchen=ledger, packed=packed,
+        backs={
+            w.id: {str(d.number): tuple(13.0 for _ in d.stretches) for d in route} for w in people
+        },
         timeline={w.id: _timeline(w, route, need, eaten, packed) for w in people},
         totals=_totals(people, route, menu, foods, packed, ledger, eaten),
         yardsticks=_yardsticks(packed), consequence=_consequence(people, need, eaten),

@@ -45,6 +45,7 @@ CONTENTS: tuple[Content, ...] = (
     Content("tally", "tally", "a grid to tick on the way", paper=True),
     Content("report", "report", "the whole plan with pictures"),
     Content("phone", "phone", "one page for a phone, without network"),
+    Content("workbook", "plan", "shopping, bags, menu and days as a workbook"),
 )
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from oatsack.reports.contents.menu import day_line
 from oatsack.reports.contents.plan import late_table
-from oatsack.reports.contents.sheet import camp_water, foot_facts, meal_lines
+from oatsack.reports.contents.sheet import camp_water, foot_facts, meal_lines, order_line
 from oatsack.reports.document import (
     Block,
     Bullets,
@@ -39,7 +39,7 @@ def document(told: Telling) -> Document:
                    late_table(told)]  # fmt: skip
     blocks += [Heading(text=told.say("pictures.ribbon")), small_ribbon(told)]
     return Document(
-        title=told.plan.trip.title, subtitle=told.title_line(), blocks=tuple(blocks), name="phone",
+        title=told.plan.trip.title, subtitle=order_line(told), blocks=tuple(blocks), name="phone",
         script="phone", version=version(told.plan), foot=told.foot(),
     )  # fmt: skip
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from oatsack.reports.contents import bags, first_screen, kitchen, menu, plan, shopping
 from oatsack.reports.document import Block, Document, Fold, Heading, Para
 from oatsack.reports.pictures import meals_picture, need_picture, weight_picture
+from oatsack.reports.ribbon import ribbon_picture
 from oatsack.reports.telling import Telling, neutral_line
 from oatsack.values.walker import Walker
 
@@ -15,7 +16,7 @@ OPEN_UP_TO = 3
 def document(told: Telling) -> Document:
     """Pictures first, tables behind."""
     blocks: list[Block] = [*first_screen.document(told).blocks, *plan.flag_blocks(told)]
-    blocks += [Heading(text=told.say("report.work")), *_each(told, _work)]
+    blocks += [ribbon_picture(told), Heading(text=told.say("report.work")), *_each(told, _work)]
     blocks += [Heading(text=told.say("report.eat")), *plan.lowered(menu.document(told).blocks)]
     blocks += [Heading(text=told.say("report.carry")), *_each(told, _carry)]
     blocks += _folded(told)

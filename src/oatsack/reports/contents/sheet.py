@@ -37,7 +37,7 @@ def document(told: Telling) -> Document:
     blocks += [late_table(told)] if told.plan.late else []
     blocks += [Heading(text=told.say("tally.title")), tally_table(told)]
     return Document(
-        title=told.plan.trip.title, subtitle=_subtitle(told), blocks=tuple(blocks), name="sheet",
+        title=told.plan.trip.title, subtitle=order_line(told), blocks=tuple(blocks), name="sheet",
         foot=told.foot(), wide=True, one_side=True,
     )  # fmt: skip
 
@@ -60,7 +60,8 @@ def _row(told: Telling, day: Day, meals: list[Meal]) -> Row:
     )  # fmt: skip
 
 
-def _subtitle(told: Telling) -> str:
+def order_line(told: Telling) -> str:
+    """The line below the title; for two it says in which order amounts stand."""
     walkers = told.plan.trip.walkers
     if len(walkers) != 2:
         return told.title_line()

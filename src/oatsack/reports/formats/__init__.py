@@ -47,6 +47,7 @@ FORMATS: tuple[Format, ...] = (
     Format("json", "json", "json", "the document as data"),
     Format("pdf", "pdf", "pdf", "paper: tagged PDF", frozenset({"paper", "grey"})),
     Format("html", "html", "html", "one page that needs no network", frozenset({"bold"})),
+    Format("xlsx", "xlsx", "xlsx", "a workbook whose formulas carry their values", whole=True),
 )  # fmt: skip
 
 

@@ -73,7 +73,8 @@ def _compound(block: Block, below: int) -> str:
             opened = " open" if block.open else ""
             key = f' data-day="{escape(block.key)}"' if block.key else ""
             inner = blocks_html(stepped(block.blocks), below=below + 1)
-            head = f"<summary>{said(block.title)}</summary>"
+            level = min(6, below + 1)
+            head = f"<summary><h{level}>{said(block.title)}</h{level}></summary>"
             return f'<details class="fold"{opened}{key}>{head}{inner}</details>'
     return ""
 
