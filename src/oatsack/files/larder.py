@@ -18,7 +18,8 @@ from typing import Final
 
 from oatsack.errors import Fault, LarderError
 from oatsack.files.cells import nearest
-from oatsack.files.larder_columns import BY_NAME, COLUMNS, Head, is_per, normal, understand
+from oatsack.files.larder_columns import BY_NAME, COLUMNS, is_per
+from oatsack.files.larder_headers import Head, normal, understand
 from oatsack.files.larder_rows import FoodRows
 from oatsack.files.sheet import (
     Decimal,

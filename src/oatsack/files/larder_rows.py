@@ -14,7 +14,8 @@ from oatsack.errors import Fault
 from oatsack.files import cells
 from oatsack.files.cells import BadCell, Measure
 from oatsack.files.larder_build import Clashes, build, slug
-from oatsack.files.larder_columns import COLUMNS, PER_100G, PER_PACK, PER_SERVING, Head
+from oatsack.files.larder_columns import COLUMNS, PER_100G, PER_PACK, PER_SERVING
+from oatsack.files.larder_headers import Head
 from oatsack.files.sheet import Decimal, Row, Sheet, number
 from oatsack.values.food import Food
 

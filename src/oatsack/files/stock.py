@@ -14,7 +14,7 @@ from typing import Final
 from oatsack.errors import Fault, LarderError
 from oatsack.files import cells
 from oatsack.files.cells import BadCell, nearest
-from oatsack.files.larder_columns import normal
+from oatsack.files.larder_headers import normal
 from oatsack.files.sheet import (
     Decimal,
     NotATable,

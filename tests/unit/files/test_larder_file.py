@@ -7,7 +7,8 @@ import datetime as dt
 import pytest
 
 from oatsack.files.larder import plain, read_with_dialect, write_larder
-from oatsack.files.larder_columns import COLUMNS, understand
+from oatsack.files.larder_columns import COLUMNS
+from oatsack.files.larder_headers import understand
 from oatsack.values.food import Food, Nutrients, Origin, Stock
 from support.foods import one, placeless, read, table
 
