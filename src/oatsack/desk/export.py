@@ -23,9 +23,9 @@ PAPERS: tuple[tuple[str, str, str], ...] = (
 
 def write_out(plan: Plan, folder: Path) -> tuple[Path, ...]:
     """Writes plan.json, the ribbon and the everyday papers; the paths, in order."""
-    from oatsack.charts.ribbon import ribbon
+    from oatsack.reports.ribbon import ribbon_svg
 
-    made = [("plan.json", dump(plan)), ("ribbon.svg", ribbon(plan).encode("utf-8"))]
+    made = [("plan.json", dump(plan)), ("ribbon.svg", ribbon_svg(plan).encode("utf-8"))]
     made += [(name, render(plan, content, form)) for name, content, form in PAPERS]
     return write_files(folder, made)
 
