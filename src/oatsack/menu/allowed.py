@@ -1,7 +1,7 @@
 """Whether a food may stand at a meal at all: the gates, each a named reason to say no.
 
-A gate reads one food, one slot and the people it concerns; it never weighs anything. Gates are hard,
-and those named in `NEVER_BENT` are bent by nothing (C11). Rows are written in `menu/rules`.
+A gate reads one food, one slot and the people it concerns; it never weighs anything. Gates are
+hard, and those named in `NEVER_BENT` are bent by nothing (C11). Rows stand in `menu/rules`.
 """
 
 from __future__ import annotations
@@ -73,7 +73,9 @@ def _wrong_meal(gate: Gate, food: Food, slot: Slot) -> bool:
     if slot.meal not in food.meals or food.role == "small":
         return True
     if slot.meal == "drinks":
-        return food.role != "drink"
+        return food.role != "drink" or (slot.hot and food.prep.kind != "boil")
+    if food.role == "drink":
+        return slot.meal != "move" or food.prep.kind == "boil"
     return slot.meal == "move" and food.role == "topping" and food.category not in FROM_THE_HAND
 
 

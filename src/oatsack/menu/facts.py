@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from oatsack.values.classes import high_of
 from oatsack.values.food import Food
 
 HIGH_PRICE_PER_KG = 40.0
@@ -62,12 +63,4 @@ def _high(food: Food, nutrient: str) -> float:
     stated = food.per_dose(nutrient)
     if stated is not None:
         return stated
-    return high_of(food.category, nutrient) * food.dose_g / 100.0
-
-
-_FALLBACK = {"fat_g": 50.0, "sodium_mg": 2000.0, "caffeine_mg": 0.0}
-
-
-def high_of(category: str, nutrient: str) -> float:
-    """The high value of a food class per 100 g."""
-    return _FALLBACK.get(nutrient, 0.0)
+    return high_of(food, nutrient) * food.dose_g / 100.0

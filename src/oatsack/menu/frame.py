@@ -131,7 +131,7 @@ def lay(request: MenuRequest) -> Frame:
         builder=Builder(), walkers=walkers, facts={f.id: facts_of(f) for f in request.foods},
     )  # fmt: skip
     for slot in request.slots:
-        key = (slot.walker, slot.day, slot.meal)
+        key: Key = (slot.walker, slot.day, slot.meal)
         frame.slots[key] = slot
         frame.day_keys[(slot.walker, slot.day)].append(key)
         days = frame.days.setdefault(slot.walker, [])
@@ -171,7 +171,7 @@ def has_main(frame: Frame, key: Key) -> bool:
 
 
 def shares_dish(frame: Frame, group: Group, day: int, meal: Meal) -> list[str]:
-    """Members of a cook group who eat the shared dish then: those who picked nothing of their own."""
+    """Members of a cook group who share the dish then: those who picked nothing of their own."""
     return [
         w for w in group.walkers
         if (w, day, meal) in frame.slots and (w, day, meal) not in frame.given.whole

@@ -1,4 +1,4 @@
-"""From the question to the exact matrix: the frame's columns, every rule's rows, every aim's prices.
+"""From the question to the exact matrix: columns of the frame, rows of rules, prices of aims.
 
 There is one exact problem; sub-problems come from it by fixing and slicing only (`menu/structure`).
 """

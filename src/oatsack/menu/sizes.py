@@ -32,6 +32,8 @@ GRAMS: Mapping[str, tuple[float, float]] = {
 }
 """Food class -> least and most grams of one portion."""
 
+FLAVOURING_G = (5.0, 30.0)
+"""A drink mixed on the way."""
 TOPPING_MOST_G = 45.0
 """Most of a spread, sauce or cheese on one meal."""
 ELSEWHERE = (15.0, 100.0)
@@ -40,6 +42,8 @@ ELSEWHERE = (15.0, 100.0)
 def sensible_g(food: Food, meal: Meal) -> tuple[float, float]:
     """Least and most grams of this food at this meal."""
     least, most = GRAMS.get(food.category, ELSEWHERE)
+    if food.role == "drink" and meal == "move":
+        return FLAVOURING_G
     if food.role == "topping":
         return min(least, 10.0), min(most, TOPPING_MOST_G)
     if food.role == "main" and meal in ("dinner", "breakfast"):

@@ -29,7 +29,9 @@ SHORT_TRIP_DAYS = 7
 SHORT_SHARE, LONG_SHARE = 0.85, 1.0
 """Share of the likely need eaten when nobody asked: up to seven days, and beyond (C15, ours)."""
 
-RAMP: tuple[tuple[int, float], ...] = ((1, 0.85), (2, 0.95), (3, 1.0), (7, 1.1), (15, 1.2), (29, 1.3))
+RAMP: tuple[tuple[int, float], ...] = (
+    (1, 0.85), (2, 0.95), (3, 1.0), (7, 1.1), (15, 1.2), (29, 1.3),
+)  # fmt: skip
 """From this day on, so much of the ordinary appetite. Source: common practice."""
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from oatsack.menu.allowed import reason_against, suits_plate
 from oatsack.menu.aims.liking import liked
+from oatsack.menu.allowed import reason_against, suits_plate
 from oatsack.menu.frame import Frame
 from oatsack.values.food import Food
 from oatsack.values.menu import MenuRequest, Portion
@@ -23,9 +23,7 @@ def spare_of(request: MenuRequest, frame: Frame) -> tuple[Portion, ...]:
         food = _best(request, frame, walker.id, wanted)
         if wanted > 0 and food is not None:
             doses = max(1.0, -(-wanted // food.dose_kcal))
-            out.append(
-                Portion(walker=walker.id, day=0, meal="move", food=food.id, doses=doses)
-            )
+            out.append(Portion(walker=walker.id, day=0, meal="move", food=food.id, doses=doses))
     return tuple(out)
 
 

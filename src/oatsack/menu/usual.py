@@ -1,8 +1,8 @@
 """What the walkers picked and held, as fixed portions and open bags; the chooser never swaps it.
 
 Choices of a meal rotate in day order. Bags are whole packs laid over the days on which one nibbles.
-Counts are counted per day, mug, bottle or trip. A pick that meets its own walker's allergy or diet is
-left out and flagged (C11); one that no longer applies is reported, never dropped in silence.
+Counts are counted per day, mug, bottle or trip. A pick that meets its own walker's allergy or diet
+is left out and flagged (C11); one that no longer applies is reported, never dropped in silence.
 """
 
 from __future__ import annotations
@@ -10,15 +10,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from oatsack.menu.allowed import Gate, covers, reason_against, unsafe
-from oatsack.values.flags import Flag
-from oatsack.values.food import Food
+from oatsack.values.flags import Flag, Level
+from oatsack.values.food import Food, Meal
 from oatsack.values.menu import MenuRequest, Slot, Why
 from oatsack.values.trip import Hold
 from oatsack.values.walker import Count, Walker
 
-Key = tuple[str, int, str]
+Key = tuple[str, int, Meal]
 """Walker, day, meal."""
 
 
@@ -139,7 +140,7 @@ def _pick(
 
 
 def _refused(walker: str, name: str, reason: str, meal: str) -> Flag:
-    level = "quiet" if reason == "unknown" else "caution"
+    level: Level = "quiet" if reason == "unknown" else "caution"
     return Flag(
         key="menu.pick-refused", level=level, scope=f"menu/{walker}",
         values={"walker": walker, "food": name, "why": reason, "meal": meal},
@@ -233,4 +234,4 @@ def lay_out(days: Sequence[int], packs: float) -> list[tuple[tuple[int, ...], fl
         n = len(days)
         return [((d,), float((i + 1) * whole // n - i * whole // n)) for i, d in enumerate(days)]
     cuts = [round(i * len(days) / whole) for i in range(whole + 1)]
-    return [(tuple(days[a:b]), packs / whole) for a, b in zip(cuts, cuts[1:], strict=False)]
+    return [(tuple(days[a:b]), packs / whole) for a, b in pairwise(cuts)]

@@ -30,12 +30,12 @@ _INFEASIBLE = (
 )
 
 
-class _Quiet(highspy.Highs):  # type: ignore[misc]
+class _Quiet(highspy.Highs):
     """An engine without a voice: hooking up callbacks is what makes it print its banner."""
 
-    def enableCallbacks(self) -> None:  # noqa: N802
+    def enableCallbacks(self) -> None:
         """Silences the engine instead; nothing here is called back."""
-        self.setOptionValue("output_flag", False)
+        self.silent()
 
 
 def solve(problem: Problem, work: Work) -> Answer:
@@ -45,7 +45,7 @@ def solve(problem: Problem, work: Work) -> Answer:
     """
     if not problem.columns:
         return _empty(problem)
-    engine = _Quiet()
+    engine: Any = _Quiet()  # type: ignore[no-untyped-call]
     _options(engine, problem, work)
     if engine.passModel(_model(problem)) == highspy.HighsStatus.kError:
         raise SolverFailed("the engine refused the problem")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from oatsack.menu.facts import Facts
 from oatsack.menu.frame import Frame
+from oatsack.values.food import Meal
 
 Term = tuple[int, float]
 
@@ -49,7 +50,7 @@ class Rule:
 
 
 def day_terms(
-    frame: Frame, walker: str, day: int, of: Callable[[Facts], float], meal: str | None = None
+    frame: Frame, walker: str, day: int, of: Callable[[Facts], float], meal: Meal | None = None
 ) -> list[Term]:
     """Terms that sum something of all a walker eats on a day, or at one meal of it."""
     options = frame.day_options(walker, day) if meal is None else frame.options.get(

@@ -1,4 +1,4 @@
-"""The energy of each day: within the window of the walker's number, and close to it where it can."""
+"""The energy of each day: within a window around the walker's number, and close to it."""
 
 from __future__ import annotations
 
@@ -30,13 +30,19 @@ def day_window(frame: Frame, walker: str, day: int) -> tuple[float, float]:
     return (1.0 - width) * target, max((1.0 + width) * target, picked)
 
 
+def carried(frame: Frame, walker: str, day: int) -> float:
+    """Days that a day's food is carried, at least 1."""
+    days = [frame.slots[key].carry_days for key in frame.day_keys[(walker, day)]]
+    return max([1.0, *days])
+
+
 def _is_open(frame: Frame, columns: list[int]) -> bool:
     return any(frame.builder.low[c] < frame.builder.high[c] for c in columns)
 
 
 def _close(frame: Frame, walker: str, day: int, target: float) -> None:
     band = RULE.value(frame, "free_band")
-    carry = max(1.0, max(frame.slots[key].carry_days for key in frame.day_keys[(walker, day)]))
+    carry = carried(frame, walker, day)
     cost = RULE.value(frame, "grams_per_kcal") * carry
     under = frame.slack(f"under/{walker}/{day}", cost)
     over = frame.slack(f"over/{walker}/{day}", 0.3 * cost)

@@ -6,6 +6,7 @@ from collections import defaultdict
 
 from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules.base import Rule, Setting
+from oatsack.values.food import Meal
 
 
 def rows(frame: Frame) -> None:
@@ -48,7 +49,7 @@ def _windows(frame: Frame, name: str, uses: dict[int, int], apart: int, grams: f
 
 
 def _snacks(frame: Frame) -> None:
-    by_food: dict[tuple[str, str, str], list[Option]] = defaultdict(list)
+    by_food: dict[tuple[str, Meal, str], list[Option]] = defaultdict(list)
     by_day: dict[tuple[str, int, str], list[Option]] = defaultdict(list)
     for (walker, day, meal), options in frame.options.items():
         for o in options:
