@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from html import escape
+from itertools import pairwise
 
 from oatsack.charts.ribbon_axis import Span, Strip
 from oatsack.charts.ribbon_data import RibbonCurve, RibbonDay, RibbonWords
@@ -169,9 +170,13 @@ def water(days: Sequence[RibbonDay], strip: Strip, scale: Scale, top: float) -> 
 
 
 def _height_at(day: RibbonDay, span: Span, x: float, scale: Scale) -> float:
+    """The ground at a place of the day, between its two nearest joints."""
     points = [(span.at(clock), height) for clock, height in day.heights]
-    nearest = min(points, key=lambda point: abs(point[0] - x))
-    return scale.y(nearest[1])
+    for (x0, h0), (x1, h1) in pairwise(points):
+        if x0 <= x <= x1:
+            share = (x - x0) / (x1 - x0) if x1 > x0 else 0.0
+            return scale.y(h0 + share * (h1 - h0))
+    return scale.y(points[0][1] if x < points[0][0] else points[-1][1])
 
 
 def _drop(x: float, y: float, *, sure: bool) -> str:
