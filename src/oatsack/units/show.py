@@ -63,7 +63,8 @@ def show_distance(distance_m: float, system: System = "metric") -> str:
     if system == "us":
         if abs(distance_m) < 0.15 * tables.MILE_M:
             return f"{digits(distance_m / tables.FOOT_M)} ft"
-        return f"{digits(distance_m / tables.MILE_M, 1)} mi"
+        miles = distance_m / tables.MILE_M
+        return f"{digits(miles, 2 if abs(miles) < 0.995 else 1)} mi"
     if abs(distance_m) < 999.5:
         return f"{digits(distance_m)} m"
     return f"{digits(distance_m / 1000.0, 1)} km"

@@ -1,0 +1,105 @@
+"""What quantities look like to people, in either system."""
+
+from __future__ import annotations
+
+import pytest
+
+from oatsack import units
+
+
+@pytest.mark.parametrize(
+    ("shown", "metric", "us"),
+    [
+        (lambda s: units.show_mass(250.0, s), "250 g", "8.8 oz"),
+        (lambda s: units.show_mass(3.4, s), "3.4 g", "0.1 oz"),
+        (lambda s: units.show_mass(9.96, s), "10 g", "0.4 oz"),
+        (lambda s: units.show_mass(999.6, s), "1.00 kg", "2 lb 3 oz"),
+        (lambda s: units.show_mass(1474.2, s), "1.47 kg", "3 lb 4 oz"),
+        (lambda s: units.show_mass(453.0, s), "453 g", "1 lb"),
+        (lambda s: units.show_mass(68_000.0, s), "68.00 kg", "150 lb"),
+        (lambda s: units.show_mass(-250.0, s), "-250 g", "-8.8 oz"),
+        (lambda s: units.show_mass(-0.01, s), "0 g", "0 oz"),
+        (lambda s: units.show_distance(850.0, s), "850 m", "0.53 mi"),
+        (lambda s: units.show_distance(120.0, s), "120 m", "394 ft"),
+        (lambda s: units.show_distance(12_400.0, s), "12.4 km", "7.7 mi"),
+        (lambda s: units.show_height(850.0, s), "850 m", "2789 ft"),
+        (lambda s: units.show_height(12_000.0, s), "12\u202f000 m", "39\u202f370 ft"),
+        (lambda s: units.show_body_height(178.0, s), "178 cm", "5 ft 10 in"),
+        (lambda s: units.show_body_height(182.6, s), "183 cm", "6 ft"),
+        (lambda s: units.show_volume(475.0, s), "475 ml", "16 fl oz"),
+        (lambda s: units.show_volume(1250.0, s), "1.25 l", "42 fl oz"),
+        (lambda s: units.show_volume(14_000.0, s), "14.0 l", "14.8 qt"),
+        (lambda s: units.show_room(10_000.0, s), "10.0 l", "610 in³"),
+        (lambda s: units.show_temperature(18.0, s), "18 °C", "64 °F"),
+        (lambda s: units.show_temperature(-0.2, s), "0 °C", "32 °F"),
+        (lambda s: units.show_difference(10.0, s), "10 °C", "18 °F"),
+        (lambda s: units.show_clock(450.0, s), "07:30", "7:30 am"),
+        (lambda s: units.show_clock(0.0, s), "00:00", "12:00 am"),
+        (lambda s: units.show_clock(1440.0 + 90.0, s), "01:30", "1:30 am"),
+        (lambda s: units.show_clock(1110.0, s), "18:30", "6:30 pm"),
+        (lambda s: units.show_speed(1.25, s), "4.5 km/h", "2.8 mph"),
+    ],
+)
+def test_a_quantity_is_shown_in_the_walkers_own_system(shown, metric: str, us: str) -> None:
+    assert (shown("metric"), shown("us")) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (units.show_energy(2700.0), "2700 kcal"),
+        (units.show_energy(23_400.0), "23\u202f400 kcal"),
+        (units.show_small_mass(200.0), "200 mg"),
+        (units.show_power(1800.0), "1800 W"),
+        (units.show_minutes(45.0), "45 min"),
+        (units.show_minutes(80.0), "1 h 20 min"),
+        (units.show_minutes(120.0), "2 h"),
+        (units.show_minutes(-80.0), "-1 h 20 min"),
+        (units.show_minutes(-0.2), "0 min"),
+        (units.show_money(12.5, "EUR"), "12.50 EUR"),
+        (units.show_share(0.85), "85 %"),
+        (units.show_share(0.025), "2.5 %"),
+    ],
+)
+def test_what_both_systems_write_alike(text: str, expected: str) -> None:
+    assert text == expected
+
+
+@pytest.mark.parametrize(
+    ("likely", "low", "high", "expected"),
+    [
+        (3904.0, 3112.0, 4698.0, "about 3,900, between 3,100 and 4,700"),
+        (3870.0, 3420.0, 4320.0, "about 3,850, between 3,400 and 4,350"),
+        (0.224, 0.1, 0.41, "about 0.22, between 0.10 and 0.42"),
+        (12.0, 9.2, 15.1, "about 12.0, between 9.0 and 15.5"),
+        (50.0, 50.0, 50.0, "about 50, between 50 and 50"),
+        (0.0, 0.0, 0.0, "about 0.0, between 0.0 and 0.0"),
+        (-100.0, -300.0, 250.0, "about -100, between -300 and 250"),
+    ],
+)
+def test_a_range_is_rounded_to_what_it_allows_with_its_ends_outward(
+    likely: float, low: float, high: float, expected: str
+) -> None:
+    assert units.about(likely, low, high) == expected
+
+
+def test_the_step_is_a_tenth_of_the_width_or_less() -> None:
+    assert units.step_for(3100.0, 4700.0) == 100.0
+    assert units.step_for(0.0, 1000.0) == 100.0
+    assert units.step_for(10.0, 10.9) == pytest.approx(0.05)
+
+
+@pytest.mark.parametrize(
+    ("texts", "system"),
+    [
+        (["68 kg", "16 km"], "metric"),
+        (["150 lb", "9.9 mi", "1 l"], "us"),
+        (["2200 kcal", "85%", "2 oats a day"], "metric"),
+        (["16 fl oz", "½ cup", "18 C"], "us"),
+        ([], "metric"),
+    ],
+)
+def test_the_system_is_the_one_most_quantities_are_written_in(
+    texts: list[str], system: str
+) -> None:
+    assert units.written_in(texts) == system
