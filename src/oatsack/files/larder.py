@@ -155,7 +155,9 @@ def suggest(text: str) -> str:
 
 
 def _decimal(sheet: Sheet, numeric: Sequence[int]) -> Decimal | None:
-    cells = (row.cells[i] for row in sheet.rows for i in numeric if i < len(row.cells))
+    cells = [row.cells[i] for row in sheet.rows for i in numeric if i < len(row.cells)]
+    if sheet.delimiter == "," and not any("," in cell for cell in cells):
+        return "."
     return decimal_of((cell for cell in cells if "," in cell or "." in cell), sheet.delimiter)
 
 

@@ -56,9 +56,9 @@ def build(
         dose_g=dose_g,
         allergens=allergens,
         prep=_prep(got),
-        keep=_some(Keep, got, {n: n for n in ("opened_days", "warm_days", "melts", "crushes")}),
+        keep=_some(Keep, got, _KEEP),
         pouch=_pouch(got),
-        stock=_some(Stock, got, {"packs": "home_packs", "best_before": "best_before"}),
+        stock=_some(Stock, got, _STOCK),
         origin=_origin(got, origin),
         liking_by={key[7:]: value for key, value in got.items() if key.startswith("liking ")},
         **{field: got[column] for field, column in _SAME.items() if column in got},
@@ -76,6 +76,8 @@ _POUCH: Final = {
     "stands": "pouch_stands", "closes": "pouch_closes", "holds_ml": "pouch_holds_ml",
     "flat_ml": "pouch_flat_ml", "puffed_ml": "pouch_puffed_ml",
 }  # fmt: skip
+_KEEP: Final = {name: name for name in ("opened_days", "warm_days", "melts", "crushes")}
+_STOCK: Final = {"packs": "home_packs", "best_before": "best_before"}
 _PREP: Final = {
     "kind": "prep", "water_ml": "water_ml", "wait_min": "wait_min", "simmer_min": "simmer_min",
     "needs_pot": "needs_pot", "from_bag": "from_bag", "cold_soak_min": "cold_soak_min",
@@ -90,6 +92,8 @@ def slug(name: str) -> str:
 
 def _some(kind: type[Any], got: Got, columns: Mapping[str, str]) -> Any:
     """A value of a dataclass with those fields that were stated."""
+    if got.keys().isdisjoint(columns.values()):
+        return kind()
     return kind(**{field: got[column] for field, column in columns.items() if column in got})
 
 
@@ -99,7 +103,7 @@ def _prep(got: Got) -> Prep:
 
 
 def _pouch(got: Got) -> Pouch | None:
-    if not any(column in got for column in _POUCH.values()):
+    if got.keys().isdisjoint(_POUCH.values()):
         return None
     made: Pouch = _some(Pouch, got, _POUCH)
     return made
@@ -134,7 +138,10 @@ def _doses(got: Got, clashes: Clashes) -> tuple[float, float, float]:
 def _nutrients(
     got: Got, bases: Mapping[str, str], weigh: Mapping[str, float], clashes: Clashes
 ) -> Nutrients:
-    per = {key: _per_100g(key, got, bases, weigh, clashes) for key in (*NUTRIENTS, *_TWINS)}
+    per: dict[str, float | None] = dict.fromkeys(_LINES)
+    for key in _LINES:
+        if key in got:
+            per[key] = _per_100g(key, got, bases, weigh, clashes)
     energy = _agreed(("kcal", per["kcal"]), ("kj", per["kj"]), clashes)
     salt = per["salt_g"]
     from_salt = None if salt is None else salt * 1000.0 / SALT_PER_SODIUM
@@ -143,15 +150,13 @@ def _nutrients(
     return Nutrients(energy_kcal=energy, sodium_mg=sodium, carb_g=_carb(per, clashes), **stated)
 
 
-_TWINS: Final = ("kcal", "kj", "salt_g", "carb_available_g")
+_LINES: Final = (*NUTRIENTS, "kcal", "kj", "salt_g", "carb_available_g")
 
 
 def _per_100g(
     key: str, got: Got, bases: Mapping[str, str], weigh: Mapping[str, float], clashes: Clashes
 ) -> float | None:
-    value: float | None = got.get(key)
-    if value is None:
-        return None
+    value: float = got[key]
     basis = bases.get(key) or got.get("per")
     if basis is None:
         clashes.append(("per", BadCell("is blank", "write 100 g, serving, pack, or a mass")))

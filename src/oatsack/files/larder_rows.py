@@ -120,8 +120,24 @@ _UNREAD: Final[dict[str, Any]] = {"name": "unread", "pack_g": 1e9}
 BEYOND: Final = "name the column in the first line, or put a text with separators in quotes"
 
 
+class _Memory(dict[str, Any]):
+    """Values by text: a text that stands in many cells of a column is read once."""
+
+    def __init__(self, read: Read) -> None:
+        super().__init__()
+        self.read = read
+
+    def __missing__(self, text: str) -> Any:
+        value = self[text] = self.read(text)
+        return value
+
+
 def reader_of(head: Head, decimal: Decimal | None) -> Read:
     """The function that reads the cells of one column."""
+    return _Memory(_reader_of(head, decimal)).__getitem__
+
+
+def _reader_of(head: Head, decimal: Decimal | None) -> Read:
     column = head.column
     simple = {"text": str, "id": read_id, "yes": cells.yes_no, "date": cells.date}
     if column.kind in simple:

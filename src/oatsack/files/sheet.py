@@ -120,11 +120,12 @@ def read_sheet(data: bytes, name: str) -> Sheet:
 
 def _rows(text: str, delimiter: str) -> list[Row]:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    clean = _clean if "'" in text else str.strip
     out: list[Row] = []
     line = 1
     try:
         for cells in reader:
-            out.append(Row(line=line, cells=tuple([unguarded(cell.strip()) for cell in cells])))
+            out.append(Row(line=line, cells=tuple([clean(cell) for cell in cells])))
             line = reader.line_num + 1
     except csv.Error as fault:
         why = 'a quotation mark is not closed, or text follows one (inside, write it twice: "")'
@@ -203,6 +204,10 @@ def _marked(text: str, decimal: Decimal | None) -> float | None:
     if re.fullmatch(rf"[0-9]*\{decimal}[0-9]+", text):
         return float(text.replace(decimal, "."))
     return None
+
+
+def _clean(cell: str) -> str:
+    return unguarded(cell.strip())
 
 
 def guarded(text: str) -> str:
