@@ -1,7 +1,8 @@
 """What to buy, in whole packs, by shop and by when; what comes from home; what remains.
 
 Stock at home is good for a meal if its best-before is not before the day that meal is eaten, not
-merely today. Nothing is reserved here: a plan only proposes (C17).
+merely today. Of several lots the one with the soonest date is used first where it is still good.
+Nothing is reserved here: a plan only proposes (C17).
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from oatsack.values.food import Food
+from oatsack.values.food import Food, Stock
 from oatsack.values.pack import Bag, Buy, Place
 
 When = Literal["weeks before", "day before", "on the way"]
@@ -21,6 +22,8 @@ FRESH_DAYS = 10.0
 """What keeps no longer than this in the warm is bought the day before (common practice)."""
 FRESH_CLASSES = frozenset({"bread", "vegetable"})
 ROUND_G = 1e-6
+Lots = Mapping[str, Sequence[Stock]]
+"""Food -> lots at home, beside what its row states (a stock file of its own)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,19 +60,29 @@ def wanted_of(bags: Iterable[Bag], dates: Mapping[int, dt.date],
     )  # fmt: skip
 
 
-def shopping(wanted: Iterable[Wanted], foods: Mapping[str, Food]) -> tuple[Buy, ...]:
+def shopping(wanted: Iterable[Wanted], foods: Mapping[str, Food],
+             lots: Lots | None = None) -> tuple[Buy, ...]:  # fmt: skip
     """The shopping list, in the order of leaving: by leg, when, shop, name."""
     heaps: dict[tuple[int, str], list[Wanted]] = defaultdict(list)
     for one in wanted:
         heaps[one.leg, one.food].append(one)
-    rows = [_buy(foods[food], heap, leg) for (leg, food), heap in heaps.items()]
+    rows = [
+        _buy(foods[food], heap, leg, lots_of(foods[food], lots))
+        for (leg, food), heap in heaps.items()
+    ]
     order = {"weeks before": 0, "day before": 1, "on the way": 2}
     return tuple(sorted(rows, key=lambda b: (b.leg, order[b.when], b.shop, foods[b.food].name)))
 
 
-def _buy(food: Food, heap: Sequence[Wanted], leg: int) -> Buy:
+def lots_of(food: Food, lots: Lots | None = None) -> tuple[Stock, ...]:
+    """What is at home of a food: the lot of its row and those of the stock file."""
+    own = (food.stock,) if food.stock.packs > 0 else ()
+    return (*own, *(lots or {}).get(food.id, ()))
+
+
+def _buy(food: Food, heap: Sequence[Wanted], leg: int, lots: Sequence[Stock]) -> Buy:
     need = sum(one.grams for one in heap)
-    home = from_home_g(food, heap) if leg == 1 else 0.0
+    home = from_home_g(food, heap, lots) if leg == 1 else 0.0
     packs = packs_for(need - home, food.pack_g)
     return Buy(
         food=food.id, shop=food.shop, need_g=need, from_home_g=home, packs=packs,
@@ -83,20 +96,40 @@ def packs_for(grams: float, pack_g: float) -> float:
     return float(max(0, math.ceil((grams - ROUND_G) / pack_g)))
 
 
-def from_home_g(food: Food, heap: Iterable[Wanted]) -> float:
-    """Grams that the stock at home covers: only for dates up to its best-before, and only in the
-    whole pieces that the food is carried in."""
-    best = food.stock.best_before
-    good = sum(one.grams for one in heap if best is None or one.date <= best)
-    have = min(good, food.stock.packs * food.pack_g)
+def from_home_g(food: Food, heap: Iterable[Wanted], lots: Sequence[Stock]) -> float:
+    """Grams that the stock at home covers: each date only from lots that are still good then, and
+    only in the whole pieces that the food is carried in.
+
+    Dates in order, each from the lot that ends first: no other order covers more.
+    """
     piece = {"bag": food.pack_g, "sealed": food.dose_g, "repack": 0.0}[food.carry]
-    return float(math.floor((have + ROUND_G) / piece) * piece if piece else have)
+    ordered = sorted(lots, key=_ends)
+    left = [_whole(lot.packs * food.pack_g, piece) for lot in ordered]
+    covered = 0.0
+    for one in sorted(heap, key=lambda one: one.date):
+        wants = one.grams
+        for i, lot in enumerate(ordered):
+            if _ends(lot) >= one.date:
+                taken = min(wants, left[i])
+                left[i] -= taken
+                wants -= taken
+                covered += taken
+    return _whole(covered, piece)
 
 
-def stock_too_old(food: Food, heap: Iterable[Wanted]) -> bool:
-    """Whether there is stock at home that is past its date on some day it would be eaten."""
-    best = food.stock.best_before
-    return food.stock.packs > 0 and best is not None and any(one.date > best for one in heap)
+def _ends(lot: Stock) -> dt.date:
+    return lot.best_before or dt.date.max
+
+
+def _whole(grams: float, piece: float) -> float:
+    """So many grams in whole pieces; any amount where there are none."""
+    return float(math.floor((grams + ROUND_G) / piece) * piece) if piece else grams
+
+
+def stock_too_old(heap: Iterable[Wanted], lots: Sequence[Stock]) -> bool:
+    """Whether some lot at home is past its date on a day on which the food is eaten."""
+    last = max((one.date for one in heap), default=dt.date.min)
+    return any(lot.packs > 0 and _ends(lot) < last for lot in lots)
 
 
 def when_of(food: Food, leg: int) -> When:

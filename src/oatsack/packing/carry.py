@@ -13,15 +13,34 @@ import numpy as np
 
 from oatsack.packing import loss
 from oatsack.packing.sacks import Common, Legs, bags_on_leg, kg_days
-from oatsack.packing.share import NOBODY, Engine, Shared, Sharing, exact, fair_parts, spread
+from oatsack.packing.share import (
+    NOBODY,
+    Engine,
+    Indices,
+    Shared,
+    Sharing,
+    exact,
+    fair_parts,
+    spread,
+)
 from oatsack.values.food import Food
 from oatsack.values.kitchen import FuelPlan
 from oatsack.values.pack import Bag, Loss
 from oatsack.values.problem import Work
 from oatsack.values.walker import Walker
 
+WORK = Work(nodes=500, seconds=2.0, gap_abs=0.005)
+"""What an engine may spend on a leg; the bound that it proves is kept."""
 OWN_LABELS = frozenset({"move", "small"})
 """What is wanted at hand on the way rides on its own eater's back."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class How:
+    """How to share: proven by an engine, or near an earlier packing (bag -> its carrier)."""
+
+    engine: Engine | None = None
+    near: Mapping[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,19 +95,35 @@ def cans_in(fuel: FuelPlan | None) -> int:
 
 def give_out(bags: Sequence[Bag], walkers: Sequence[Walker], foods: Mapping[str, Food],
              legs: Legs, heat: loss.Heat, *, common: Common,
-             engine: Engine | None = None) -> Carried:  # fmt: skip
-    """Every bag with its carrier. With an engine the sharing of each leg is proven."""
+             how: How | None = None) -> Carried:  # fmt: skip
+    """Every bag with its carrier."""
+    how = how or How()
     carrier: dict[str, str] = {}
     shared = {}
     for leg in sorted(legs):
         here = [b for b in bags if b.leg == leg]
         if here:
             ask = question(here, walkers, foods, legs[leg], heat, common=common.get(leg, {}))
-            answer = spread(ask) if engine is None else exact(ask, engine, Work(gap_abs=1e-3))
+            answer = _answer(ask, how.engine, _before(here, walkers, how.near))
             shared[leg] = answer
             carrier |= {b.id: walkers[int(w)].id for b, w in zip(here, answer.carrier, strict=True)}
     done = tuple(replace(b, carrier=carrier[b.id]) for b in bags)
     return Carried(bags=done, common=common, heat=heat, shared=shared)
+
+
+def _answer(ask: Sharing, engine: Engine | None, before: Indices | None) -> Shared:
+    if engine is None or before is not None:
+        return spread(ask, before=before)
+    return exact(ask, engine, WORK)
+
+
+def _before(bags: Sequence[Bag], walkers: Sequence[Walker],
+            near: Mapping[str, str] | None) -> Indices | None:  # fmt: skip
+    """Who carried each bag earlier, as an index of the party."""
+    if not near:
+        return None
+    at = {w.id: i for i, w in enumerate(walkers)}
+    return np.array([at.get(near.get(b.id, ""), NOBODY) for b in bags], np.int64)
 
 
 def question(bags: Sequence[Bag], walkers: Sequence[Walker], foods: Mapping[str, Food],

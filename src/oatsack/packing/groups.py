@@ -12,6 +12,8 @@ from itertools import pairwise
 
 from oatsack.values.kitchen import KitchenLedger
 
+POT_MOST = 10
+"""Above this an occasion of the kitchen is no one pot: it is split (common practice)."""
 GROUP_MOST = 8
 GROUP_BEST = 6
 
@@ -26,7 +28,8 @@ def cook_groups(walkers: Sequence[str], ledger: KitchenLedger) -> tuple[tuple[st
             found[members] = None
             taken |= set(members)
     rest = [w for w in walkers if w not in taken]
-    groups = [*found, *split(rest)]
+    cooks = [part for g in found for part in ([g] if len(g) <= POT_MOST else split(g))]
+    groups = [*cooks, *split(rest)]
     return tuple(sorted(groups, key=lambda g: walkers.index(g[0])))
 
 

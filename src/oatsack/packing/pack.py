@@ -7,12 +7,14 @@ closes at night, rubbish, boxes, shopping list. Chooses no food; flags what does
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from oatsack.packing import signs
 from oatsack.packing.bags import Party, make_bags, party_of
-from oatsack.packing.buy import shopping, wanted_of
+from oatsack.packing.buy import Lots, shopping, wanted_of
 from oatsack.packing.carry import (
     Carried,
+    How,
     cans_in,
     common_loads,
     give_out,
@@ -33,20 +35,32 @@ from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aids:
+    """What helps packing and may be left out."""
+
+    engine: Engine | None = None
+    """Proves the sharing of each leg; without one it is near-exact."""
+    near: Packed | None = None
+    """An earlier packing: bags stay on the back they were on, as far as that is fair."""
+    lots: Lots | None = None
+    """Stock at home beside what the rows of the larder state."""
+
+
 def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
          ledger: KitchenLedger, *, places: Sequence[Place] = (),
-         engine: Engine | None = None) -> Packed:  # fmt: skip
+         aids: Aids | None = None) -> Packed:  # fmt: skip
     """Everything of packing, from a menu and the kitchen's ledger.
 
     `places` says what later legs get by box or from a shop; where none is given, a box is assumed.
-    With an `engine` the sharing of each leg is proven, without it near-exact.
     """
+    aids = aids or Aids()
     party = party_of(foods, days, trip, ledger)
-    carried = _carried(menu, party, trip, ledger, engine)
+    carried = _carried(menu, party, trip, ledger, aids)
     stops = places_of(days, places)
     closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers))
     wanted = wanted_of(carried.bags, {d.number: d.date for d in days}, stops)
-    rows = shopping(wanted, foods)
+    rows = shopping(wanted, foods, aids.lots)
     lost = losses_of(carried, trip.walkers, foods, party.leg_days)
     return Packed(
         buy=rows, bags=carried.bags, nights=closes if trip.kit.containers else (), losses=lost,
@@ -55,20 +69,21 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
         boxes=boxes_of(carried.bags, days, stops),
         flags=(
             *_signs(carried, foods, party, trip, closes, lost=lost),
-            *signs.stock_signs(wanted, rows, foods),
+            *signs.stock_signs(wanted, rows, foods, aids.lots),
         ),
     )  # fmt: skip
 
 
 def _carried(menu: Menu, party: Party, trip: Trip, ledger: KitchenLedger,
-             engine: Engine | None) -> Carried:  # fmt: skip
+             aids: Aids) -> Carried:  # fmt: skip
     """The bags with their carriers, fuel given out first."""
     pots = len(trip.kit.pots) if trip.kit.stove else 0
     cans = cans_in(ledger.fuel) if trip.kit.stove else 0
     heat = heat_of(trip.walkers, party.groups, pots, cans)
     common = common_loads(ledger.fuel, heat, party.leg_days)
+    near = {b.id: b.carrier for b in aids.near.bags} if aids.near else None
     return give_out(make_bags(menu, party), trip.walkers, party.foods, party.leg_days, heat,
-                    common=common, engine=engine)  # fmt: skip
+                    common=common, how=How(engine=aids.engine, near=near))  # fmt: skip
 
 
 def _signs(carried: Carried, foods: Mapping[str, Food], party: Party, trip: Trip,

@@ -12,15 +12,18 @@ pack may take away. Does not know bags' contents beyond the numbers it is given 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from oatsack.values.problem import Answer, Builder, Floats, Problem, Work
 
+Indices = npt.NDArray[np.int64]
 Engine = Callable[[Problem, Work], Answer]
 NOBODY = -1
+FAIR_ENOUGH = 0.03
+"""An earlier sharing is kept while nobody is above a fair part by more than this share (ours)."""
 ROUNDS = 400
 """Most moves and exchanges tried in a row; each one strictly lowers the aim."""
 
@@ -37,7 +40,7 @@ class Sharing:
     fair: Floats
     already: Floats
     """Kg-days on each back before any bag is given out: fuel, cans."""
-    own: npt.NDArray[np.int64]
+    own: Indices
     limits: tuple[tuple[Floats, Floats], ...] = ()
     """(amount by bag, cap by walker)."""
     names: tuple[str, ...] = field(default=())
@@ -53,7 +56,7 @@ class Sharing:
 class Shared:
     """Who carries each bag, how far the worst is above the fair part, and what is proven of it."""
 
-    carrier: npt.NDArray[np.int64]
+    carrier: Indices
     excess: float
     """Largest excess over a fair part [kg d]."""
     bound: float
@@ -62,17 +65,25 @@ class Shared:
     """By how much a limit is broken, in its own unit over its cap; 0 where all hold."""
 
 
-def spread(ask: Sharing) -> Shared:
-    """A fair sharing, fast and the same every time: largest first, then improved."""
-    carrier = _largest_first(ask)
-    state = _State(ask, carrier)
+def spread(ask: Sharing, *, before: Indices | None = None) -> Shared:
+    """A fair sharing, fast and the same every time: largest first, then improved.
+
+    With `before` (who carried each bag in an earlier sharing, or NOBODY) as many as can stay where
+    they are: improvement stops as soon as it is fair enough.
+    """
+    kept = ask if before is None else replace(
+        ask, own=np.where(ask.own == NOBODY, before, ask.own))  # fmt: skip
+    state = _State(ask, _largest_first(kept))
+    enough = -np.inf if before is None else lower_bound(ask) + FAIR_ENOUGH * ask.parts.mean()
     for _ in range(ROUNDS):
+        if state.breach() <= 0.0 and (state.load - ask.parts).max() <= enough:
+            break
         if not (_move(state) or _exchange(state)):
             break
     return _judged(ask, state.carrier)
 
 
-def _judged(ask: Sharing, carrier: npt.NDArray[np.int64], bound: float | None = None) -> Shared:
+def _judged(ask: Sharing, carrier: Indices, bound: float | None = None) -> Shared:
     state = _State(ask, carrier)
     excess = float((state.load - ask.parts).max())
     low = lower_bound(ask) if bound is None else bound
@@ -87,7 +98,7 @@ def lower_bound(ask: Sharing) -> float:
     return max(0.0, float((fixed - ask.parts).max()))
 
 
-def _largest_first(ask: Sharing) -> npt.NDArray[np.int64]:
+def _largest_first(ask: Sharing) -> Indices:
     carrier = ask.own.copy()
     load = ask.already.copy()
     used = [np.zeros(len(ask.fair)) for _ in ask.limits]
@@ -108,7 +119,7 @@ def _largest_first(ask: Sharing) -> npt.NDArray[np.int64]:
 class _State:
     """A sharing under improvement: loads, amounts against limits, and the potential."""
 
-    def __init__(self, ask: Sharing, carrier: npt.NDArray[np.int64]) -> None:
+    def __init__(self, ask: Sharing, carrier: Indices) -> None:
         self.ask = ask
         self.carrier = carrier.copy()
         walkers = len(ask.fair)
@@ -127,7 +138,7 @@ class _State:
         over = np.maximum(0.0, self.used - self.caps) / np.maximum(self.caps, 1e-9)
         return float(over.sum())
 
-    def gain_of(self, give: Floats, bags_from: npt.NDArray[np.int64], to: npt.NDArray[np.int64],
+    def gain_of(self, give: Floats, bags_from: Indices, to: Indices,
                 moved: Floats) -> Floats:  # fmt: skip
         """Fall of the potential when `give` kg-days and `moved` amounts go from one to another.
 
@@ -145,7 +156,7 @@ class _State:
             )  # fmt: skip
         return np.asarray(fall, float)
 
-    def _over(self, who: npt.NDArray[np.int64], change: Floats | float) -> Floats:
+    def _over(self, who: Indices, change: Floats | float) -> Floats:
         used, caps = self.used[:, who], self.caps[:, who]
         over = np.maximum(0.0, used + change - caps) / np.maximum(caps, 1e-9)
         return np.asarray(over.sum(axis=0), float)

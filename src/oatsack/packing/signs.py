@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from oatsack.packing.buy import Wanted, stock_too_old
+from oatsack.packing.buy import Lots, Wanted, lots_of, stock_too_old
 from oatsack.packing.label import wrap_is_blank
 from oatsack.packing.loss import KEEP_COLD, KEEP_ENERGY, KEEP_SAFE
 from oatsack.packing.share import Shared
@@ -85,12 +85,12 @@ def share_signs(shared: Mapping[int, Shared]) -> list[Flag]:
 
 
 def stock_signs(wanted: Sequence[Wanted], rows: Iterable[Buy],
-                foods: Mapping[str, Food]) -> list[Flag]:  # fmt: skip
+                foods: Mapping[str, Food], lots: Lots | None = None) -> list[Flag]:  # fmt: skip
     """Stock past its date on the day it is eaten; things that no shop sells and home lacks."""
     by_food: dict[str, list[Wanted]] = {}
     for one in wanted:
         by_food.setdefault(one.food, []).append(one)
-    old = [f for f, heap in sorted(by_food.items()) if stock_too_old(foods[f], heap)]
+    old = [f for f, heap in sorted(by_food.items()) if stock_too_old(heap, lots_of(foods[f], lots))]
     out = [Flag(key="packing.stock.old", level="quiet", scope=f"packed/buy/{f}",
                 values={"food": f}) for f in old]  # fmt: skip
     out += [

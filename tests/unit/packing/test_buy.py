@@ -10,6 +10,7 @@ import pytest
 from oatsack.packing.buy import (
     Wanted,
     from_home_g,
+    lots_of,
     packs_for,
     price_of,
     remainders,
@@ -61,15 +62,15 @@ def test_stock_is_tested_at_the_day_it_is_eaten_not_at_the_start() -> None:
     """Good on the first two days, past its date on the third."""
     row = food("oats", stock=Stock(packs=9.0, best_before=BEGIN + dt.timedelta(days=1)))
     heap = [want(100.0, 1), want(100.0, 2), want(100.0, 3)]
-    assert from_home_g(row, heap) == pytest.approx(200.0)
-    assert stock_too_old(row, heap)
-    assert not stock_too_old(row, heap[:2])
+    assert from_home_g(row, heap, lots_of(row)) == pytest.approx(200.0)
+    assert stock_too_old(heap, lots_of(row))
+    assert not stock_too_old(heap[:2], lots_of(row))
 
 
 def test_the_last_good_day_is_the_best_before_itself() -> None:
     row = food("oats", stock=Stock(packs=9.0, best_before=BEGIN))
-    assert from_home_g(row, [want(100.0, 1)]) == pytest.approx(100.0)
-    assert from_home_g(row, [want(100.0, 2)]) == 0.0
+    assert from_home_g(row, [want(100.0, 1)], lots_of(row)) == pytest.approx(100.0)
+    assert from_home_g(row, [want(100.0, 2)], lots_of(row)) == 0.0
 
 
 def test_spare_food_must_be_good_to_the_end() -> None:
@@ -82,12 +83,13 @@ def test_spare_food_must_be_good_to_the_end() -> None:
 def test_sealed_stock_is_taken_in_whole_doses_and_open_bags_in_whole_packs() -> None:
     bars = replace(LARDER["bar"], stock=Stock(packs=0.4))
     nuts = replace(LARDER["nuts"], stock=Stock(packs=1.5))
-    assert from_home_g(bars, [want(400.0)]) == pytest.approx(80.0)
-    assert from_home_g(nuts, [want(400.0)]) == pytest.approx(200.0)
+    assert from_home_g(bars, [want(400.0)], lots_of(bars)) == pytest.approx(80.0)
+    assert from_home_g(nuts, [want(400.0)], lots_of(nuts)) == pytest.approx(200.0)
 
 
 def test_an_opened_pack_at_home_counts_for_what_is_measured_out() -> None:
-    assert from_home_g(food("oats", stock=Stock(packs=0.5)), [want(400.0)]) == pytest.approx(250.0)
+    half = food("oats", stock=Stock(packs=0.5))
+    assert from_home_g(half, [want(400.0)], lots_of(half)) == pytest.approx(250.0)
 
 
 @pytest.mark.parametrize(
@@ -179,3 +181,32 @@ def test_what_only_home_has_and_lacks_is_said() -> None:
     home = replace(LARDER["oats"], shop="home")
     plan = packed(people(1), 2, foods={**LARDER, "oats": home})
     assert any(f.key == "packing.stock.short" for f in plan.flags)
+
+
+def lot(packs: float, good_to_day: int | None = None) -> Stock:
+    best = None if good_to_day is None else BEGIN + dt.timedelta(days=good_to_day - 1)
+    return Stock(packs=packs, best_before=best)
+
+
+def test_the_lot_that_ends_first_is_used_first_and_leaves_the_other_for_later_days() -> None:
+    """One pack good to day 2 and one without a date cover 400 g early and 500 g late; using the
+    undated one first would cover less."""
+    lots = (lot(1.0), lot(1.0, good_to_day=2))
+    heap = [want(400.0, 1), want(500.0, 5)]
+    assert from_home_g(food("oats"), heap, lots) == pytest.approx(900.0)
+
+
+def test_no_order_of_lots_covers_more() -> None:
+    """Against every way of giving dates their lots, in steps of a pack."""
+    import itertools
+
+    lots = (lot(1.0, 2), lot(2.0, 4), lot(1.0))
+    units = [x for x in lots for _ in range(int(x.packs))]
+    for days in itertools.product((1, 2, 3, 4, 5), repeat=3):
+        heap = [want(500.0, d) for d in days]
+        best = max(
+            sum(500.0 for d, unit in zip(days, order, strict=False)
+                if unit.best_before is None or unit.best_before >= BEGIN + dt.timedelta(days=d - 1))
+            for order in itertools.permutations(units, 3)
+        )  # fmt: skip
+        assert from_home_g(food("oats"), heap, lots) == pytest.approx(best)

@@ -59,3 +59,11 @@ def test_different_eaters_of_a_group_never_share_a_name() -> None:
         for who in itertools.combinations(TWELVE[:6], n)
     ]
     assert len(set(names)) == len(names)
+
+
+def test_a_kitchen_that_names_one_pot_for_twelve_is_split_into_two_groups() -> None:
+    """Common practice: ten at most eat from one pot."""
+    groups = cook_groups(TWELVE, KitchenLedger(meals=(occasion(*TWELVE),)))
+    assert groups == (TWELVE[:6], TWELVE[6:])
+    ten = TWELVE[:10]
+    assert cook_groups(ten, KitchenLedger(meals=(occasion(*ten),))) == (ten,)

@@ -11,11 +11,11 @@ import pytest
 
 import oatsack.packing.signs
 import oatsack.packing.swap
-from oatsack.packing.pack import pack
+from oatsack.packing.pack import Aids, pack
 from oatsack.packing.share import Shared
 from oatsack.packing.signs import keeping_signs, loss_signs, share_signs
 from oatsack.reports.words import sentences
-from oatsack.values.food import Keep
+from oatsack.values.food import Keep, Stock
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import KitchenLedger
 from oatsack.values.menu import Menu
@@ -162,5 +162,41 @@ def test_an_engine_is_asked_once_per_leg() -> None:
 
     menu = usual_menu(["a", "b"], 4)
     menu = replace(menu, pools=(), portions=tuple(p for p in menu.portions if p.why != "bag"))
-    pack(menu, LARDER, days_of(4, (2, 2)), trip_for(people(2), 4), KitchenLedger(), engine=engine)
+    pack(menu, LARDER, days_of(4, (2, 2)), trip_for(people(2), 4), KitchenLedger(),
+         aids=Aids(engine=engine))  # fmt: skip
     assert len(asked) == 2
+
+
+def test_an_edit_leaves_bags_on_the_backs_they_were_on() -> None:
+    party, days = people(4), days_of(5)
+    menu = usual_menu([w.id for w in party], 5)
+    trip, ledger = trip_for(party, 5), KitchenLedger()
+    first = pack(menu, LARDER, days, trip, ledger)
+    less = replace(menu, portions=tuple(
+        p for p in menu.portions if (p.walker, p.day, p.meal) != ("a", 3, "lunch")
+    ))  # fmt: skip
+    then = {b.id: b.carrier for b in first.bags}
+    near = pack(less, LARDER, days, trip, ledger, aids=Aids(near=first))
+    moved = [b.id for b in near.bags if b.id in then and then[b.id] != b.carrier]
+    assert len(moved) <= 1
+    again = pack(menu, LARDER, days, trip, ledger, aids=Aids(near=first))
+    assert all(then[b.id] == b.carrier for b in again.bags)
+
+
+def test_near_an_unfair_packing_is_mended_where_it_matters() -> None:
+    party, days = people(3), days_of(4)
+    menu = usual_menu([w.id for w in party], 4)
+    trip, ledger = trip_for(party, 4), KitchenLedger()
+    first = pack(menu, LARDER, days, trip, ledger)
+    loaded = replace(first, bags=tuple(replace(b, carrier="a") for b in first.bags))
+    mended = pack(menu, LARDER, days, trip, ledger, aids=Aids(near=loaded))
+    loads = [s.kg_days / w.mass_kg for s, w in zip(mended.sacks, party, strict=True)]
+    assert max(loads) < 1.1 * min(loads)
+
+
+def test_lots_of_a_stock_file_count_beside_the_larders_own() -> None:
+    lots = {"oats": (Stock(packs=1.0),)}
+    trip, days, menu = trip_for(people(1), 3), days_of(3), usual_menu(["a"], 3)
+    got = pack(menu, LARDER, days, trip, KitchenLedger(), aids=Aids(lots=lots))
+    row = next(b for b in got.buy if b.food == "oats")
+    assert (row.from_home_g, row.packs) == (pytest.approx(150.0), 0.0)
