@@ -1,4 +1,4 @@
-"""Which fuel containers to take: the lightest set that holds the need, opened ones by weight."""
+"""Which fuel containers to take: few and light ones that hold the need, opened ones by weight."""
 
 from __future__ import annotations
 
@@ -11,13 +11,17 @@ from oatsack.values.kit import FuelCan
 Take = tuple[FuelCan, ...]
 
 
+EACH_G = 100.0
+"""One more can to buy, find room for and carry home weighs like this much. Ours."""
+
+
 def gross_g(can: FuelCan) -> float:
     """What a can weighs now [g]."""
     return can.fuel_g + can.empty_g
 
 
 def choose(need_g: float, cans: Sequence[FuelCan]) -> Take:
-    """The lightest set of cans that holds `need_g`, then the one with the fewest cans.
+    """The lightest set of cans that holds `need_g`, each further can charged `EACH_G`.
 
     A can with a weighed gross mass is one opened can; any other is a size of which there are as
     many as one likes. Where opened cans alone are too little, all of them are taken.
@@ -29,7 +33,8 @@ def choose(need_g: float, cans: Sequence[FuelCan]) -> Take:
 
 
 def _worth(take: Take) -> tuple[float, int, float]:
-    return (round(sum(gross_g(c) for c in take), 6), len(take), -sum(c.fuel_g for c in take))
+    weight = sum(gross_g(c) + EACH_G for c in take)
+    return (round(weight, 6), len(take), -sum(c.fuel_g for c in take))
 
 
 def _sets(need_g: float, cans: Sequence[FuelCan]) -> Iterator[Take]:

@@ -1,0 +1,221 @@
+"""Counts, salt, caffeine, cans: what is counted, not weighed."""
+
+from __future__ import annotations
+
+import pytest
+
+from oatsack.kitchen import caffeine, salt
+from oatsack.kitchen.cans import EACH_G, choose, gross_g, grouped
+from oatsack.kitchen.counts import counted, fills, mugs, strength, tablets_for, times
+from oatsack.kitchen.fuelplan import by_leg_g
+from oatsack.kitchen.fuels import fuel_of
+from oatsack.values.food import Nutrients
+from oatsack.values.kit import FuelCan
+from oatsack.values.kitchen import FuelPlan, WaterDay
+from oatsack.values.walker import Count, Usual
+from support.kitchen import FOODS, days, food, menu_of, portion, walker
+
+GAS = fuel_of("gas").cans
+
+
+def test_bottles_are_drunk_in_turn() -> None:
+    assert fills(2500.0, (1000.0, 750.0)) == ((0, 1.75), (1, 1.0))
+    assert fills(400.0, (1000.0, 1000.0)) == ((0, 0.4), (1, 0.0))
+    assert fills(0.0, (1000.0,)) == ((0, 0.0),)
+
+
+def test_bottle_fills_hold_the_days_water() -> None:
+    for litres in (300.0, 1234.0, 3250.0):
+        held = sum((1000.0, 750.0)[i] * n for i, n in fills(litres, (1000.0, 750.0)))
+        assert held == pytest.approx(litres)
+
+
+@pytest.mark.parametrize(
+    ("bottle", "tablets"), [(473.0, 1), (500.0, 1), (700.0, 1), (1000.0, 2), (1500.0, 3)]
+)
+def test_a_tablet_is_for_a_pint_of_water(bottle: float, tablets: int) -> None:
+    # common practice: one effervescent tablet for 16 fl oz
+    assert tablets_for(bottle) == tablets
+
+
+def test_between_two_strengths_the_weaker_is_taken() -> None:
+    assert strength(700.0, tablets_for(700.0)) == pytest.approx(0.676, abs=0.001)
+    assert strength(500.0, 1) == pytest.approx(0.946)
+    for bottle in range(400, 2000, 50):
+        assert strength(float(bottle), tablets_for(float(bottle))) < 1.2
+
+
+def test_mugs_are_hot_drinks_only() -> None:
+    portions = [portion("anna", 1, "drinks", "coffee", 2.0), portion("anna", 1, "dinner", "pouch"),
+                portion("bert", 1, "drinks", "coffee", 5.0)]  # fmt: skip
+    assert mugs(portions, FOODS, "anna") == {1: 2.0}
+
+
+@pytest.mark.parametrize(
+    ("per", "expected"),
+    [("day", {1: 2.0, 2: 2.0}), ("mug", {1: 6.0, 2: 2.0}), ("bottle", {1: 4.0, 2: 0.0}),
+     ("trip", {1: 2.0})],
+)  # fmt: skip
+def test_so_many_per_what(per: str, expected: dict[int, float]) -> None:
+    count = Count(food="sachet", count=2.0, per=per)  # type: ignore[arg-type]
+    got = times(count, days=[1, 2], mugs_of={1: 3.0, 2: 1.0}, fills_of={1: 2.0})
+    assert got == expected
+
+
+def test_a_half_sachet_a_day_is_two_on_four_days() -> None:
+    usual = Usual(counts=(Count(food="sweetener", count=0.5, per="day"),))
+    (one,) = counted(walker(usual=usual), [], FOODS, days=[1, 2, 3, 4], walking_ml={},
+                     bottles_ml=(1000.0,))  # fmt: skip
+    assert one.take == 2
+    assert sum(one.by_day.values()) == 2.0
+
+
+def test_sweetener_follows_the_mugs_and_flavour_the_first_bottle() -> None:
+    usual = Usual(counts=(Count(food="sweetener", count=1.0, per="mug"),
+                          Count(food="flavour", count=1.0, per="bottle")))  # fmt: skip
+    got = counted(
+        walker(usual=usual), [portion("anna", 1, "drinks", "coffee", 2.0)], FOODS, days=[1],
+        walking_ml={1: 3250.0}, bottles_ml=(1000.0, 1000.0),
+    )  # fmt: skip
+    # 3.25 l: the first bottle is filled twice (1 + 1), the second once and a quarter
+    assert {c.food: c.take for c in got} == {"sweetener": 2, "flavour": 2}
+
+
+def test_sodium_of_one_and_four_litres_of_sweat() -> None:
+    # Baker2016: 35.9 mmol/l; hand sums at 20, 36, 50, 70 mmol/l
+    for mmol, mg in ((20.0, 460), (36.0, 828), (50.0, 1149), (70.0, 1609)):
+        assert salt.sodium_mg(1.0, mmol) == pytest.approx(mg, abs=1.0)
+    assert salt.sodium_mg(4.0, 36.0) * salt.SALT_PER_SODIUM / 1000.0 == pytest.approx(8.4, abs=0.05)
+
+
+def test_a_sports_drink_has_20_to_50_mmol() -> None:
+    # EFSADrinks2011
+    assert not salt.drink_sodium_ok(10.0)
+    assert salt.drink_sodium_ok(30.0)
+    assert not salt.drink_sodium_ok(75.0)
+
+
+def water(low: float, high: float) -> WaterDay:
+    return WaterDay(walking_suggested_ml=0.0, sweat_low_ml=low, sweat_high_ml=high, cooking_ml=0.0,
+                    washing_ml=0.0, camp_drinks_ml=0.0)  # fmt: skip
+
+
+SALTY = {"jerky": food("jerky", per_100g=Nutrients(energy_kcal=300.0, sodium_mg=2000.0))}
+
+
+def test_sodium_eaten_stands_beside_sodium_lost_as_a_range() -> None:
+    menu = menu_of([portion("anna", 1, "lunch", "jerky", 0.5)])
+    got = salt.sodium_days(menu, SALTY, {"anna": {"1": water(1000.0, 3000.0)}})["anna"]["1"]
+    assert got.eaten_mg == pytest.approx(1000.0)
+    assert got.lost_low_mg == pytest.approx(25.5 * 22.99)
+    assert got.lost_high_mg == pytest.approx(3.0 * 46.3 * 22.99)
+
+
+def test_an_ordinary_day_stays_quiet_about_salt_and_a_hot_one_speaks_once() -> None:
+    menu = menu_of([portion("anna", n, "lunch", "jerky") for n in (1, 2)])
+    calm = {"anna": {"1": water(1500.0, 3500.0), "2": water(1500.0, 3500.0)}}
+    hot = {"anna": {"1": water(6500.0, 9000.0), "2": water(7000.0, 9500.0)}}
+    assert list(salt.sodium_flags(salt.sodium_days(menu, SALTY, calm))) == []
+    (flag,) = salt.sodium_flags(salt.sodium_days(menu, SALTY, hot))
+    assert flag.level == "quiet"
+    assert flag.values["day"] == 2
+
+
+def cups(*per_day: float, mg: float = 95.0):
+    brew = food("brew", dose_g=100.0, per_100g=Nutrients(caffeine_mg=mg))
+    menu = menu_of([portion("anna", n, "drinks", "brew", c) for n, c in enumerate(per_day, 1)])
+    return menu, {"brew": brew}
+
+
+def told(menu, foods, **fields) -> list[str]:
+    flags = caffeine.caffeine_flags(menu, foods, walkers=[walker(**fields)], days=days(4))
+    return [f.key.removeprefix("kitchen.") for f in flags]
+
+
+def test_four_cups_are_harmless_and_five_are_said_once() -> None:
+    # EFSACaffeine2015: 400 mg a day for adults
+    assert told(*cups(4, 4, 4, 4)) == []
+    assert told(*cups(5, 5, 5, 5)) == ["caffeine-day"]
+
+
+@pytest.mark.parametrize("condition", ["pregnant", "nursing"])
+def test_the_limit_is_half_when_expecting(condition: str) -> None:
+    # EFSACaffeine2015: 200 mg a day
+    assert told(*cups(2, 2, 2, 2), condition=condition) == []
+    assert told(*cups(3, 3, 3, 3), condition=condition) == ["caffeine-expecting"]
+
+
+def test_one_strong_cup_is_said() -> None:
+    # EFSACaffeine2015: 200 mg at once
+    assert told(*cups(1, 1, 1, 1, mg=250.0)) == ["caffeine-single"]
+
+
+def test_two_weak_cups_are_not_one_strong_one() -> None:
+    assert caffeine.single_mg(*cups(3), "anna") == pytest.approx(95.0)
+
+
+def test_a_habit_that_breaks_off_is_said() -> None:
+    # common practice: the headache of the second day
+    assert told(*cups(3, 0, 0, 3), caffeine_mg_day=300.0) == ["caffeine-less"]
+    assert told(*cups(3, 3, 3, 3), caffeine_mg_day=300.0) == []
+
+
+def test_first_and_last_day_do_not_count_as_breaking_off() -> None:
+    assert told(*cups(0, 3, 3, 0), caffeine_mg_day=300.0) == []
+
+
+def test_nobody_is_told_who_does_not_drink_it() -> None:
+    assert told(*cups(0, 0, 0, 0)) == []
+    assert told(*cups(0, 0, 0, 0), caffeine_mg_day=40.0) == []
+
+
+def test_an_opened_can_counts_by_its_weight() -> None:
+    # common practice: a 110 g net can weighs about 211 g full
+    can = FuelCan(net_g=110.0, empty_g=101.0, gross_now_g=161.0)
+    assert can.fuel_g == 60.0
+    assert gross_g(can) == 161.0
+    assert FuelCan(net_g=110.0, empty_g=101.0, gross_now_g=90.0).fuel_g == 0.0
+
+
+def test_an_opened_can_that_suffices_is_taken_alone() -> None:
+    opened = FuelCan(net_g=100.0, empty_g=100.0, gross_now_g=160.0)
+    assert choose(48.0, (opened, *GAS)) == (opened,)
+
+
+def test_an_opened_can_is_topped_up_where_that_is_lighter() -> None:
+    opened = FuelCan(net_g=230.0, empty_g=150.0, gross_now_g=250.0)
+    assert grouped(choose(180.0, (opened, *GAS))) == ((230.0, 1),)
+    assert grouped(choose(320.0, (opened, *GAS))) == ((230.0, 1), (100.0, 1))
+
+
+@pytest.mark.parametrize(
+    ("need", "cans"),
+    [
+        (0.0, ()), (48.0, ((100.0, 1),)), (108.0, ((230.0, 1),)), (185.0, ((230.0, 1),)),
+        (240.0, ((450.0, 1),)), (2000.0, ((450.0, 4), (230.0, 1))), (2100.0, ((450.0, 5),)),
+    ],
+)  # fmt: skip
+def test_few_and_light_common_cans(need: float, cans: tuple) -> None:
+    # common practice for 108 g: one 100 g can is not enough; 175 to 190 g: one of 230
+    assert grouped(choose(need, GAS)) == cans
+
+
+def test_no_set_of_two_sizes_is_better() -> None:
+    sizes = [can for can in GAS if can.net_g < 300.0]
+    for need in range(20, 900, 37):
+        best = sum(gross_g(c) + EACH_G for c in choose(float(need), sizes))
+        for a in range(12):
+            for b in range(6):
+                if 100.0 * a + 230.0 * b >= need:
+                    assert best <= 300.0 * a + 480.0 * b + 1e-9
+
+
+def test_opened_cans_alone_are_all_taken_when_they_do_not_suffice() -> None:
+    few = tuple(FuelCan(net_g=100.0, empty_g=100.0, gross_now_g=g) for g in (130.0, 150.0))
+    assert sorted(c.fuel_g for c in choose(200.0, few)) == [30.0, 50.0]
+
+
+def test_fuel_by_leg() -> None:
+    plan = FuelPlan(kind="gas", by_day_g={"1": 10.0, "2": 20.0, "3": 5.0}, burnt_g=35.0,
+                    reserve_g=0.0, need_g=35.0)  # fmt: skip
+    assert by_leg_g(plan, {1: 1, 2: 1, 3: 2}) == {1: 30.0, 2: 5.0}
