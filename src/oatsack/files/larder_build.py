@@ -115,8 +115,14 @@ def _origin(got: Got, origin: tuple[str, int]) -> Origin:
         line=origin[1],
         source=got.get("source", ""),
         source_id=got.get("source_id", ""),
-        invented=frozenset(got.get("invented", "").split()),
+        invented=frozenset(got.get("invented", "").split()) | _guessed(got),
     )
+
+
+def _guessed(got: Got) -> frozenset[str]:
+    """Available carbohydrate with no fibre stated is only the floor of the total (C2)."""
+    floor = "carb_available_g" in got and not {"carb_g", "fibre_g"} & got.keys()
+    return frozenset({"carb_g"}) if floor else frozenset()
 
 
 def _doses(got: Got, clashes: Clashes) -> tuple[float, float, float]:

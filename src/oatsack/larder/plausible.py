@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from oatsack.larder.energy import with_energy
 from oatsack.larder.labels import grams_slack
 from oatsack.larder.slips import SMALL_PACK_G, class_range, energy_range, grams_over, likely_slip
 from oatsack.values.classes import high_of
@@ -35,15 +36,21 @@ def doubts(food: Food) -> tuple[Flag, ...]:
 
 
 def admitted(foods: Iterable[Food]) -> tuple[tuple[Food, ...], tuple[Flag, ...]]:
-    """The foods that may enter a menu, and why the others may not (C2)."""
+    """The foods that may enter a menu, and flags: why others may not (C2), whose energy is summed.
+
+    An energy that is not stated is worked out from the macronutrients first (C3). Small things that
+    are counted may do without one.
+    """
     inside: list[Food] = []
-    outside: list[Flag] = []
-    for food in foods:
+    flags: list[Flag] = []
+    for stated in foods:
+        food, about_energy = with_energy(stated)
+        counted = food.role == "small" and food.per_100g.energy_kcal is None
         found = () if food.confirmed else doubts(food)
-        outside += found
-        if not found and food.per_100g.energy_kcal is not None:
+        flags += (*found, *(() if counted else about_energy))
+        if not found and (counted or food.per_100g.energy_kcal is not None):
             inside.append(food)
-    return tuple(inside), tuple(outside)
+    return tuple(inside), tuple(flags)
 
 
 def _flag(food: Food, key: str, **values: float | int | str) -> Flag:

@@ -116,7 +116,7 @@ class Food:
     name: str
     category: str
     """nut grain snack fruit sweet protein dairy breakfast bread drink meal vegetable condiment fat
-    soup small: the class that bounds its energy density and fills blanks (C2)."""
+    soup small other: the class that bounds its energy density and fills blanks (C2)."""
     per_100g: Nutrients
     pack_g: float
     doses_per_pack: float

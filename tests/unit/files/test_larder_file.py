@@ -63,6 +63,12 @@ def test_nutrients_are_brought_to_the_units_inside(
     assert getattr(food.per_100g, field) == pytest.approx(value)
 
 
+def test_available_carbohydrate_without_fibre_is_marked_as_a_guess_of_the_total() -> None:
+    header, cells = "pack_g|per|kcal|carb_available_g|fibre_g", "100|100 g|400|50|"
+    assert row(header, cells).origin.invented == {"carb_g"}
+    assert row(header, cells + "10").origin.invented == frozenset()
+
+
 @pytest.mark.parametrize(
     ("cells", "grams"),
     [("3 oz", 85.05), ("0.5 lb", 226.8), ("1 lb 2 oz", 510.29), ("½ kg", 500.0), ("85 g", 85.0)],

@@ -137,9 +137,21 @@ def test_a_doubted_food_is_left_out_until_it_is_confirmed() -> None:
     fine = label(kcal=800, of_g=170.0, id="fine", **MIX)
     inside, flags = admitted([odd, blank, fine])
     assert inside == (fine,)
-    assert [flag.key for flag in flags] == ["larder.kj-as-kcal"]
+    assert [flag.key for flag in flags] == ["larder.kj-as-kcal", "larder.no-energy"]
     confirmed = replace(odd, confirmed=True)
     assert admitted([confirmed, fine]) == ((confirmed, fine), ())
+
+
+def test_a_food_without_energy_is_let_in_with_the_sum_of_its_macronutrients() -> None:
+    bare = label(kcal=None, of_g=100.0, **MIX, protein_g=14.0, fat_g=32.0, carb_g=45.0)
+    (food,), (flag,) = admitted([bare])
+    assert food.per_100g.energy_kcal == pytest.approx(4 * 14 + 9 * 32 + 4 * 45)
+    assert flag.key == "larder.energy-from-macros"
+
+
+def test_a_counted_thing_may_do_without_energy() -> None:
+    tablet = label(kcal=None, of_g=4.0, category="small", role="small")
+    assert admitted([tablet]) == ((tablet,), ())
 
 
 def test_rounding_on_a_label_raises_no_doubt() -> None:
