@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
+from oatsack.desk.reading import missing
 from oatsack.errors import Fault, UnreadableInput
 from oatsack.files.larder import bundled, read_larder
 from oatsack.files.tracks import read_track
@@ -53,14 +54,6 @@ class _Desk:
         except UnreadableInput as error:
             self.faults += error.faults
         return None
-
-
-def missing(name: str, error: OSError) -> Fault:
-    """The fault of a file that cannot be read."""
-    return Fault(
-        file=name, path="the file", wrong="cannot be read", read=error.strerror or str(error),
-        instead="check the name; names are taken from the folder of the trip file",
-    )  # fmt: skip
 
 
 def open_trip(path: Path) -> Opened:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
-from pathlib import Path
 
 from oatsack import units
-from oatsack.desk.opening import Opened, digest, missing
-from oatsack.errors import PlanFileError, UnitError, UsageError
+from oatsack.desk.opening import Opened, digest
+from oatsack.errors import UnitError, UsageError
 from oatsack.files.daylight import daylight_of
-from oatsack.files.planfile import dump, load
+from oatsack.files.planfile import dump
 from oatsack.provision import Setting, provision
 from oatsack.provision.draft import Progress
 from oatsack.solve.highs import solve
@@ -52,11 +51,3 @@ def read_target(text: str) -> Target:
         return Target(kcal=units.energy_kcal(text))
     except UnitError as error:
         raise UsageError(f"--target: {error}") from None
-
-
-def read_plan(path: Path) -> Plan:
-    """A plan file. Raises PlanFileError."""
-    try:
-        return load(path.read_bytes(), name=path.name)
-    except OSError as error:
-        raise PlanFileError([missing(str(path), error)]) from None

@@ -17,7 +17,7 @@ from oatsack.provision.sums import eaten, totals
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import DosePrice
-from oatsack.values.menu import Slot
+from oatsack.values.menu import Portion, Slot
 from oatsack.values.plan import FORMAT, Chosen, Consequence, Hour, Made, Plan
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
@@ -25,6 +25,7 @@ from oatsack.version import VERSION
 from oatsack.walker.body import cautions, consequence
 from oatsack.walker.energy import DEFAULT
 from oatsack.walker.hours import hourly, with_eaten
+from oatsack.walker.need import Need
 from oatsack.walker.person import body_of
 from oatsack.walker.target import Targets, full_day_kcal
 
@@ -57,7 +58,10 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
         eaten=eats,
         kitchen=draft.kitchen,
         packed=draft.packed,
-        timeline={w.id: _timeline(rounds, days, slots, foods, w.id) for w in trip.walkers},
+        backs={w: {str(n): tuple(float(kg) for kg in of) for n, of in load.items()}
+               for w, load in draft.backs.load_kg.items()},
+        timeline={w.id: timeline(rounds.after[w.id], days, slots, draft.menu.portions, foods)
+                  for w in trip.walkers},
         totals=totals(trip, days, draft.menu, foods, draft.packed, draft.kitchen),
         yardsticks=yardsticks(slots, days, target, _packed_g(draft)),
         consequence=_consequences(trip, slots, rounds),
@@ -101,15 +105,16 @@ def _prices(prices: Mapping[tuple[str, int], DosePrice],
     return out
 
 
-def _timeline(rounds: Rounds, days: Sequence[Day], slots: Sequence[Slot],
-              foods: Mapping[str, Food], walker: str) -> tuple[Hour, ...]:  # fmt: skip
-    """Hours of one walker with what is eaten in each."""
+def timeline(found: Need, days: Sequence[Day], slots: Sequence[Slot],
+             portions: Iterable[Portion], foods: Mapping[str, Food]) -> tuple[Hour, ...]:  # fmt: skip
+    """Hours of one walker with what is eaten in each; `found` says whose need it is."""
+    walker = found.scope.rsplit("/", 1)[-1]
     by_number = {day.number: day for day in days}
     clock = {s.meal: s.clock_min for s in slots if s.walker == walker}
-    hours = hourly(rounds.after[walker])
+    hours = hourly(found)
     steps = [
         (minute, share * p.doses * foods[p.food].dose_kcal)
-        for p in rounds.draft.menu.portions
+        for p in portions
         if p.walker == walker
         for minute, share in moments(by_number[p.day], p.meal, clock.get(p.meal, 720.0))
     ]

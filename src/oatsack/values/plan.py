@@ -202,6 +202,8 @@ class Plan:
     eaten: Mapping[str, Mapping[str, DayTotal]]
     kitchen: KitchenLedger
     packed: Packed
+    backs: Mapping[str, Mapping[str, tuple[float, ...]]]
+    """Walker -> day -> kilograms on the back at the middle of each of the day's stretches."""
     timeline: Mapping[str, tuple[Hour, ...]]
     totals: Totals
     yardsticks: Yardsticks

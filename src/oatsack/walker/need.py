@@ -53,6 +53,8 @@ class Need:
     shelf_kcal: Mapping[str, Mapping[int, float]]
     """Walking by every model and day [kcal], the chosen model first."""
     resting_kcal_day: float
+    scope: str = ""
+    """The address that its flags are about, as ``need/anna``."""
     flags: tuple[Flag, ...] = ()
 
     @property
@@ -146,6 +148,7 @@ def need(
         bands=bands,
         shelf_kcal=_by_day(shelf, stretches),
         resting_kcal_day=float(kcal(resting_w(body), MINUTES_PER_DAY)),
+        scope=scope,
         flags=_flags(body, stretches, model, scope),
     )
 

@@ -19,4 +19,5 @@ VERBS: tuple[Verb, ...] = (
     Verb("plan", "oatsack.cli.verbs.plan:plan", "Provision a trip: menu, shopping, bags, fuel."),
     Verb("check", "oatsack.cli.verbs.check:check", "Report every fault of a trip and its larders."),
     Verb("foods", "oatsack.cli.verbs.foods:foods", "Search the larder."),
+    Verb("why", "oatsack.cli.verbs.why:why", "Open a number of a plan: formula, inputs, source."),
 )

@@ -43,7 +43,8 @@ def plan(
     """
     from oatsack.desk.export import write_out
     from oatsack.desk.opening import open_trip
-    from oatsack.desk.planning import make_plan, read_plan, read_target
+    from oatsack.desk.planning import make_plan, read_target
+    from oatsack.desk.reading import read_plan
     from oatsack.files.planfile import dump
 
     opened = open_trip(trip)

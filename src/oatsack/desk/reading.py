@@ -1,0 +1,25 @@
+"""Reads a plan file for those who only look at it: nothing heavy is loaded for that."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from oatsack.errors import Fault, PlanFileError
+from oatsack.files.planfile import load
+from oatsack.values.plan import Plan
+
+
+def read_plan(path: Path) -> Plan:
+    """A plan file. Raises PlanFileError."""
+    try:
+        return load(path.read_bytes(), name=path.name)
+    except OSError as error:
+        raise PlanFileError([missing(str(path), error)]) from None
+
+
+def missing(name: str, error: OSError) -> Fault:
+    """The fault of a file that cannot be read."""
+    return Fault(
+        file=name, path="the file", wrong="cannot be read", read=error.strerror or str(error),
+        instead="check the name; names in a trip file are taken from its own folder",
+    )  # fmt: skip

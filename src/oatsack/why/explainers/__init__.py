@@ -1,0 +1,15 @@
+"""Who explains what, tried in this order: the particular, the recomputed, the given.
+
+To add an explainer, write it into the file of its part of the plan and name it in that list.
+"""
+
+from __future__ import annotations
+
+from oatsack.why.explainers.base import Explainer
+from oatsack.why.explainers.eating import EATING
+from oatsack.why.explainers.needs import NEEDS
+from oatsack.why.explainers.origins import ORIGINS
+from oatsack.why.explainers.recounted import RECOUNTED
+from oatsack.why.explainers.summing import SUMMING
+
+EXPLAINERS: tuple[Explainer, ...] = (*NEEDS, *EATING, *SUMMING, *RECOUNTED, *ORIGINS)

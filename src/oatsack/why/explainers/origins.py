@@ -1,0 +1,67 @@
+"""Explains what was given: by the trip file, a larder, the route; and what was recorded."""
+
+from __future__ import annotations
+
+from oatsack.values.plan import Plan
+from oatsack.why.explainers.base import Asked, Explainer, given
+from oatsack.why.explanation import Explanation
+
+
+def food(asked: Asked) -> Explanation:
+    """A cell of a larder row, with its file and line, and whether it is invented."""
+    row = asked.plan.foods[asked.words[1]]
+    origin = f"{row.origin.file}:{row.origin.line}"
+    if asked.last in row.origin.invented or asked.words[2] in row.origin.invented:
+        origin += " (invented for the bundled larder)"
+    source = f"{row.origin.source}, {row.origin.source_id}" if row.origin.source else "your larder"
+    return asked.answer("stated", source=source, sure="given", stated=given(asked.value, origin))
+
+
+def trip(asked: Asked) -> Explanation:
+    """A value of the trip file with its line, or the default that stands for it."""
+    origin = origin_in_trip(asked.plan, asked.words)
+    return asked.answer("stated", sure="given", stated=given(asked.value, origin))
+
+
+def origin_in_trip(plan: Plan, words: tuple[str, ...]) -> str:
+    """``trip.toml:12`` of the closest stated path, or that it is a default."""
+    names = [w.id for w in plan.trip.walkers]
+    path = [word for word in words[1:] if word]
+    if len(path) > 1 and path[0] == "walkers" and path[1] in names:
+        path[:2] = [f"walkers[{names.index(path[1])}]"]
+    plain = [_file_word(word) for word in path]
+    for length in range(len(plain), 0, -1):
+        found = plan.trip.origins.get(".".join(plain[:length]))
+        if found and length == len(plain):
+            return f"{found[0]}:{found[1]}"
+    return "default"
+
+
+def _file_word(word: str) -> str:
+    """A field's name as the trip file writes it: without its unit."""
+    for unit in ("_kg", "_g", "_kcal", "_ml", "_years", "_cm", "_m", "_ms", "_c", "_min", "_day"):
+        if word.endswith(unit):
+            return word.removesuffix(unit)
+    return word
+
+
+def route(asked: Asked) -> Explanation:
+    """A day or stretch as the route was read, cut and laid on the clock."""
+    spec = asked.plan.trip.route
+    origin = f"the track {spec.track}" if spec.track else "days typed by hand"
+    return asked.answer("read", source=spec.pace_model, sure="model",
+                        read=given(asked.value, origin))  # fmt: skip
+
+
+def recorded(asked: Asked) -> Explanation:
+    """What the making of the plan recorded: format, seed, rounds, residual, values of a remark."""
+    return asked.answer("recorded", sure="given",
+                        recorded=given(asked.value, "when the plan was made"))  # fmt: skip
+
+
+ORIGINS: tuple[Explainer, ...] = (
+    Explainer(pattern="foods/**", explain=food),
+    Explainer(pattern="trip/**", explain=trip),
+    Explainer(pattern="days/**", explain=route),
+    Explainer(pattern="**", explain=recorded),
+)

@@ -1,0 +1,34 @@
+"""Finds the explainer of a number and asks it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from oatsack.errors import UnknownAddress
+from oatsack.values.plan import Plan
+from oatsack.why.explainers import EXPLAINERS
+from oatsack.why.explainers.base import Asked
+from oatsack.why.explanation import Explanation
+from oatsack.why.tree import number
+
+
+def matches(pattern: Sequence[str], words: Sequence[str]) -> bool:
+    """Whether an address follows a pattern: ``*`` is one word, ``**`` at the end any number."""
+    if pattern and pattern[-1] == "**":
+        return len(words) >= len(pattern) - 1 and matches(
+            pattern[:-1], words[: len(pattern) - 1]
+        )
+    return len(pattern) == len(words) and all(
+        p in ("*", w) for p, w in zip(pattern, words, strict=True)
+    )
+
+
+def why(plan: Plan, address: str) -> Explanation:
+    """How the number at an address came about. Raises UnknownAddress."""
+    value = number(plan, address)
+    words = tuple(word for word in address.strip("/").split("/") if word)
+    asked = Asked(plan=plan, address="/".join(words), words=words, value=value)
+    for explainer in EXPLAINERS:
+        if matches(explainer.pattern.split("/"), words):
+            return explainer.explain(asked)
+    raise UnknownAddress(f"nobody explains {address}")
