@@ -20,7 +20,7 @@ from oatsack.values.food import Food
 from support.foods import by_id, read, table
 
 ROWS = list(csv.DictReader(
-    (Path(__file__).parent / "data" / "ciqual.csv").read_text(encoding="utf-8").splitlines()
+    (Path(__file__).parent / "crosscheck_ciqual.csv").read_text(encoding="utf-8").splitlines()
 ))  # fmt: skip
 OTHER_PRODUCTS = {"cocoa-powder", "instant-coffee", "ramen", "flour-tortilla"}
 NO_CARB = {"cheddar", "parmesan-grated"}

@@ -10,10 +10,10 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from oatsack.values.flags import Flag
-from oatsack.values.food import Food
+from oatsack.values.food import Food, Stock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +91,26 @@ def stale(lots: Iterable[Lot], eaten: dt.date) -> tuple[Flag, ...]:
         for lot in lots
         if not is_good(lot, eaten)
     )
+
+
+def stocked(foods: Iterable[Food], lots: Iterable[Lot], eaten: dt.date) -> tuple[Food, ...]:
+    """The foods with all that is good at home on a day as their stock, lots of a file included.
+
+    The date of a food is then the soonest of its good lots.
+    """
+    foods = tuple(foods)
+    found = lots_of(foods, lots)
+    return tuple(
+        replace(
+            food, stock=_together([lot for lot in found.get(food.id, ()) if is_good(lot, eaten)])
+        )
+        for food in foods
+    )
+
+
+def _together(lots: Sequence[Lot]) -> Stock:
+    dates = [lot.best_before for lot in lots if lot.best_before]
+    return Stock(packs=sum(lot.packs for lot in lots), best_before=min(dates, default=None))
 
 
 def home_first(foods: Iterable[Food], eaten: dt.date) -> tuple[Food, ...]:

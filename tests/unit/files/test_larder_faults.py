@@ -131,6 +131,20 @@ def test_an_unknown_column_suggests_the_nearest() -> None:
     assert fault.instead == "did you mean 'resealable'?"
 
 
+@pytest.mark.parametrize("name", [column.name for column in COLUMNS])
+def test_a_column_spelt_wrongly_is_found_in_its_place_and_the_right_one_named(name: str) -> None:
+    wrong = name + name[-1] if len(name) < 4 else name[:-2] + name[-1] + name[-2]
+    header, rows = full_table()
+    if name not in header:
+        header.append(name)
+    index = header.index(name)
+    header[index] = wrong
+    found = faults(table(header, [[*row, ""][: len(header)] for row in rows]))
+    (fault,) = [fault for fault in found if fault.read == repr(wrong)]
+    assert (fault.line, fault.column) == (1, len(",".join(header[:index])) + (2 if index else 1))
+    assert fault.instead == f"did you mean {name!r}?"
+
+
 def test_bare_carbohydrate_is_refused_with_both_readings() -> None:
     (fault,) = faults("name,pack_g,kcal per 100 g,carbohydrate per 100 g\nX,1,1,5\n")
     assert "carb_g" in fault.instead

@@ -15,6 +15,7 @@ from oatsack.larder.stock import (
     is_good,
     lots_of,
     stale,
+    stocked,
     usable_packs,
 )  # fmt: skip
 from oatsack.values.food import Stock
@@ -75,6 +76,16 @@ def test_lots_come_from_the_larder_and_from_a_stock_file() -> None:
     found = lots_of([oats, none], [LATE, Lot(food="rice", packs=1.0), Lot(food="x", packs=0.0)])
     assert set(found) == {"oats", "rice"}
     assert found["oats"] == (Lot(food="oats", packs=2.0, best_before=EATEN), LATE)
+
+
+def test_a_stock_file_adds_to_the_larders_own_and_stale_lots_do_not_count() -> None:
+    late = Stock(packs=1.0, best_before=LATE.best_before)
+    old = Stock(packs=3.0, best_before=OLD.best_before)
+    oats = label(kcal=380, of_g=100.0, id="oats", stock=late)
+    stale_only = label(kcal=1, of_g=1.0, id="old", stock=old)
+    first, second = stocked([oats, stale_only], [SOON, OLD, UNDATED], EATEN)
+    assert first.stock == Stock(packs=3.5, best_before=EATEN)
+    assert second.stock == Stock()
 
 
 def test_foods_at_home_come_before_others_in_their_order() -> None:
