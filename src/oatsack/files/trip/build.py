@@ -13,8 +13,8 @@ from typing import Any, cast
 from zoneinfo import ZoneInfo
 
 from oatsack.files.trip import tables
+from oatsack.files.trip.document import Document, path_text
 from oatsack.files.trip.faults import inner_table, is_many
-from oatsack.files.trip.toml import Document, path_text
 from oatsack.kitchen.fuels import fuels, stoves
 from oatsack.units import written_in
 from oatsack.values.food import MEALS

@@ -8,9 +8,9 @@ from collections.abc import Callable, Collection, Iterable, Iterator
 
 from oatsack.errors import Fault
 from oatsack.files.trip import build, tables
+from oatsack.files.trip.document import Document, Path, path_text
 from oatsack.files.trip.faults import related, short
 from oatsack.files.trip.kinds import nearest
-from oatsack.files.trip.toml import Document, Path, path_text
 from oatsack.units import show_distance
 from oatsack.values.kit import Stove
 
@@ -154,7 +154,8 @@ def _day(c: Checker, path: Path, day: tables.DayTable) -> Found:
     if day.highest_m is not None and day.camp_m is not None and day.highest_m < day.camp_m:
         yield c.fault((*path, "highest"), "below the night's camp", "write the day's highest point",
                       (*path, "camp_height"))  # fmt: skip
-    if (day.distance_m or stretches) == 0 and ((day.ascent_m or 0) > 0 or (day.descent_m or 0) > 0):
+    still = day.distance_m == 0 and stretches == 0
+    if still and ((day.ascent_m or 0) > 0 or (day.descent_m or 0) > 0):
         yield c.fault((*path, "distance"), "a climb without distance", 'write for example "12 km"',
                       (*path, "stretches"), (*path, "up"), (*path, "down"))  # fmt: skip
     length = day.distance_m or stretches

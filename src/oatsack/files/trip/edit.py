@@ -17,7 +17,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from oatsack.errors import TripFileError, UsageError
-from oatsack.files.trip.toml import Document, Path, Place, path_text, read_toml, with_seconds
+from oatsack.files.trip.document import Document, Path, Place, path_text
+from oatsack.files.trip.toml import read_toml, with_seconds
 
 _STEP = re.compile(r"(?:^|\.)([A-Za-z0-9_-]+)|\[(\d+)\]")
 

@@ -12,9 +12,9 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from oatsack.errors import Fault
+from oatsack.files.trip.document import Document, Path, path_text
 from oatsack.files.trip.kinds import Kind, nearest
 from oatsack.files.trip.tables import Table, TripTable
-from oatsack.files.trip.toml import Document, Path, path_text
 
 SYNONYMS = {
     "weight": "mass", "body_mass": "mass", "start": "from", "begin": "from", "end": "to",

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from oatsack.errors import Fault
+from oatsack.files.trip.document import Document, Place, path_text
 from oatsack.files.trip.kinds import nearest
-from oatsack.files.trip.toml import Document, Place, path_text, read_toml
+from oatsack.files.trip.toml import read_toml
 from oatsack.values.food import Food
 from oatsack.values.trip import Trip
 

@@ -15,6 +15,7 @@ from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
+from oatsack.files.trip.document import Path
 from oatsack.files.trip.faults import (
     complaints,
     fields_of,
@@ -25,7 +26,6 @@ from oatsack.files.trip.faults import (
     table_at,
 )
 from oatsack.files.trip.tables import TripTable
-from oatsack.files.trip.toml import Path
 
 ROUNDS = 5
 """A stand-in table is filled in the next round; tables are not deeper than this."""
