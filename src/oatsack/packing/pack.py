@@ -92,7 +92,7 @@ def _signs(carried: Carried, foods: Mapping[str, Food], party: Party, trip: Trip
     return [
         *signs.container_signs(closes),
         *signs.puffed_signs(closes, puffed),
-        *signs.keeping_signs(carried.bags, foods),
+        *signs.keeping_signs(carried.bags, foods, party.leg_days),
         *signs.loss_signs(lost, len(trip.walkers)),
         *signs.share_signs(carried.shared),
         *signs.wrap_signs(carried.bags, foods),

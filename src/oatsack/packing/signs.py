@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from oatsack.packing.buy import Lots, Wanted, lots_of, stock_too_old
-from oatsack.packing.label import wrap_is_blank
+from oatsack.packing.label import eat_by_day, wrap_is_blank
 from oatsack.packing.loss import KEEP_COLD, KEEP_ENERGY, KEEP_SAFE
+from oatsack.packing.sacks import Legs
 from oatsack.packing.share import Shared
 from oatsack.values.flags import Flag, Level
 from oatsack.values.food import Food
@@ -37,15 +38,22 @@ def puffed_signs(flat: Sequence[Night], puffed: Sequence[Night]) -> list[Flag]:
     return []
 
 
-def keeping_signs(bags: Iterable[Bag], foods: Mapping[str, Food]) -> list[Flag]:
-    """Bags that would be eaten after they are good."""
+def keeping_signs(bags: Iterable[Bag], foods: Mapping[str, Food], legs: Legs) -> list[Flag]:
+    """Bags that would be eaten after they are good, and the food that does not last."""
     return [
         Flag(key="packing.keeps", level="caution", scope=f"packed/bags/{bag.id}",
-             values={"bag": bag.id, "food": bag.items[0].food,
+             values={"bag": bag.id, "food": _first_to_spoil(bag, foods, legs),
                      "eat_by_day": bag.eat_by_day, "empty_day": bag.empty_day})
         for bag in bags
         if bag.eat_by_day is not None and bag.empty_day > bag.eat_by_day and bag.label != "spare"
     ]  # fmt: skip
+
+
+def _first_to_spoil(bag: Bag, foods: Mapping[str, Food], legs: Legs) -> str:
+    start = legs[bag.leg][0]
+    names = sorted({i.food for i in bag.items})
+    good = {name: eat_by_day([foods[name]], start, bag.open_day) for name in names}
+    return min((name for name in names if good[name] == bag.eat_by_day), default=names[0])
 
 
 def loss_signs(losses: Iterable[Loss], walkers: int) -> list[Flag]:

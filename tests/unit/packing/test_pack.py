@@ -107,8 +107,16 @@ def test_a_bag_eaten_after_it_is_good_is_a_caution() -> None:
     assert not [f for f in packed(people(1), 5).flags if f.key == "packing.keeps"]
 
 
+def test_the_food_that_spoils_first_is_named() -> None:
+    sauce = replace(LARDER["sauce"], keep=Keep(opened_days=1.0))
+    one = bag(contents={"lentils": 100.0, "sauce": 20.0}, day=4, eat_by_day=1)
+    (flag,) = keeping_signs([one], {**LARDER, "sauce": sauce}, {1: (1, 5)})
+    assert flag.values["food"] == "sauce"
+
+
 def test_spare_food_is_not_scolded_for_lasting() -> None:
-    assert keeping_signs([bag(label="spare", eat_by_day=1, empty_day=5)], LARDER) == []
+    spare = bag(label="spare", eat_by_day=1, empty_day=5)
+    assert keeping_signs([spare], LARDER, {1: (1, 5)}) == []
 
 
 def test_a_loss_says_what_is_short_and_only_that() -> None:
