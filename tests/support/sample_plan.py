@@ -281,6 +281,8 @@ def _menu(people: tuple[Walker, ...], days: tuple[Day, ...],
     ]  # fmt: skip
     pools = []
     for w in people:
+        if w.avoids:
+            continue
         for leg in sorted({d.leg for d in days}):
             mine = [d.number for d in days if d.leg == leg]
             packs = max(1, round(len(mine) / 3))

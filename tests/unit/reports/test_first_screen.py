@@ -34,7 +34,8 @@ def test_it_has_at_most_30_lines_of_80_columns(size: dict[str, int], units: str)
 def test_loud_flags_never_push_it_over_30_lines() -> None:
     plan = sample_plan(walkers=2, days=7, long_names=True)
     loud = tuple(
-        Flag(key=f"made.up.{n}", level="caution", values={"text": "a longer word " * 12}) for n in range(6)
+        Flag(key=f"made.up.{n}", level="caution", values={"text": "a longer word " * 12})
+        for n in range(6)
     )
     lines = first(replace(plan, flags=loud))
     assert len(lines) <= 30

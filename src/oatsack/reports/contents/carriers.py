@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from oatsack.reports.contents.bags import bag_name
+from oatsack.reports.contents.first_screen import clip
 from oatsack.reports.document import Block, Document, Heading, Para, Row, Table, cell, row, table
 from oatsack.reports.telling import Telling, bags_of, short_date
 from oatsack.values.pack import Sack
@@ -34,7 +35,7 @@ def back_table(told: Telling, leg: int) -> Table:
     heads = (told.say("carriers.who"), *(f">{short_date(d)}" for d in days),
              ">" + told.say("carriers.common"))  # fmt: skip
     rows = [
-        row(told.name(s.walker), *(_on_back(told, s, d.number) for d in days),
+        row(clip(told.name(s.walker), 24), *(_on_back(told, s, d.number) for d in days),
             _grams(told, sum(s.common_g.values())))
         for s in sacks
     ]  # fmt: skip

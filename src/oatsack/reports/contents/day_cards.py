@@ -12,14 +12,15 @@ from oatsack.values.route import Day
 
 def document(told: Telling) -> Document:
     """Four cards to a sheet."""
-    cards = tuple(card(told, day) for day in told.plan.days)
+    foot = told.foot()
+    cards = tuple(card(told, day, foot=foot) for day in told.plan.days)
     return Document(
         title=told.say("day_cards.title", title=told.plan.trip.title), name="cards",
         blocks=(Cards(cards=cards, size="quarter"),), foot=told.foot(), large=True,
     )  # fmt: skip
 
 
-def card(told: Telling, day: Day) -> Card:
+def card(told: Telling, day: Day, *, foot: str = "") -> Card:
     """One day: where it goes, each meal, water and what to open."""
     pairs = [
         (told.say(f"meals.{m}"), meal_text(told, day.number, m).replace("\n", " / "))
@@ -36,7 +37,7 @@ def card(told: Telling, day: Day) -> Card:
     if opened and len(told.plan.packed.bags) <= 40:
         blocks += (Para(text=told.say("day_cards.open", list=opened), tone="quiet"),)
     return Card(title=long_date(day), mark=told.say("labels.mark", n=day.number,
-                of=len(told.plan.days)), blocks=blocks, foot=told.foot())  # fmt: skip
+                of=len(told.plan.days)), blocks=blocks, foot=foot)  # fmt: skip
 
 
 def _water(told: Telling, day: Day) -> str:

@@ -11,14 +11,15 @@ from oatsack.values.pack import Bag
 
 def document(told: Telling) -> Document:
     """One label per bag, ten to a sheet."""
-    cards = tuple(label(told, bag) for bag in told.plan.packed.bags)
+    foot = told.foot()
+    cards = tuple(label(told, bag, foot=foot) for bag in told.plan.packed.bags)
     return Document(
         title=told.say("labels.title", title=told.plan.trip.title), name="labels",
         blocks=(Cards(cards=cards, size="label"),), foot=told.foot(),
     )  # fmt: skip
 
 
-def label(told: Telling, bag: Bag) -> Card:
+def label(told: Telling, bag: Bag, *, foot: str = "") -> Card:
     """The label of one bag."""
     who = told.name(bag.group) if bag.group else told.say("bags.all")
     blocks: list[Block] = [Para(text=" · ".join(contents(told, bag)))]
@@ -28,7 +29,7 @@ def label(told: Telling, bag: Bag) -> Card:
     return Card(
         title=f"{bag_name(told, bag)} · {who}",
         mark=told.say("labels.mark", n=bag.number, of=bag.of),
-        blocks=tuple(blocks), allergens=allergens(told, bag), foot=told.foot(),
+        blocks=tuple(blocks), allergens=allergens(told, bag), foot=foot,
     )  # fmt: skip
 
 

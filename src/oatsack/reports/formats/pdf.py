@@ -20,6 +20,8 @@ from oatsack.reports.formats.json import plain
 
 NARROW = 18
 """Signs up to which a column is as wide as its longest cell."""
+SHORT = 14
+"""Rows up to which a table stays with its heading on one page."""
 COMPACT = 60
 """Signs in a row up to which a table need not fill the width."""
 
@@ -72,8 +74,29 @@ def _sized(document: Document) -> dict[str, Any]:
     blocks = stepped(document.blocks)
     told: dict[str, Any] = plain(replace(document, blocks=blocks))
     _size(blocks, told["blocks"])
+    if not document.one_side:
+        told["blocks"] = together(told["blocks"])
     bound_of: dict[str, Any] = _bound(told)
     return bound_of
+
+
+def together(told: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Ties a heading to the short table that follows it, so that no page ends between them."""
+    out: list[dict[str, Any]] = []
+    held: list[dict[str, Any]] = []
+    for block in told:
+        if block["kind"] == "heading":
+            out += held
+            held = [block]
+        elif held and block["kind"] == "para":
+            held.append(block)
+        elif held and block["kind"] == "table" and len(block["rows"]) <= SHORT:
+            out.append({"kind": "together", "blocks": [*held, block]})
+            held = []
+        else:
+            out += [*held, block]
+            held = []
+    return out + held
 
 
 def _size(blocks: Sequence[Any], told: Sequence[dict[str, Any]]) -> None:
