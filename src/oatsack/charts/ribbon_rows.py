@@ -201,8 +201,8 @@ def eaten(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWo
         if day.move_kcal > 0:
             parts += _on_the_move(day, span, scale, words)
         for meal in sorted(day.meals, key=lambda one: one.clock_min):
-            x = min(max(span.at(meal.clock_min), BAR / 2), strip.right - BAR / 2)
-            wide = 3.0 if meal.kind == "drinks" else BAR
+            beside, wide = (BAR * 0.8, 3.0) if meal.kind == "drinks" else (0.0, BAR)
+            x = min(max(span.at(meal.clock_min), BAR / 2), strip.right - BAR / 2) + beside
             y = scale.y(meal.kcal)
             tip = element("title", escape(f"{meal.name}: {words.kcal(meal.kcal)} kcal"))
             fill = "soft" if meal.kind == "drinks" else "ink"
@@ -217,9 +217,10 @@ def _numbers(told: Sequence[tuple[float, float, str]], strip: Strip) -> list[str
     """Numbers over bars, moved apart where two would touch."""
     parts, end, above = [], -1e9, 0.0
     for x, y, words in told:
-        half = len(words) * 10.5 * WIDE_LETTER / 2.0
+        half = len(words) * 10.5 * WIDE_LETTER / 2.0 + 1.5
         if x - half < end and abs(y - above) < 11.0:
-            x, y = end + half, max(y, above)
+            fits = end + 2.0 * half <= strip.right
+            x, y = (end + half, max(y, above)) if fits else (x, min(y, above) - 11.0)
         x = min(max(x, half), strip.right - half)
         parts.append(label(words, x, y, size=10.5, anchor="middle"))
         end, above = x + half, y
