@@ -15,6 +15,8 @@ from oatsack.values.kitchen import WaterCarry
 from oatsack.values.route import Day
 
 DAY_MIN = 1440.0
+NEAR_MIN = 15.0
+"""A place so shortly before the next one saves nobody anything, and is passed over. Ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +88,13 @@ def supplies(days: Sequence[Day]) -> list[Supply]:
                 )
             )
     end = last.stretches[-1].end_min if last.stretches else DAY_MIN
-    return [*sorted(out, key=lambda s: (s.at, s.until)), _at(last, "end", end, base)]
+    ordered = [*sorted(out, key=lambda s: (s.at, s.until)), _at(last, "end", end, base)]
+    return [a for a, b in pairwise(ordered) if a is ordered[0] or not _near(a, b)] + ordered[-1:]
+
+
+def _near(a: Supply, b: Supply) -> bool:
+    """Whether a place without a night lies just before another one."""
+    return a.at == a.until and b.name != "end" and b.at - a.until <= NEAR_MIN
 
 
 def _at(day: Day, name: str, clock_min: float, distance_m: float) -> Supply:

@@ -144,6 +144,18 @@ def test_places_camps_start_and_end_are_supplies_in_order() -> None:
     assert names == ["start", "spring", "Fern Flat", "end"]
 
 
+def test_a_spring_just_before_the_camp_is_passed_over() -> None:
+    near = day(1, water=(place("spring", ARRIVE - 10.0, 15_600.0),), camp_name="Fern Flat")
+    far = day(1, water=(place("spring", ARRIVE - 40.0, 14_000.0),), camp_name="Fern Flat")
+    assert [s.name for s in supplies([near, day(2, last=True)])] == ["start", "Fern Flat", "end"]
+    assert "spring" in [s.name for s in supplies([far, day(2, last=True)])]
+
+
+def test_a_spring_just_before_a_dry_camp_is_kept() -> None:
+    dry = day(1, water=(place("spring", ARRIVE - 10.0, 15_600.0),), camp_dry=True)
+    assert [s.name for s in supplies([dry, day(2, last=True)])] == ["start", "spring", "end"]
+
+
 def test_a_doubtful_place_is_not_counted_on() -> None:
     one = day(1, water=(place("puddle", 700.0, 8000.0, "doubtful"),))
     assert "puddle" not in [s.name for s in supplies([one, day(2, last=True)])]
