@@ -67,14 +67,19 @@ class Telling:
         if known is None:
             return food
         if counted(known):
-            return f"{self.m.number(doses)} × {known.name}"
+            return f"{self.m.number(pieces(known, doses))} × {known.name}"
         return f"{known.name} {self.m.mass(grams)}"
 
+    def shared_packs(self, food: str, packs: float) -> str:
+        """Whole packs of a food; one needs no number."""
+        name = self.plan.foods[food].name
+        return name if packs == 1 else f"{self.m.number(packs)} × {name}"
+
     def portion(self, portion: Portion) -> str:
-        """One portion as text; a share of an open bag is not portioned to the gram."""
+        """One portion as text; a share of an open bag is only named, never portioned."""
         food = self.plan.foods[portion.food]
         if portion.why == "bag":
-            return self.say("menu.nibble", food=food.name)
+            return food.name
         return self.shared(portion.food, portion.doses * food.dose_g, portion.doses)
 
     def title_line(self) -> str:
@@ -125,12 +130,24 @@ def long_date(day: Day) -> str:
     return f"{short_date(day)} {MONTHS[day.date.month - 1]}"
 
 
+LOOSE = frozenset(
+    {"serving", "spoon", "spoonful", "two spoons", "half", "g", "gram", "dose", "portion", "step",
+     "scoop", "handful", "half portion", "squeeze", "pinch", "two eggs"}
+)  # fmt: skip
+"""Doses that are measured, so that a report says their mass."""
+PIECES = {"pair": 2.0, "two slices": 2.0, "two sheets": 2.0, "two sweets": 2.0, "three sweets": 3.0,
+          "ten sheets": 10.0, "half pouch": 0.5}  # fmt: skip
+"""Doses of several things, or of a part of one, so that a report counts the things."""
+
+
 def counted(food: Food) -> bool:
     """Whether a food is handed out in whole things rather than weighed."""
     return food.carry == "sealed" or food.role == "small" or food.dose_name not in LOOSE
 
 
-LOOSE = frozenset({"serving", "spoon", "half", "g", "gram", "dose", "portion", "step"})
+def pieces(food: Food, doses: float) -> float:
+    """How many things so many doses are."""
+    return doses * PIECES.get(food.dose_name, 1.0)
 
 
 def portions_at(plan: Plan, day: int, meal: Meal, walker: str | None = None) -> list[Portion]:
@@ -164,6 +181,16 @@ def mains(told: Telling, day: int, meal: Meal = "dinner") -> str:
     found = [p for p in portions_at(told.plan, day, meal) if told.food(p.food).role == "main"]
     names = dict.fromkeys(told.food(p.food).name for p in found)
     return " · ".join(names)
+
+
+def headline(told: Telling, day: int) -> str:
+    """What a day's line names: its dinner, else what carries another meal, else anything."""
+    for meal in ("dinner", "lunch", "breakfast"):
+        found = mains(told, day, meal)
+        if found:
+            return found
+    rest = [p.food for m in meals_of(told.plan, day) for p in portions_at(told.plan, day, m)]
+    return told.food(rest[0]).name if rest else ""
 
 
 def bags_of(plan: Plan, walker: str, leg: int | None = None) -> list[Bag]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
@@ -37,6 +37,12 @@ def text_of(data: bytes) -> str:
     text = " ".join(page.extract_text() for page in read(data).pages)
     text = text.replace("\xa0", " ").replace("\u00ad", "")
     return re.sub(r"\s+", " ", text)
+
+
+def spot(page: Sequence[float], line: Sequence[float]) -> tuple[float, float]:
+    """Where a run of text begins: its own matrix within the page's (PDF 32000, 9.4.4)."""
+    x, y = line[4], line[5]
+    return page[0] * x + page[2] * y + page[4], page[1] * x + page[3] * y + page[5]
 
 
 def size(**kw: Any) -> tuple[tuple[str, Any], ...]:
@@ -164,7 +170,7 @@ def test_long_names_us_units_and_twelve_walkers_stay_inside_the_page(content: st
 
         def place(text: str, *at: Any, found: list[tuple[float, float]] = found) -> None:
             if text.strip():
-                found.append((at[1][4], at[1][5]))
+                found.append(spot(at[0], at[1]))
 
         page.extract_text(visitor_text=place)
         width, height = float(page.mediabox.width), float(page.mediabox.height)
@@ -177,7 +183,7 @@ def text_places(data: bytes) -> list[tuple[str, float, float]]:
 
     def place(text: str, *at: Any) -> None:
         if text.strip():
-            found.append((text, at[1][4], at[1][5]))
+            found.append((text, *spot(at[0], at[1])))
 
     read(data).pages[0].extract_text(visitor_text=place)
     return found

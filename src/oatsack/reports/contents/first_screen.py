@@ -10,10 +10,12 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable
 
+from oatsack.reports.contents.bags import bag_name
 from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
 from oatsack.reports.telling import (
     Telling,
     full_days,
+    headline,
     mains,
     neutral_line,
     short_date,
@@ -54,7 +56,7 @@ def _facts(told: Telling) -> Iterable[tuple[str, str]]:
     loud.sort(key=lambda f: f.level != "block")
     yield from (("look", clip(told.flag(f), 2 * FACT_CHARS)) for f in loud[:MOST_FLAGS])
     yield "buy", buy_line(told)
-    yield "open", open_line(told)
+    yield from (("open", line) for line in open_lines(told))
     yield "weighs", weighs_line(told)
     yield "night", night_line(told)
     yield "heat", heat_line(told)
@@ -80,7 +82,7 @@ def _days(told: Telling, room: int) -> Table:
 
 
 def _day_row(told: Telling, day: Day) -> Row:
-    main = mains(told, day.number) or mains(told, day.number, "lunch")
+    main = headline(told, day.number)
     kcal = [told.plan.eaten[w.id][str(day.number)].energy_kcal for w in told.plan.trip.walkers]
     eats = told.m.about(kcal[0]) if len(kcal) == 1 else _span(told, kcal)
     return row(short_date(day), walk_text(told, day), clip(main, 28), f"{eats} kcal")
@@ -129,26 +131,43 @@ def _some(told: Telling, texts: list[str], room: int) -> str:
     return ", ".join(kept)
 
 
-def open_line(told: Telling) -> str:
-    """The open bags: when they are opened, how long they last, how much a day."""
+def open_lines(told: Telling) -> list[str]:
+    """The open bags: how much a day to nibble, when each is opened and how long it lasts."""
+    pools = told.plan.menu.pools
+    if not pools:
+        return []
+    walkers = told.plan.trip.walkers
+    if len(walkers) > 2:
+        return [_nibbled(told, list(pools), told.say("first.open_party"))]
+    mine = [(w, [p for p in pools if p.walker == w.id]) for w in walkers]
+    alone = len(walkers) == 1
+    return [_nibbled(told, of, "" if alone else f"{clip(w.name, 16)}: ") for w, of in mine if of]
+
+
+def _nibbled(told: Telling, pools: list[Pool], who: str) -> str:
+    days = {(p.walker, day) for p in pools for day in p.by_day_g}
+    kcal = sum(
+        g * (told.food(p.food).per_100g.energy_kcal or 0.0) / 100.0
+        for p in pools for g in p.by_day_g.values()
+    )  # fmt: skip
+    head = told.say("first.open_line", who=who, about=kcal / max(1, len(days)), list="")
     by_food: dict[str, list[Pool]] = {}
-    for pool in told.plan.menu.pools:
+    for pool in sorted(pools, key=lambda p: p.open_day):
         by_food.setdefault(pool.food, []).append(pool)
-    texts = [_bag_text(told, pools) for pools in by_food.values()]
-    return _some(told, texts, 2 * FACT_CHARS) if texts else ""
+    texts = [_bag_text(told, same) for same in by_food.values()]
+    return head + _some(told, texts, 2 * FACT_CHARS - len(head))
 
 
 def _bag_text(told: Telling, pools: list[Pool]) -> str:
-    food, first = told.food(pools[0].food), pools[0]
-    same = len({p.packs for p in pools}) == 1 and len(pools) > 1
-    days = sum(len(p.by_day_g) for p in pools)
-    grams = sum(g for p in pools for g in p.by_day_g.values()) / max(1, days)
-    return told.say(
-        "first.open_line", food=clip(food.name, 28), first=min(p.open_day for p in pools),
-        last=max(p.last_day for p in pools), each=told.say("first.each") if same else "",
-        packs=first.packs if same else sum(p.packs for p in pools),
-        about=grams * (food.per_100g.energy_kcal or 0.0) / 100.0,
-    )  # fmt: skip
+    first, last = min(p.open_day for p in pools), max(p.last_day for p in pools)
+    name = clip(told.food(pools[0].food).name, 28)
+    return told.say("first.open_bag", packs=sum(p.packs for p in pools), food=name,
+                    first=_weekday(told, first), last=_weekday(told, last))  # fmt: skip
+
+
+def _weekday(told: Telling, day: int) -> str:
+    whole = short_date(told.day(day))
+    return whole.split()[0] if len(told.plan.days) <= 7 else whole
 
 
 def weighs_line(told: Telling) -> str:
@@ -182,7 +201,8 @@ def night_line(told: Telling) -> str:
 
 def _outside(told: Telling, outside: Iterable[str]) -> list[str]:
     bags = {bag.id: bag for bag in told.plan.packed.bags}
-    return [told.say(f"meals.{bags[b].label}") if b in bags else b for b in outside]
+    named = [bag_name(told, bags[b]) if b in bags else b for b in outside]
+    return list(dict.fromkeys(named))
 
 
 def heat_line(told: Telling) -> str:

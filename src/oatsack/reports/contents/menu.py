@@ -9,10 +9,11 @@ from oatsack.reports.telling import (
     long_date,
     meals_of,
     portions_at,
+    short_date,
     together,
 )
 from oatsack.values.food import Meal
-from oatsack.values.menu import Portion
+from oatsack.values.menu import Pool, Portion
 from oatsack.values.route import Day
 
 
@@ -21,7 +22,7 @@ def document(told: Telling) -> Document:
     blocks: list[Block] = []
     for day in told.plan.days:
         blocks += day_blocks(told, day)
-    blocks += spare_blocks(told)
+    blocks += [*pool_blocks(told), *spare_blocks(told)]
     return Document(
         title=told.say("menu.title", title=told.plan.trip.title), subtitle=told.title_line(),
         blocks=tuple(blocks), name="menu", foot=told.foot(),
@@ -73,17 +74,49 @@ def _cells(told: Telling, day: Day, meal: Meal) -> list[Cell]:
 
 
 def meal_texts(told: Telling, day: int, meal: Meal, walker: str) -> list[str]:
-    """What one walker eats at one meal, as texts."""
-    return [told.portion(p) for p in together(portions_at(told.plan, day, meal, walker))]
+    """What one walker eats at one meal, as texts; open bags together at the end."""
+    mine = together(portions_at(told.plan, day, meal, walker))
+    texts = [told.portion(p) for p in mine if p.why != "bag"]
+    return texts + nibbled(told, mine)
+
+
+def nibbled(told: Telling, portions: list[Portion]) -> list[str]:
+    """The open bags among portions, as one text, or none."""
+    names = [told.food(p.food).name for p in portions if p.why == "bag"]
+    return [told.say("menu.nibble", list=", ".join(names))] if names else []
 
 
 def party_meal(told: Telling, portions: list[Portion]) -> str:
     """What a large party eats together at one meal: totals, and for how many."""
+    whole = together(portions)
     texts = []
-    for p in together(portions):
+    for p in whole:
         eaters = len({q.walker for q in portions if q.food == p.food})
-        texts.append(told.say("menu.for", what=told.portion(p), n=eaters))
-    return ", ".join(texts)
+        if p.why != "bag":
+            texts.append(told.say("menu.for", what=told.portion(p), n=eaters))
+    return ", ".join(texts + nibbled(told, whole))
+
+
+def pool_blocks(told: Telling) -> list[Block]:
+    """The open bags: whose, when each is opened, how long it lasts, about how much a day."""
+    pools = told.plan.menu.pools
+    if not pools:
+        return []
+    heads = (told.say("menu.pool_who"), told.say("menu.pool_bag"), told.say("menu.pool_open"),
+             told.say("menu.pool_last"), ">" + told.say("menu.pool_about"))  # fmt: skip
+    rows = [
+        row(told.name(p.walker), told.shared_packs(p.food, p.packs),
+            short_date(told.day(p.open_day)), short_date(told.day(p.last_day)), told.m.about(pool_kcal(told, p)))
+        for p in pools
+    ]  # fmt: skip
+    title = told.say("menu.pools")
+    return [Heading(text=title), table(heads, rows, caption=title)]
+
+
+def pool_kcal(told: Telling, pool: Pool) -> float:
+    """What an open bag gives on each of its days [kcal]."""
+    grams = sum(pool.by_day_g.values()) / max(1, len(pool.by_day_g))
+    return grams * (told.food(pool.food).per_100g.energy_kcal or 0.0) / 100.0
 
 
 def spare_blocks(told: Telling) -> list[Block]:

@@ -21,6 +21,8 @@ from oatsack.reports.document import (
 )
 from oatsack.reports.telling import Telling
 
+NEUTRAL = "body.shortfall"
+"""Said once already, by the neutral line of each walker (C11)."""
 LEVELS = ("block", "caution", "quiet")
 
 
@@ -50,7 +52,7 @@ def lowered(blocks: tuple[Block, ...]) -> list[Block]:
 
 def flag_blocks(told: Telling) -> list[Block]:
     """What is to be said about the plan, the loud first; what is only noted folds away."""
-    flags = told.plan.flags
+    flags = [f for f in told.plan.flags if not (f.key == NEUTRAL and f.level == "quiet")]
     shown: list[Block] = [
         Note(text=told.flag(f), level=f.level)
         for level in LEVELS

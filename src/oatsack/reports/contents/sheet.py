@@ -23,7 +23,7 @@ from oatsack.reports.document import (
     row,
     table,
 )
-from oatsack.reports.telling import Telling, counted, portions_at, short_date, together
+from oatsack.reports.telling import Telling, counted, pieces, portions_at, short_date, together
 from oatsack.values.food import MEALS, Food, Meal
 from oatsack.values.kitchen import WaterDay
 from oatsack.values.menu import Portion
@@ -113,7 +113,11 @@ def _for_two(told: Telling, food: Food, doses: Mapping[str, float]) -> str:
 
 def amount(told: Telling, food: Food, doses: float) -> str:
     """How much of a food: so many things, or a mass."""
-    return f"{told.m.number(doses)} ×" if counted(food) else told.m.mass(doses * food.dose_g)
+    return (
+        f"{told.m.number(pieces(food, doses))} ×"
+        if counted(food)
+        else told.m.mass(doses * food.dose_g)
+    )
 
 
 def _common(texts: list[str]) -> list[str]:
