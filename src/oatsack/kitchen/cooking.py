@@ -148,19 +148,34 @@ def _pour_batch(
 
 
 def make_dish(camp: Camp, dish: Dish) -> None:
-    """Makes a dish in the largest pot, in as many equal batches as it takes."""
-    hob = max(camp.pots, key=lambda h: h.pot.volume_ml)
-    batches = max(1, ceil(dish.room_ml / (FOOD_FILL * hob.pot.volume_ml) - 1e-9))
-    for _ in range(batches):
-        _dish_batch(camp, dish, hob, batches)
+    """Makes a dish in the largest pot, in as many equal batches as it takes.
+
+    Where more pots and burners at once need fewer rounds, each takes a share by its size.
+    """
+    pots = sorted(camp.pots, key=lambda h: -h.pot.volume_ml)
+    alone = _rounds(dish, pots[:1])
+    team = pots[: len(camp.burners)]
+    rounds = _rounds(dish, team)
+    if rounds == alone:
+        team = pots[:1]
+    whole = sum(hob.pot.volume_ml for hob in team)
+    for _ in range(rounds):
+        for hob in team:
+            _dish_batch(camp, dish, hob, hob.pot.volume_ml / whole / rounds)
 
 
-def _dish_batch(camp: Camp, dish: Dish, hob: _Hob, batches: int) -> None:
+def _rounds(dish: Dish, pots: Sequence[_Hob]) -> int:
+    """How often these pots must be filled together."""
+    held = FOOD_FILL * sum(hob.pot.volume_ml for hob in pots)
+    return max(1, ceil(dish.room_ml / held - 1e-9))
+
+
+def _dish_batch(camp: Camp, dish: Dish, hob: _Hob, share: float) -> None:
     camp.ready(hob, dish.food)
     burner = min(range(len(camp.burners)), key=lambda b: camp.burners[b])
     flame, name = camp.flame, hob.pot.name
-    food_kj = dish.solids_g / batches * flame.food_kj_g
-    at = camp.boil(hob, burner, dish.water_ml / batches, extra_kj=food_kj, food=dish.food)
+    food_kj = dish.solids_g * share * flame.food_kj_g
+    at = camp.boil(hob, burner, dish.water_ml * share, extra_kj=food_kj, food=dish.food)
     minutes = dish.simmer_min * flame.simmer_factor
     if minutes > 0:
         at = camp.add("simmer", at, minutes, pot=name, food=dish.food,
@@ -169,8 +184,8 @@ def _dish_batch(camp: Camp, dish: Dish, hob: _Hob, batches: int) -> None:
         camp.burners[burner] = at
     if dish.wait_min > 0:
         at = camp.add("wait", at, dish.wait_min * flame.soak_factor, pot=name, food=dish.food)
-    hob.free = camp.add("pour", at, POUR_MIN * dish.portions / batches, food=dish.food,
-                        water_ml=dish.water_ml / batches)  # fmt: skip
+    hob.free = camp.add("pour", at, POUR_MIN * dish.portions * share, food=dish.food,
+                        water_ml=dish.water_ml * share)  # fmt: skip
     hob.dirty, hob.used = dish.food, True
 
 

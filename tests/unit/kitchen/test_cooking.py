@@ -145,6 +145,25 @@ def test_too_much_rice_is_cooked_in_equal_batches_without_a_wash_between() -> No
     assert len(of(meal, "wash")) == 1
 
 
+def test_two_pots_on_two_burners_share_a_large_dish() -> None:
+    pots = [Pot(name="a", volume_ml=1000.0), Pot(name="b", volume_ml=800.0)]
+    one = cook(dinner(dishes=(rice(4),)), AT, pots=pots[:1], burners=1)
+    two = cook(dinner(dishes=(rice(4),)), AT, pots=pots, burners=2)
+    assert two.minutes < 0.7 * one.minutes
+    assert {s.pot for s in of(two, "boil")} == {"a", "b"}
+    assert sum(s.water_ml for s in of(two, "boil")) == pytest.approx(1000.0)
+    assert two.dirty_pots == 2
+    for step in of(two, "boil"):
+        volume = 1000.0 if step.pot == "a" else 800.0
+        assert step.water_ml * (1000.0 + 400.0 / 1.3) / 1000.0 <= 0.75 * volume + 1e-6
+
+
+def test_a_dish_that_fits_one_pot_uses_one_pot() -> None:
+    pots = [Pot(name="a", volume_ml=900.0), Pot(name="b", volume_ml=700.0)]
+    meal = cook(dinner(dishes=(rice(2),)), AT, pots=pots, burners=2)
+    assert [s.pot for s in of(meal, "boil")] == ["a"]
+
+
 def test_another_dish_in_the_same_pot_needs_a_wash_between() -> None:
     meal = cook(dinner(dishes=(rice(), rice(simmer=3.0, name="soup"))), AT, pots=[Pot()],
                 burners=1)  # fmt: skip
