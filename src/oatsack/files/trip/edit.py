@@ -81,7 +81,11 @@ def _changed(text: str, path: Path, value: object) -> str:
         raise TripFileError(document.faults)
     meant = _applied(document.data, path, value)
     new = _removed(text, document, path) if value is None else _put(text, document, path, value)
-    if tomllib.loads(with_seconds(new)) != meant:
+    try:
+        as_meant = tomllib.loads(with_seconds(new)) == meant
+    except tomllib.TOMLDecodeError:
+        as_meant = False
+    if not as_meant:
         raise UsageError(f"cannot change {path_text(path)} in this file; change it by hand")
     return new
 

@@ -92,9 +92,6 @@ class _Finder:
             _, line = self.trip.origins.get(here, ("", 0))
             return Place(line, 1 if line else 0, "")
         row = self.document.line(found.line)
-        column = (
-            row.find(word, found.column - 1) + 1
-            if word in row[found.column - 1 :]
-            else found.column
-        )
-        return Place(found.line, column, found.source)
+        at = row.find(word, found.column - 1)
+        at = row.find(word) if at < 0 else at  # a food that is a key stands before its value
+        return Place(found.line, at + 1 if at >= 0 else found.column, found.source)

@@ -11,11 +11,11 @@ import re
 from oatsack import units
 from oatsack.errors import UnitError
 from oatsack.files.trip.kinds import Kind, need_text, plain, quoted
+from oatsack.units.numbers import leading, tidy
 from oatsack.values.food import ALLERGENS
 from oatsack.values.walker import Choice, Count, Pick, Target
 
 FOOD_ID = re.compile(r"(?=.*[a-z])[a-z0-9]+(?:[-_][a-z0-9]+)*")
-_PICK = re.compile(r"(?:(?P<count>[\d.,/ ½¼¾⅓⅔]+?)\s*[x×]?\s+)?(?P<food>\S.*)")
 _PER = re.compile(
     r"(?P<pick>.*?)\s*(?:\b(?:an?|per|every|each|for the|in the)\s+|/\s*)"
     r"(?P<per>day|mug|bottle|trip)s?\s*"
@@ -44,15 +44,26 @@ def food_id(text: str) -> str:
     raise UnitError(f'"{text}" is no food id', instead=f"{hint}look it up with: oatsack foods")
 
 
+def counted(text: str) -> tuple[float | None, str]:
+    """A count, where one is written, and a food: ``2 oats``, ``2x oats``, ``oats``."""
+    clean = tidy(text)
+    found = None if clean.startswith("-") else leading(clean, 0, decimal=None)
+    rest = re.fullmatch(r"\s*[x×]?\s+(\S.*)", clean[found[1] :]) if found else None
+    if not clean or (found and found[1] == len(clean)):
+        raise UnitError("no food", instead='write for example "2 maple-oatmeal"')
+    if found is None or rest is None:
+        return None, food_id(clean)
+    if not 0 < found[0] <= MOST:
+        raise UnitError(
+            f"{plain(found[0])} of a food", instead=f"write a count up to {plain(MOST)}"
+        )
+    return found[0], food_id(rest[1])
+
+
 def pick(text: str) -> Pick:
     """``2 maple-oatmeal``, ``½ granola``, ``granola``."""
-    found = _PICK.fullmatch(text.strip())
-    if found is None:
-        raise UnitError("no food", instead='write for example "2 maple-oatmeal"')
-    count = 1.0 if found["count"] is None else units.number(found["count"])
-    if not 0 < count <= MOST:
-        raise UnitError(f"{plain(count)} of a food", instead=f"write a count up to {plain(MOST)}")
-    return Pick(food=food_id(found["food"]), count=count)
+    count, food = counted(text)
+    return Pick(food=food, count=1.0 if count is None else count)
 
 
 def _read_choice(value: object) -> Choice:
@@ -62,9 +73,8 @@ def _read_choice(value: object) -> Choice:
 
 def _read_bag(value: object) -> Pick:
     """``trail-mix`` lets the plan say how many packs; ``2 beef-jerky`` says it."""
-    text = need_text(value, "a food", '"trail-mix"').strip()
-    found = pick(text)
-    return Pick(food=found.food, count=found.count if text[0].isnumeric() else 0.0)
+    count, food = counted(need_text(value, "a food", '"trail-mix"'))
+    return Pick(food=food, count=count or 0.0)
 
 
 def _read_count(value: object) -> Count:
