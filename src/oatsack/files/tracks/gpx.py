@@ -8,20 +8,21 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from itertools import accumulate, chain
 from typing import TYPE_CHECKING, Literal
 
 from oatsack.errors import TrackError
 from oatsack.files.tracks.format import Format, fault
 from oatsack.files.tracks.gpx_check import check
+from oatsack.files.tracks.gpx_pass import Line, Pass, passed
 from oatsack.values.route import Reliability, Track, Waypoint
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator
 
-    from gpxpy.gpx import GPX, GPXRoutePoint, GPXTrackPoint, GPXWaypoint
-
-    Point = GPXTrackPoint | GPXRoutePoint
-
+UNREADABLE = "the file cannot be read as GPX"
+NAMED = ("gpx", "metadata", "trk", "rte")
+"""Whose name the track bears, the first that has one."""
 Kind = Literal["camp", "water", "shop", "other"]
 WORDS: dict[Kind, str] = {
     "water": r"water|spring|well|fountain|tap|stream|brook|beck|creek|river|ford",
@@ -40,10 +41,10 @@ def knows(data: bytes, name: str) -> bool:
 
 def read(data: bytes, name: str) -> Track:
     """The track in these bytes. Raises TrackError with every fault found."""
-    checked = check(data, name)
-    if checked.faults:
-        raise TrackError(checked.faults)
-    track = _track(_parsed(data, name, checked.version), name)
+    found = passed(data)
+    track = None if found is None else _track(found, name)
+    if track is None:
+        raise TrackError(check(data, name).faults or [fault(name, "gpx", UNREADABLE, read="")])
     if len(track.lat) < 2 or len({*zip(track.lat, track.lon, strict=True)}) < 2:
         counted = f"{len(track.lat)} on the way, {len(track.waypoints)} waypoints"
         wrong = "a way needs two different points of a track or route"
@@ -51,79 +52,54 @@ def read(data: bytes, name: str) -> Track:
     return track
 
 
-def _parsed(data: bytes, name: str, version: str) -> GPX:
-    """The file as its library gives it."""
-    import gpxpy.gpx
-    import gpxpy.parser
-
+def _track(found: Pass, name: str) -> Track | None:
+    """The runs as one line in file order; None where a number is none."""
+    runs = found.runs if sum(map(len, found.runs)) >= 2 else found.routes
+    runs = [run for run in runs if len(run)]
     try:
-        return gpxpy.parser.GPXParser(_text(data)).parse(version)
-    except (gpxpy.gpx.GPXException, ValueError, LookupError) as error:
-        wrong = "the file breaks the rules of GPX"
-        raise TrackError([fault(name, "gpx", wrong, read=str(error))]) from error
-
-
-def _text(data: bytes) -> str:
-    """The text of the file by its byte order mark or declaration; UTF-8 where it says nothing."""
-    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return data.decode("utf-16")
-    said = re.match(rb"""\s*<\?xml[^>]*encoding\s*=\s*["']([\w.-]+)["']""", data[:200])
-    text = data.decode(said[1].decode("ascii") if said else "utf-8-sig")
-    return text.removeprefix("\ufeff")
-
-
-def _track(gpx: GPX, name: str) -> Track:
-    runs: list[list[Point]] = [list(seg.points) for one in gpx.tracks for seg in one.segments]
-    if sum(map(len, runs)) < 2:
-        runs = [list(route.points) for route in gpx.routes]
-    runs = [run for run in runs if run]
-    points = [point for run in runs for point in run]
+        # Every number is read, also of lines that are not used: a fault is told all the same.
+        numbers = {id(one): one.numbers() for one in (*found.runs, *found.routes)}
+        waypoints = tuple(_waypoints(found.marks))
+    except ValueError:
+        return None
+    columns = [numbers[id(run)] for run in runs]
     return Track(
-        name=_name(gpx, name),
-        lat=tuple(point.latitude for point in points),
-        lon=tuple(point.longitude for point in points),
-        height_m=tuple(point.elevation for point in points),
-        time_s=_times(points),
-        starts=_starts(runs),
-        waypoints=tuple(_waypoint(one) for one in gpx.waypoints),
+        name=next((found.names[key] for key in NAMED if key in found.names), name),
+        lat=tuple(chain.from_iterable(lat for lat, _, _ in columns)),
+        lon=tuple(chain.from_iterable(lon for _, lon, _ in columns)),
+        height_m=tuple(chain.from_iterable(heights for _, _, heights in columns)),
+        time_s=_times(chain.from_iterable(run.time for run in runs)),
+        starts=(0, *accumulate(len(run) for run in runs))[: max(1, len(runs))],
+        waypoints=waypoints,
     )
 
 
-def _name(gpx: GPX, file: str) -> str:
-    """What the track is called: its own name, else the file's."""
-    names = [gpx.name, *(one.name for one in gpx.tracks), *(one.name for one in gpx.routes)]
-    return next((one.strip() for one in names if one and one.strip()), file)
-
-
-def _times(points: Sequence[Point]) -> tuple[float | None, ...]:
+def _times(texts: Iterable[str]) -> tuple[float | None, ...]:
     """Seconds since 1970 of each point; nothing at all where no point has a time."""
-    times = tuple(None if one.time is None else _seconds(one.time) for one in points)
+    times = tuple(_seconds(one) if one else None for one in texts)
     return times if any(one is not None for one in times) else ()
 
 
-def _seconds(time: dt.datetime) -> float:
-    """The format's times are UTC, said or not."""
+def _seconds(said: str) -> float | None:
+    """The format's times are UTC, said or not; a time that cannot be read counts as missing."""
+    try:
+        time = dt.datetime.fromisoformat(said)
+    except ValueError:
+        return None
     return (time if time.tzinfo else time.replace(tzinfo=dt.UTC)).timestamp()
 
 
-def _starts(runs: Iterable[Sequence[Point]]) -> tuple[int, ...]:
-    starts, at = [], 0
-    for run in runs:
-        starts.append(at)
-        at += len(run)
-    return tuple(starts)
-
-
-def _waypoint(point: GPXWaypoint) -> Waypoint:
-    said = " ".join(filter(None, (point.comment, point.description)))
-    return Waypoint(
-        name=(point.name or "").strip() or "unnamed",
-        lat=point.latitude,
-        lon=point.longitude,
-        height_m=point.elevation,
-        kind=kind_of(point.type or "", point.symbol or "", point.name or ""),
-        reliability=reliability_of(said),
-    )
+def _waypoints(marks: Line) -> Iterator[Waypoint]:
+    for at, (lat, lon, height) in enumerate(zip(*marks.numbers(), strict=True)):
+        name, said = marks.text(at, "name"), f"{marks.text(at, 'cmt')} {marks.text(at, 'desc')}"
+        yield Waypoint(
+            name=name or "unnamed",
+            lat=lat,
+            lon=lon,
+            height_m=height,
+            kind=kind_of(marks.text(at, "type"), marks.text(at, "sym"), name),
+            reliability=reliability_of(said),
+        )
 
 
 def kind_of(*said: str) -> Kind:

@@ -14,7 +14,8 @@ from xml.sax.handler import ContentHandler
 import defusedxml.sax
 from defusedxml.common import DefusedXmlException
 
-from oatsack.files.tracks.format import MOST_FAULTS, MOST_POINTS, fault
+from oatsack.files.tracks.format import MOST_FAULTS, fault
+from oatsack.files.tracks.format import MOST_POINTS as MOST_POINTS
 
 if TYPE_CHECKING:
     from xml.sax.xmlreader import AttributesImpl, Locator
