@@ -39,6 +39,7 @@ OIL = food("oil", 880.0, role="topping", category="fat", dose_g=10.0, pack_g=250
            doses_per_pack=25.0, pack_ml=275.0)  # fmt: skip
 CHEESE = food("cheese", role="topping", category="dairy", dose_g=40.0, pack_g=200.0,
               doses_per_pack=5.0, pack_ml=190.0)  # fmt: skip
+"""A block: denser than anything dry."""
 BAR = food("bar", 450.0, role="snack", carry="sealed", dose_g=40.0, pack_g=240.0,
            doses_per_pack=6.0, wrap_g=12.0, pack_ml=360.0)  # fmt: skip
 NUTS = food("nuts", 600.0, role="snack", carry="bag", dose_g=40.0, pack_g=200.0,

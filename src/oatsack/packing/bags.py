@@ -23,9 +23,10 @@ from oatsack.packing.label import (
     water_of,
 )
 from oatsack.packing.volume import volume_ml
+from oatsack.values.classes import pack_ml_of
 from oatsack.values.food import Food
 from oatsack.values.kitchen import KitchenLedger
-from oatsack.values.menu import Menu
+from oatsack.values.menu import Menu, Pool
 from oatsack.values.pack import Bag, Item
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
@@ -35,6 +36,9 @@ LABELS = ("breakfast", "lunch", "move", "dinner", "drinks", "small", "day", "spa
 HOT = frozenset({"breakfast", "dinner"})
 LOOSE_ROLES = frozenset({"main", "side"})
 """Roles that may lie loose together in one bag, to be tipped into one pot or bowl."""
+WET_CLASSES = frozenset({"fat", "condiment"})
+DRY_BELOW_G_ML = 0.88
+"""Toppings denser than this are oils, spreads and honey, which get a bag of their own (ours)."""
 HEAVIEST_G = 1500.0
 """A bag above this that serves several days is split, so that it can be handed round (ours)."""
 
@@ -105,20 +109,31 @@ def items_of(menu: Menu, foods: Mapping[str, Food]) -> tuple[Item, ...]:
 
     What a bag holds beyond the days it is meant for stands as an item of day 0, meal ``left``.
     """
-    pools = {(p.walker, p.food) for p in menu.pools}
-    out = [
-        _item(foods[p.food], p.doses, p.walker, p.day, p.meal)
+    return tuple(item for item, _ in _sources(menu, foods))
+
+
+def _sources(menu: Menu, foods: Mapping[str, Food]) -> list[tuple[Item, Pool | None]]:
+    """Every item, with the open bag that it is nibbled from."""
+    pooled = {(p.walker, p.food) for p in menu.pools}
+    out: list[tuple[Item, Pool | None]] = [
+        (_item(foods[p.food], p.doses, p.walker, p.day, p.meal), None)
         for p in menu.portions
-        if (p.walker, p.food) not in pools or p.why != "bag"
+        if p.why != "bag" or (p.walker, p.food) not in pooled
     ]
     for pool in menu.pools:
-        food, eaten = foods[pool.food], sorted(pool.by_day_g.items())
-        out += [_item(food, g / food.dose_g, pool.walker, d, "move") for d, g in eaten if g > 0]
-        left_g = pool.packs * food.pack_g - sum(g for _, g in eaten)
-        if left_g > 1e-6:
-            out.append(_item(food, left_g / food.dose_g, pool.walker, 0, "left"))
-    out += [_item(foods[p.food], p.doses, p.walker, 0, "spare") for p in menu.spare]
-    return tuple(out)
+        out += [(item, pool) for item in _nibbled(pool, foods[pool.food])]
+    out += [(_item(foods[p.food], p.doses, p.walker, 0, "spare"), None) for p in menu.spare]
+    return out
+
+
+def _nibbled(pool: Pool, food: Food) -> list[Item]:
+    """An open bag day by day, and what is left in it."""
+    eaten = [(day, grams) for day, grams in sorted(pool.by_day_g.items()) if grams > 0]
+    left_g = pool.packs * food.pack_g - sum(grams for _, grams in eaten)
+    out = [_item(food, grams / food.dose_g, pool.walker, day, "move") for day, grams in eaten]
+    if left_g > 1e-6:
+        out.append(_item(food, left_g / food.dose_g, pool.walker, 0, "left"))
+    return out
 
 
 def _item(food: Food, doses: float, walker: str, day: int, meal: str) -> Item:
@@ -139,11 +154,10 @@ def make_bags(menu: Menu, party: Party) -> tuple[Bag, ...]:
     """All bags of the trip in the order of packing, numbered per leg from 1: first those that are
     labelled, and the lots carried as bought in a row of their own."""
     heaps: dict[Heap, list[Item]] = defaultdict(list)
-    items = items_of(menu, party.foods)
-    eaters = _eaters(items, party)
-    opened = _open_days(menu)
-    for item in items:
-        heaps[_heap(item, eaters, opened, party)].append(item)
+    sources = _sources(menu, party.foods)
+    eaters = _eaters((item for item, _ in sources), party)
+    for item, pool in sources:
+        heaps[_heap(item, pool, eaters, party)].append(item)
     bags = []
     for heap, contents in _lonely_together(heaps, party).items():
         bags += [_bag(heap, part, tail, party) for tail, part in _handy(heap, contents)]
@@ -164,23 +178,14 @@ def _eaters(items: Iterable[Item], party: Party) -> Eaters:
     }
 
 
-def _open_days(menu: Menu) -> Mapping[tuple[str, str, int], int]:
-    """(walker, food, day) -> the day on which the open bag nibbled that day was opened."""
-    return {
-        (p.walker, p.food, day): p.open_day for p in menu.pools for day in (0, *p.by_day_g)
-    }
-
-
-def _heap(item: Item, eaters: Eaters, opened: Mapping[tuple[str, str, int], int],
-          party: Party) -> Heap:  # fmt: skip
+def _heap(item: Item, pool: Pool | None, eaters: Eaters, party: Party) -> Heap:
     food, own = party.foods[item.food], (item.walker,)
     label = label_of(item, food)
-    open_day = opened.get((item.walker, item.food, item.day)) if item.meal != "spare" else None
-    leg = party.leg_of.get(open_day or item.day, min(party.leg_days))
+    leg = party.leg_of.get(pool.open_day if pool else item.day, min(party.leg_days))
     if label == "spare":
         return Heap(leg, label, own)
-    if open_day is not None:
-        return Heap(leg, label, own, open_day, item.food, as_bought=True)
+    if pool is not None:
+        return Heap(leg, label, own, pool.open_day, item.food, as_bought=True)
     if food.carry == "bag":
         return Heap(leg, label, own, food=item.food, as_bought=True)
     shared = eaters[item.food, item.day, item.meal, item.walker]
@@ -193,7 +198,7 @@ def _heap(item: Item, eaters: Eaters, opened: Mapping[tuple[str, str, int], int]
 
 def _measured(alone: Heap, food: Food, day: int, shared: tuple[str, ...], way: Way) -> Heap:
     """Where a food that is measured out goes: a dish of its day, or a bag of its own."""
-    if alone.label in HOT and food.role in LOOSE_ROLES:
+    if alone.label in HOT and _tips(food):
         return replace(alone, owners=shared, day=day, food="")
     if way == "group" and alone.label in {*HOT, "lunch"}:
         return replace(alone, owners=shared, day=day, food="")
@@ -203,13 +208,22 @@ def _measured(alone: Heap, food: Food, day: int, shared: tuple[str, ...], way: W
 
 
 def _lonely_together(heaps: Mapping[Heap, list[Item]], party: Party) -> Mapping[Heap, list[Item]]:
-    """By kind of meal, dishes of one single food go into one bag for the leg: oats are oats."""
-    out: dict[Heap, list[Item]] = defaultdict(list)
+    """By kind of meal, dishes of one single food go into one bag for the leg: oats are oats. Those
+    of one cook group who eat from it share it, for it holds only what all of them eat."""
+    if party.way != "meal":
+        return heaps
+    alone: dict[Heap, list[Item]] = defaultdict(list)
+    out: dict[Heap, list[Item]] = {}
     for heap, items in heaps.items():
         foods = {item.food for item in items}
-        if party.way == "meal" and heap.day and not heap.food and len(foods) == 1:
-            heap = replace(heap, day=0, food=foods.pop())
-        out[heap] += items
+        if heap.label in HOT and not heap.as_bought and len(foods) == 1:
+            group = next(g for g in party.groups if heap.owners[0] in g)
+            alone[replace(heap, owners=group, day=0, food=foods.pop())] += items
+        else:
+            out[heap] = items
+    for heap, items in alone.items():
+        eat = {item.walker for item in items}
+        out[replace(heap, owners=tuple(w for w in heap.owners if w in eat))] = items
     return out
 
 
@@ -281,7 +295,17 @@ def _wrap_g(heap: Heap, items: Iterable[Item], foods: Mapping[str, Food]) -> flo
 
 
 def _is_loose(heap: Heap, food: Food) -> bool:
-    return heap.label in HOT and food.role in LOOSE_ROLES
+    return heap.label in HOT and _tips(food)
+
+
+def _tips(food: Food) -> bool:
+    """Whether it may lie loose with others, to be tipped into one pot or bowl with them: mains,
+    sides and dry toppings that keep; no oil, spread or cheese."""
+    if food.role != "topping":
+        return food.role in LOOSE_ROLES
+    keeps = food.keep.opened_days is None and food.keep.warm_days is None
+    dry = food.pack_g / pack_ml_of(food)[0] < DRY_BELOW_G_ML
+    return keeps and dry and food.category not in WET_CLASSES
 
 
 def _numbered(bags: Iterable[Bag], party: Party) -> tuple[Bag, ...]:

@@ -111,19 +111,17 @@ def give_out(bags: Sequence[Bag], walkers: Sequence[Walker], foods: Mapping[str,
     return Carried(bags=done, common=common, heat=heat, shared=shared)
 
 
-def _answer(ask: Sharing, engine: Engine | None, before: Indices | None) -> Shared:
-    if engine is None or before is not None:
-        return spread(ask, before=before)
-    return exact(ask, engine, WORK)
+def _answer(ask: Sharing, engine: Engine | None, before: Indices) -> Shared:
+    """Each begins with their own food, and hands over only as much as makes it fair."""
+    return spread(ask, before=before) if engine is None else exact(ask, engine, WORK)
 
 
 def _before(bags: Sequence[Bag], walkers: Sequence[Walker],
-            near: Mapping[str, str] | None) -> Indices | None:  # fmt: skip
-    """Who carried each bag earlier, as an index of the party."""
-    if not near:
-        return None
+            near: Mapping[str, str] | None) -> Indices:  # fmt: skip
+    """On whose back each bag begins (an index of the party): where it was, else its eater's."""
     at = {w.id: i for i, w in enumerate(walkers)}
-    return np.array([at.get(near.get(b.id, ""), NOBODY) for b in bags], np.int64)
+    where = near or {}
+    return np.array([at.get(where.get(b.id, b.group), NOBODY) for b in bags], np.int64)
 
 
 def question(bags: Sequence[Bag], walkers: Sequence[Walker], foods: Mapping[str, Food],

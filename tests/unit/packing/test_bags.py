@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 
 from oatsack.packing.bags import HEAVIEST_G, items_of
+from oatsack.values.food import Keep
 from oatsack.values.kit import Container, Kit
 from oatsack.values.menu import Menu, Pool
 from oatsack.values.pack import Bag, Packed
@@ -217,3 +218,57 @@ def test_lentils_and_cheese_keep_their_names_in_the_items() -> None:
     plan = packed(people(1), 1)
     names = {i.food for b in plan.bags for i in b.items}
     assert {LENTILS.id, CHEESE.id} <= names
+
+
+def test_two_open_bags_of_one_food_are_two_bags_with_a_pack_each() -> None:
+    """They overlap on day 2: the first runs out while the second is opened."""
+    pools = tuple(
+        Pool(walker="a", food="nuts", packs=1.0, open_day=d, last_day=d + 1,
+             by_day_g={d: 120.0, d + 1: 80.0})
+        for d in (1, 2)
+    )  # fmt: skip
+    plan = packed(people(1), 3, menu=Menu(portions=(), pools=pools))
+    assert [(b.open_day, b.net_g, b.wrap_g) for b in plan.bags] == [
+        (1, 200.0, 6.0), (2, 200.0, 6.0),
+    ]  # fmt: skip
+
+
+def test_a_dose_eaten_apart_from_an_open_bag_is_no_part_of_it() -> None:
+    menu = usual_menu(["a"], 3)
+    more = (*menu.portions, eat("a", 2, "breakfast", "nuts", 1.0))
+    plan = packed(people(1), 3, menu=replace(menu, portions=more))
+    assert sorted(round(b.net_g) for b in plan.bags if b.items[0].food == "nuts") == [40, 200]
+
+
+def test_dry_toppings_lie_loose_with_the_dish_and_spreads_do_not() -> None:
+    tomato = food("tomato", role="topping", category="vegetable", dose_g=10.0)
+    menu = Menu(portions=tuple(eat("a", 1, "dinner", f) for f in ("lentils", "tomato", "oil")))
+    plan = packed(people(1), 1, menu=menu, foods={**LARDER, "tomato": tomato})
+    assert sorted(sorted(i.food for i in b.items) for b in plan.bags) == [
+        ["lentils", "tomato"], ["oil"],
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("fields", "loose"),
+    [
+        ({"category": "nut", "pack_ml": 1000.0}, True),  # coconut flakes
+        ({"category": "nut", "pack_ml": 460.0}, False),  # nut butter
+        ({"category": "dairy", "pack_ml": 1000.0}, True),  # milk powder
+        ({"category": "dairy", "pack_ml": 1200.0, "keep": Keep(opened_days=5.0)}, False),  # grated
+        ({"category": "sweet", "pack_ml": 352.0}, False),  # honey
+        ({"category": "fat", "pack_ml": 600.0}, False),
+    ],
+)
+def test_what_tips_into_the_bowl_is_dry_and_keeps(fields, loose: bool) -> None:
+    top = food("top", role="topping", **fields)
+    menu = Menu(portions=(eat("a", 1, "breakfast", "oats"), eat("a", 1, "breakfast", "top")))
+    plan = packed(people(1), 1, menu=menu, foods={**LARDER, "top": top})
+    assert (len(plan.bags) == 1) == loose
+
+
+def test_a_couple_has_one_bag_of_what_now_one_and_now_both_eat() -> None:
+    menu = Menu(portions=(eat("a", 1, "breakfast", "oats"), eat("a", 2, "breakfast", "oats"),
+                          eat("b", 2, "breakfast", "oats")))  # fmt: skip
+    plan = packed(people(2), 2, menu=menu)
+    assert [(b.group, b.net_g) for b in plan.bags] == [("a+b", 150.0)]

@@ -208,3 +208,23 @@ def test_lots_of_a_stock_file_count_beside_the_larders_own() -> None:
     got = pack(menu, LARDER, days, trip, KitchenLedger(), aids=Aids(lots=lots))
     row = next(b for b in got.buy if b.food == "oats")
     assert (row.from_home_g, row.packs) == (pytest.approx(150.0), 0.0)
+
+
+def test_everyone_carries_their_own_food_as_far_as_that_is_fair() -> None:
+    """A couple alike in mass and food trades almost nothing; what is shared makes it even."""
+    a, b = (replace(w, mass_kg=70.0) for w in people(2))
+    plan = packed((a, b), 4, kit=Kit(stove=None))
+    traded = [x for x in plan.bags if x.group in ("a", "b") and x.carrier != x.group]
+    assert len(traded) <= 1
+    loads = [s.kg_days for s in plan.sacks]
+    assert max(loads) - min(loads) < 0.05 * sum(loads)
+
+
+def test_only_as_much_changes_backs_as_fairness_asks() -> None:
+    """The stronger takes over a few things of the other, and nothing goes the other way."""
+    a, b = people(2)
+    strong = replace(b, capacity=1.5)
+    plan = packed((a, strong), 4, kit=Kit(stove=None))
+    given = {x.id for x in plan.bags if x.group == "a" and x.carrier == "b"}
+    taken = {x.id for x in plan.bags if x.group == "b" and x.carrier == "a"}
+    assert given and not taken
