@@ -43,13 +43,13 @@ def test_pressure_follows_the_standard_atmosphere(height: str, hpa: float) -> No
 
 @pytest.mark.parametrize(("height", "celsius"), rows("boil_C"))
 def test_water_boils_cooler_higher_up(height: str, celsius: float) -> None:
-    # ISO2533 with IAPWS97
+    # ISO2533 with IapwsIF97
     assert close("boil_C", heat.boiling_c(float(height)), celsius)
 
 
 @pytest.mark.parametrize(("mpa", "kelvin"), rows("ts_IF97_K"))
 def test_saturation_meets_the_check_values_of_its_release(mpa: str, kelvin: float) -> None:
-    # IAPWS97, Table 36
+    # IapwsIF97, Table 36
     assert close("ts_IF97_K", heat.saturation_k(float(mpa.removesuffix("MPa"))), kelvin)
 
 

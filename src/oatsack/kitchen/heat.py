@@ -46,7 +46,7 @@ def pressure_hpa(
 def saturation_k(pressure_mpa: float) -> float:
     """Temperature at which water boils under a pressure [K].
 
-    The closed form of region 4 in ten coefficients. Source: IAPWS97, eq. 31.
+    The closed form of region 4 in ten coefficients. Source: IapwsIF97, eq. 31.
     Range: 0.000611 to 22.064 MPa.
     """
     n1, n2, n3, n4, n5, n6, n7, n8, n9, n10 = _N
@@ -62,7 +62,7 @@ def saturation_k(pressure_mpa: float) -> float:
 def boiling_c(
     height_m: float, sea_level_hpa: float = SEA_LEVEL_HPA, sea_level_c: float = 15.0
 ) -> float:
-    """Boiling point of water at a height [deg C]. Source: ISO2533 and IAPWS97, eq. 31."""
+    """Boiling point of water at a height [deg C]. Source: ISO2533 and IapwsIF97, eq. 31."""
     hpa = pressure_hpa(height_m, sea_level_hpa=sea_level_hpa, sea_level_c=sea_level_c)
     return saturation_k(hpa / 10_000.0) - 273.15
 

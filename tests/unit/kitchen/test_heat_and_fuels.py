@@ -18,7 +18,7 @@ def test_the_one_line_form_of_the_boiling_point_holds_to_6000_m() -> None:
 
 @pytest.mark.parametrize(("barometer", "boiling"), [(980.0, 99.04), (1040.0, 100.71)])
 def test_weather_moves_the_boiling_point(barometer: float, boiling: float) -> None:
-    # IAPWS97, evaluated apart from this code
+    # IapwsIF97, evaluated apart from this code
     assert heat.boiling_c(0.0, barometer) == pytest.approx(boiling, abs=0.01)
 
 

@@ -7,9 +7,12 @@ from __future__ import annotations
 
 from oatsack.why.explainers.base import Explainer
 from oatsack.why.explainers.eating import EATING
+from oatsack.why.explainers.kitchens import KITCHENS
 from oatsack.why.explainers.needs import NEEDS
 from oatsack.why.explainers.origins import ORIGINS
 from oatsack.why.explainers.recounted import RECOUNTED
 from oatsack.why.explainers.summing import SUMMING
 
-EXPLAINERS: tuple[Explainer, ...] = (*NEEDS, *EATING, *SUMMING, *RECOUNTED, *ORIGINS)
+EXPLAINERS: tuple[Explainer, ...] = (
+    *NEEDS, *EATING, *KITCHENS, *SUMMING, *RECOUNTED, *ORIGINS,
+)  # fmt: skip
