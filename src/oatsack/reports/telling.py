@@ -53,6 +53,13 @@ class Telling:
         """A walker's name by id."""
         return self.voice.walkers.get(walker, walker)
 
+    def group(self, group: str) -> str:
+        """For whom something is: a walker, several joined by a plus, or all."""
+        ids = [word for word in group.split("+") if word]
+        if not ids or len(ids) >= len(self.plan.trip.walkers) > 1:
+            return self.say("bags.all")
+        return " + ".join(self.name(word) for word in ids)
+
     def food(self, food: str) -> Food:
         """A food by id."""
         return self.plan.foods[food]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from oatsack.reports.document import Block, Cell, Document, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling
-from oatsack.values.menu import Portion
 from oatsack.values.pack import Bag
 
 
@@ -31,7 +32,7 @@ def _sack(told: Telling, leg: int, carrier: str, bags: list[Bag]) -> list[Block]
     heads = ("[]", ">" + told.say("bags.number"), told.say("bags.bag"),
              told.say("bags.contents") + "*4", ">" + told.say("bags.net"),
              ">" + told.say("bags.gross"))  # fmt: skip
-    rows = [_row(told, b) for b in bags]
+    rows = [_row(told, b) for b in in_order(bags)]
     gross = sum(b.gross_g for b in bags)
     net = sum(b.net_g for b in bags)
     rows.append(row("", "", told.say("bags.total"), "", cell(told.m.mass(net), net),
@@ -41,7 +42,7 @@ def _sack(told: Telling, leg: int, carrier: str, bags: list[Bag]) -> list[Block]
 
 def _row(told: Telling, bag: Bag) -> Row:
     return row(
-        "", cell(str(bag.number), bag.number), bag_name(told, bag),
+        "", cell(number(bag)), bag_name(told, bag),
         Cell(text=", ".join(contents(told, bag))),
         cell(told.m.fine(bag.net_g), bag.net_g, address=f"packed/bags/{bag.id}/net_g"),
         cell(told.m.fine(bag.gross_g), bag.gross_g),
@@ -68,7 +69,17 @@ def contents(told: Telling, bag: Bag) -> list[str]:
 
 def _content(told: Telling, food: str, grams: float, doses: float) -> str:
     known = told.food(food)
-    if known.carry == "bag":
-        packs = Portion(walker="", day=0, meal="move", food=food, doses=grams / known.pack_g)
-        return told.say("bags.whole", n=packs.doses, food=known.name)
+    packs = grams / known.pack_g
+    if known.carry == "bag" and packs > 0.5 and abs(packs - round(packs)) < 0.02:
+        return told.say("bags.whole", n=round(packs), food=known.name)
     return told.shared(food, grams, doses)
+
+
+def number(bag: Bag) -> str:
+    """A bag's number; what is carried as bought bears none."""
+    return "" if bag.sealed else str(bag.number)
+
+
+def in_order(bags: Iterable[Bag]) -> list[Bag]:
+    """Bags with a number first, then what is carried as bought."""
+    return sorted(bags, key=lambda b: (b.sealed, b.number))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from oatsack.reports.contents.bags import bag_name, contents
+from oatsack.reports.contents.bags import bag_name, contents, in_order, number
 from oatsack.reports.document import Block, Break, Document, Heading, Para, cell, row, table
 from oatsack.reports.telling import Telling, long_date
 from oatsack.values.pack import Box
@@ -28,9 +28,9 @@ def _box(told: Telling, box: Box) -> list[Block]:
     heads = ("[]", ">" + told.say("bags.number"), told.say("bags.bag"),
              told.say("bags.contents") + "*3", ">" + told.say("bags.gross"))  # fmt: skip
     rows = [
-        row("", cell(str(b.number), b.number), bag_name(told, b), ", ".join(contents(told, b)),
+        row("", number(b), bag_name(told, b), ", ".join(contents(told, b)),
             cell(told.m.fine(b.gross_g), b.gross_g))
-        for b in bags
+        for b in in_order(bags)
     ]  # fmt: skip
     rows.append(row("", "", told.say("boxes.sum"), "", cell(told.m.mass(box.gross_g), box.gross_g),
                     kind="total"))  # fmt: skip

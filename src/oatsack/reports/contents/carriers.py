@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from oatsack.reports.contents.bags import bag_name
+from oatsack.reports.contents.bags import bag_name, in_order, number
 from oatsack.reports.contents.first_screen import clip
 from oatsack.reports.document import Block, Document, Heading, Para, Row, Table, cell, row, table
 from oatsack.reports.telling import Telling, bags_of, short_date
@@ -63,10 +63,10 @@ def _list(told: Telling, sack: Sack) -> list[Block]:
     heads = ("[]", ">" + told.say("bags.number"), told.say("bags.bag"),
              told.say("carriers.for"), ">" + told.say("bags.gross"))  # fmt: skip
     rows: list[Row] = [
-        row("", cell(str(b.number), b.number), bag_name(told, b),
-            told.name(b.group) if b.group else told.say("bags.all"),
+        row("", number(b), bag_name(told, b),
+            told.group(b.group),
             cell(told.m.fine(b.gross_g), b.gross_g))
-        for b in bags
+        for b in in_order(bags)
     ]  # fmt: skip
     rows += [
         row("", "", told.say(f"common.{name}"), told.say("bags.all"), cell(told.m.fine(g), g))

@@ -29,7 +29,9 @@ def card(told: Telling, day: Day, *, foot: str = "") -> Card:
     water = _water(told, day)
     if water:
         pairs.append((told.say("day_cards.water"), water))
-    opened = ", ".join(_bag(told, b) for b in told.plan.packed.bags if b.open_day == day.number)
+    opened = ", ".join(
+        _bag(told, b) for b in told.plan.packed.bags if b.open_day == day.number and not b.sealed
+    )
     blocks: tuple[Block, ...] = (
         Para(text=day_line(told, day), tone="quiet"),
         Facts(pairs=tuple(pairs)),

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from oatsack.reports.contents.bags import bag_name, contents
 from oatsack.reports.document import Block, Card, Cards, Document, Para
-from oatsack.reports.telling import Telling, counted, short_date
+from oatsack.reports.telling import Telling, counted, short_date, version
 from oatsack.values.food import Food
 from oatsack.values.pack import Bag
 
 
 def document(told: Telling) -> Document:
-    """One label per bag, ten to a sheet."""
-    foot = told.foot()
-    cards = tuple(label(told, bag, foot=foot) for bag in told.plan.packed.bags)
+    """One label per bag of ours, ten to a sheet; what is carried as bought needs none."""
+    foot = told.say("labels.foot", title=told.plan.trip.title, hash=version(told.plan))
+    cards = tuple(label(told, bag, foot=foot) for bag in told.plan.packed.bags if not bag.sealed)
     return Document(
         title=told.say("labels.title", title=told.plan.trip.title), name="labels",
         blocks=(Cards(cards=cards, size="label"),), foot=told.foot(),
@@ -21,7 +21,7 @@ def document(told: Telling) -> Document:
 
 def label(told: Telling, bag: Bag, *, foot: str = "") -> Card:
     """The label of one bag."""
-    who = told.name(bag.group) if bag.group else told.say("bags.all")
+    who = told.group(bag.group)
     blocks: list[Block] = [Para(text=" · ".join(contents(told, bag)))]
     blocks += [Para(text=how, tone="strong") for how in how_to(told, bag)]
     when = told.say("labels.when", when=days_text(told, bag), net=bag.net_g, gross=bag.gross_g)

@@ -106,7 +106,8 @@ def pool_blocks(told: Telling) -> list[Block]:
              told.say("menu.pool_last"), ">" + told.say("menu.pool_about"))  # fmt: skip
     rows = [
         row(told.name(p.walker), told.shared_packs(p.food, p.packs),
-            short_date(told.day(p.open_day)), short_date(told.day(p.last_day)), told.m.about(pool_kcal(told, p)))
+            short_date(told.day(p.open_day)), short_date(told.day(p.last_day)),
+            told.m.about(pool_kcal(told, p)))
         for p in pools
     ]  # fmt: skip
     title = told.say("menu.pools")

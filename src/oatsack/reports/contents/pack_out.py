@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from oatsack.reports.contents.bags import bag_name
+from oatsack.reports.contents.bags import bag_name, in_order, number
 from oatsack.reports.contents.first_screen import rubbish_line
 from oatsack.reports.document import Block, Document, Heading, Para, cell, row, table
 from oatsack.reports.telling import Telling, short_date
@@ -14,9 +14,9 @@ def document(told: Telling) -> Document:
              ">" + told.say("pack_out.should"), told.say("pack_out.scale") + "*1",
              told.say("pack_out.packed") + "*1", told.say("pack_out.checked") + "*1")  # fmt: skip
     rows = [
-        row("", cell(str(b.number), b.number), bag_name(told, b), told.name(b.carrier),
+        row("", number(b), bag_name(told, b), told.name(b.carrier),
             cell(told.m.fine(b.gross_g), b.gross_g), "", "", "")
-        for b in told.plan.packed.bags
+        for b in in_order(told.plan.packed.bags)
     ]  # fmt: skip
     blocks: list[Block] = [
         Para(text=told.say("pack_out.how")), table(heads, rows, caption=told.say("pack_out.bags")),

@@ -28,6 +28,7 @@ from oatsack.values.food import MEALS, Food, Meal
 from oatsack.values.kitchen import WaterDay
 from oatsack.values.menu import Portion
 from oatsack.values.route import Day
+from oatsack.values.walker import Walker
 
 
 def document(told: Telling) -> Document:
@@ -44,7 +45,7 @@ def document(told: Telling) -> Document:
 
 def grid(told: Telling) -> Table:
     """A row per day, a column per meal; who eats what where they differ."""
-    meals = [m for m in MEALS if any(portions_at(told.plan, d.number, m) for d in told.plan.days)]
+    meals = [m for m in MEALS if any(_eaten(told, d.number, m) for d in told.plan.days)]
     heads = [told.say("sheet.day"), *(told.say(f"meals.{m}") for m in meals),
              ">" + told.say("sheet.water"), ">" + told.say("sheet.fuel")]  # fmt: skip
     return table(heads, [_row(told, d, meals) for d in told.plan.days],
@@ -70,21 +71,47 @@ def order_line(told: Telling) -> str:
 
 
 def meal_text(told: Telling, day: int, meal: Meal) -> str:
-    """One meal of the party, food by food; open bags and small things stand at the foot."""
-    lines = [text for _, text in meal_lines(told, day, meal)]
-    return ("\n" if len(told.plan.trip.walkers) <= 2 else ", ").join(lines)
+    """One meal of the party; open bags and small things stand at the foot. Two who share a meal
+    have it food by food, two who eat apart have it walker by walker."""
+    by_food = _eaten(told, day, meal)
+    walkers = told.plan.trip.walkers
+    if len(walkers) > 2:
+        return ", ".join(_line(told, food, mine) for food, mine in by_food.items())
+    eaters = [len({p.walker for p in mine}) for mine in by_food.values()]
+    if len(walkers) == 1 or 2 * eaters.count(1) <= len(eaters):
+        return "\n".join(_line(told, food, mine) for food, mine in by_food.items())
+    return "\n".join(_alone(told, w, by_food) for w in walkers if _has(w, by_food))
+
+
+def _has(walker: Walker, by_food: Mapping[str, list[Portion]]) -> bool:
+    return any(p.walker == walker.id for mine in by_food.values() for p in mine)
+
+
+def _alone(told: Telling, walker: Walker, by_food: Mapping[str, list[Portion]]) -> str:
+    texts = [
+        told.say("sheet.one", amount=amount(told, told.food(food), doses), food=told.food(food).name)
+        for food, mine in by_food.items()
+        for doses in [sum(p.doses for p in mine if p.walker == walker.id)] if doses > 0
+    ]  # fmt: skip
+    return told.say("sheet.person", who=clip(walker.name, 16), list=", ".join(texts))
 
 
 def meal_lines(told: Telling, day: int, meal: Meal) -> list[tuple[str, str]]:
     """Food and what of it is eaten at one meal, by one, two or many."""
-    found = [
-        p for p in portions_at(told.plan, day, meal)
-        if p.why != "bag" and told.food(p.food).role != "small"
-    ]  # fmt: skip
+    return [(food, _line(told, food, mine)) for food, mine in _eaten(told, day, meal).items()]
+
+
+def _eaten(told: Telling, day: int, meal: Meal) -> dict[str, list[Portion]]:
     by_food: dict[str, list[Portion]] = {}
-    for p in found:
-        by_food.setdefault(p.food, []).append(p)
-    return [(food, _line(told, food, mine)) for food, mine in by_food.items()]
+    for p in portions_at(told.plan, day, meal):
+        if p.why != "bag" and not _small(told, p):
+            by_food.setdefault(p.food, []).append(p)
+    return by_food
+
+
+def _small(told: Telling, portion: Portion) -> bool:
+    """Whether a portion is one of the small things at the foot, and no part of a drink."""
+    return told.food(portion.food).role == "small" and portion.meal != "drinks"
 
 
 def _line(told: Telling, food: str, portions: list[Portion]) -> str:
@@ -167,7 +194,7 @@ def foot_facts(told: Telling) -> list[tuple[str, str]]:
 def small_things(told: Telling) -> str:
     """Things counted by habit, as so many in all and a day."""
     days = len(told.plan.days) * len(told.plan.trip.walkers)
-    small = [p for p in told.plan.menu.portions if told.food(p.food).role == "small"]
+    small = [p for p in told.plan.menu.portions if _small(told, p)]
     return ", ".join(
         told.say("sheet.small", what=told.portion(p), each=round(p.doses / days * 4) / 4)
         for p in together(small)

@@ -54,8 +54,8 @@ def _bags(plan: Plan) -> Rows:
     for bag in plan.packed.bags:
         for item in bag.items:
             food = plan.foods[item.food]
-            yield (bag.number, bag.of, bag.label, bag.leg, bag.carrier, item.walker,
-                   item.day or None, item.meal, food.id, food.name, item.doses, food.dose_name,
+            yield (bag.number, bag.of, "yes" if bag.sealed else "no", bag.label, bag.leg,
+                   bag.carrier, item.walker, item.day or None, item.meal, food.id, food.name, item.doses, food.dose_name,
                    item.net_g, bag.net_g, bag.gross_g)  # fmt: skip
 
 
@@ -84,8 +84,8 @@ TABLES: Mapping[str, tuple[tuple[str, ...], Callable[[Plan], Rows]]] = {
         ("leg", "when", "shop", "id", "name", "packs", "pack_g", "need_g", "from_home_g", "left_g",
          "price", "currency"), _shopping),
     "bags": (
-        ("bag", "of", "kind", "leg", "carrier", "walker", "day", "meal", "id", "name", "doses",
-         "dose", "net_g", "bag_net_g", "bag_gross_g"), _bags),
+        ("bag", "of", "sealed", "kind", "leg", "carrier", "walker", "day", "meal", "id", "name",
+         "doses", "dose", "net_g", "bag_net_g", "bag_gross_g"), _bags),
     "menu": (
         ("day", "date", "walker", "meal", "id", "name", "doses", "dose", "net_g", "energy_kcal",
          "why"), _menu),
