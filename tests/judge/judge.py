@@ -56,7 +56,7 @@ def portions_stand_in_slots(plan: Json) -> Iterable[str]:
 
 
 def slots_follow_the_clock(plan: Json) -> Iterable[str]:
-    """A meal is ours when its clock lies inside the walk (C4), but for the walker's own switches."""
+    """A meal is ours when its clock lies inside the walk (C4), own switches apart."""
     trip, rules = plan["trip"], plan["trip"]["rules"]
     begin = dt.datetime.fromisoformat(trip["begin"]).replace(tzinfo=None)
     end = dt.datetime.fromisoformat(trip["end"]).replace(tzinfo=None)
