@@ -90,8 +90,8 @@ def test_wrapping_of_every_row_lies_in_a_range_that_exists() -> None:
     for food in rows().values():
         if food.carry == "repack":
             bag = repack_wrap_g(food, food.pack_g)
-            litres = volume_ml(food, food.doses_per_pack) / 1000.0
-            assert bag == 0.1 * food.pack_g if food.category == "fat" else 2 <= bag <= 5 + 9 * litres
+            most = 5 + 9 * volume_ml(food, food.doses_per_pack) / 1000.0
+            assert bag == 0.1 * food.pack_g if food.category == "fat" else 2 <= bag <= most, food.id
         elif food.dose_g > 5.0:
             share = ready_made_wrap_g(food, food.doses_per_pack) / food.pack_g
             assert 0.01 < share < 0.36, food.id
