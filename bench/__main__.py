@@ -1,0 +1,61 @@
+"""Runs the subjects and keeps the run: `python -m bench [--full] [SUBJECT ...]`."""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+import importlib
+import os
+import platform
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+SUBJECTS = ("start", "energy", "kitchen", "packing", "menu", "plan")
+RUNS = Path(__file__).parent / "runs"
+COLUMNS = ("subject", "what", "value", "unit", "bar", "holds")
+
+
+def main(arguments: list[str]) -> int:
+    full = "--full" in arguments
+    wanted = [word for word in arguments if not word.startswith("-")] or list(SUBJECTS)
+    rows: list[dict[str, Any]] = []
+    for name in wanted:
+        begin = time.perf_counter()
+        found = importlib.import_module(f"bench.subjects.{name}").run(full)
+        rows += [{**row, "subject": name} for row in found]
+        print(f"-- {name}: {time.perf_counter() - begin:.1f} s")
+        for row in found:
+            show(row)
+    keep(rows, full)
+    return 0 if all(row.get("holds", True) for row in rows) else 1
+
+
+def show(row: dict[str, Any]) -> None:
+    bar = "" if row.get("bar") is None else f"   bar {row['bar']:g}"
+    mark = "" if row.get("holds", True) else "   MISSED"
+    print(f"   {row['what']:<58} {row['value']:>10.4g} {row.get('unit', ''):<6}{bar}{mark}")
+
+
+def keep(rows: list[dict[str, Any]], full: bool) -> None:
+    machine = f"{platform.system()}-{platform.machine()}-{os.cpu_count()}cores".lower()
+    folder = RUNS / f"{dt.date.today().isoformat()}-{machine}"
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / ("full.csv" if full else "subset.csv")
+    with path.open("w", newline="", encoding="utf-8") as out:
+        writer = csv.DictWriter(out, COLUMNS, extrasaction="ignore", lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    note = folder / "README.md"
+    note.write_text(
+        f"Python {platform.python_version()}, {platform.platform(terse=True)}, "
+        f"{os.cpu_count()} cores; load before the run "
+        f"{os.getloadavg()[0]:.1f}.\n",
+        encoding="utf-8",
+    )
+    print(f"kept in {path.relative_to(RUNS.parent.parent)}")
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
