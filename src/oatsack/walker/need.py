@@ -8,8 +8,7 @@ the mass on the back is an argument. Read on in `spread.py` for the range, `hour
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from types import MappingProxyType
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,6 +16,7 @@ import numpy as np
 from oatsack.values.flags import Flag
 from oatsack.values.model import Model
 from oatsack.values.plan import DayNeed
+from oatsack.walker.doubts import flags_of
 from oatsack.walker.energy import DEFAULT, MODELS
 from oatsack.walker.joules import MINUTES_PER_DAY, kcal
 from oatsack.walker.person import CONDITION_KCAL_DAY, Body, norm_kcal_day, resting_w
@@ -121,6 +121,21 @@ def _share(stretches: Stretches, terms: Terms) -> Column:
     return share
 
 
+def _full_fed(body: Body, stretches: Stretches, found: Parts) -> Parts:
+    """For a youth, what a day lacks of the public norm is spread over its hours (C11).
+
+    A part of a day is held to its part of the norm.
+    """
+    if not body.youth or len(stretches) == 0:
+        return found
+    _, place = np.unique(stretches.day, return_inverse=True)
+    minutes = np.bincount(place, stretches.minutes)
+    floor = norm_kcal_day(body) * minutes / MINUTES_PER_DAY
+    lacking = np.maximum(0.0, floor - np.bincount(place, found.total_kcal))
+    lift = lacking[place] * stretches.minutes / minutes[place]
+    return replace(found, terms_kcal=found.terms_kcal + lift)
+
+
 def need(
     body: Body,
     stretches: Stretches,
@@ -134,13 +149,13 @@ def need(
 
     `scope` is the address that flags are about, as ``need/anna``.
     """
-    found = parts(body, stretches, model=model, terms=terms)
+    found = _full_fed(body, stretches, parts(body, stretches, model=model, terms=terms))
     shelf = by_model(body, stretches, model)
     days, bands = {}, {}
     for number in (int(n) for n in np.unique(stretches.day)):
         here = np.flatnonzero(stretches.day == number)
         bands[number] = _band(body, found, stretches, here, shelf, spread)
-        days[number] = _day(body, found, stretches, here, bands[number])
+        days[number] = _day(found, stretches, here, bands[number])
     return Need(
         stretches=stretches,
         parts=found,
@@ -149,7 +164,7 @@ def need(
         shelf_kcal=_by_day(shelf, stretches),
         resting_kcal_day=float(kcal(resting_w(body), MINUTES_PER_DAY)),
         scope=scope,
-        flags=_flags(body, stretches, model, scope),
+        flags=flags_of(body, stretches, days, model=model, scope=scope),
     )
 
 
@@ -217,63 +232,23 @@ def _sums(found: Parts, stretches: Stretches, here: Whole) -> dict[str, float]:
     return {name: float(plain[kinds == kind].sum()) for name, kind in named.items()}
 
 
-def _day(body: Body, found: Parts, stretches: Stretches, here: Whole, range_: Band) -> DayNeed:
-    """One day's row. A youth's day is never below the public norm (C11)."""
+def _day(found: Parts, stretches: Stretches, here: Whole, range_: Band) -> DayNeed:
+    """One day's row."""
     kind = _sums(found, stretches, here)
     minutes = stretches.minutes[here]
     likely = float(found.total_kcal[here].sum())
-    floor = norm_kcal_day(body) * float(minutes.sum()) / MINUTES_PER_DAY if body.youth else 0.0
-    lifted = max(0.0, floor - likely)
     loads = stretches.load_kg[here][stretches.kind[here] == WALK]
     return DayNeed(
-        energy_kcal=likely + lifted,
-        low_kcal=max(likely * range_.low, floor * range_.low),
-        high_kcal=max(likely * range_.high, floor * range_.high),
+        energy_kcal=likely,
+        low_kcal=likely * range_.low,
+        high_kcal=likely * range_.high,
         walking_kcal=kind["walk"],
         camp_kcal=kind["camp"],
         rest_kcal=kind["rest"],
         sleep_kcal=kind["sleep"],
         thermic_kcal=float(found.thermic_kcal[here].sum()),
-        terms_kcal=float(found.terms_kcal[here].sum()) + lifted,
+        terms_kcal=float(found.terms_kcal[here].sum()),
         walking_h=float(minutes[stretches.kind[here] == WALK].sum()) / 60.0,
         pack_start_kg=float(loads[0]) if loads.size else 0.0,
         pack_end_kg=float(loads[-1]) if loads.size else 0.0,
     )
-
-
-OUTSIDE_KEYS: Mapping[str, str] = MappingProxyType({
-    "mass_kg": "need.outside-mass",
-    "load_kg": "need.outside-load",
-    "load_share": "need.outside-load",
-    "speed_ms": "need.outside-speed",
-    "grade_pct": "need.outside-slope",
-    "terrain": "need.outside-terrain",
-})  # fmt: skip
-
-
-def _flags(body: Body, stretches: Stretches, model: Model, scope: str) -> tuple[Flag, ...]:
-    """Where the model is asked beyond what was measured (C7), and what was not stated."""
-    walks = stretches.kind == WALK
-    minutes = stretches.minutes[walks]
-    missed = model.outside(
-        mass_kg=np.full(minutes.size, body.mass_kg),
-        load_kg=stretches.load_kg[walks],
-        speed_ms=stretches.speed_ms[walks],
-        grade_pct=stretches.grade_pct[walks],
-        terrain=stretches.terrain[walks],
-    )
-    found = [
-        Flag(
-            key=OUTSIDE_KEYS[what],
-            level="quiet",
-            scope=scope,
-            values={"model": model.name, "out_min": float(minutes[where].sum())},
-            source=model.sources[0],
-        )
-        for what, where in missed.items()
-        if np.any(where)
-    ]
-    if body.guessed:
-        named = {"missing": ", ".join(body.guessed)}
-        found.append(Flag(key="need.guessed", level="quiet", scope=scope, values=named))
-    return tuple(found)

@@ -6,7 +6,6 @@ import math
 
 import pytest
 
-from oatsack.reports.words import sentences
 from oatsack.values.plan import DayNeed
 from oatsack.values.walker import Walker
 from oatsack.walker import tissue
@@ -109,12 +108,6 @@ def test_whoever_must_eat_in_full_hears_no_line_about_shortfall() -> None:
     ill = Body(mass_kg=70.0, condition="ill")
     for body in (CHILD, ill):
         assert keys(body, 7, 1000.0) == ["body.professional"]
-
-
-@pytest.mark.parametrize("key", ["shortfall", "below-resting", "loss", "long-far-below",
-                                 "professional"])  # fmt: skip
-def test_every_flag_of_the_body_has_its_sentence(key: str) -> None:
-    assert f"flags.body.{key}" in sentences() or f"body.{key}" in sentences()
 
 
 def test_usual_fat_grows_with_age_and_is_higher_in_women() -> None:
