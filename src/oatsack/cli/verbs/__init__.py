@@ -20,4 +20,9 @@ VERBS: tuple[Verb, ...] = (
     Verb("check", "oatsack.cli.verbs.check:check", "Report every fault of a trip and its larders."),
     Verb("foods", "oatsack.cli.verbs.foods:foods", "Search the larder."),
     Verb("why", "oatsack.cli.verbs.why:why", "Open a number of a plan: formula, inputs, source."),
+    Verb("show", "oatsack.cli.verbs.show:show", "Show a report of a plan on the terminal."),
+    Verb("kitchen", "oatsack.cli.verbs.kitchen:kitchen", "What to boil, burn and carry, by camp."),
+    Verb("print", "oatsack.cli.verbs.print:print_", "Write the paper that goes along (PDF)."),
+    Verb("weigh", "oatsack.cli.verbs.weigh:weigh", "A bag on the scale: right, or what is wrong."),
+    Verb("boil-test", "oatsack.cli.verbs.boil_test:boil_test", "Your own stove, weighed."),
 )

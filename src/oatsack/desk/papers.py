@@ -1,0 +1,35 @@
+"""Which papers a plan needs, and writing them: two for one or two walkers, a set for groups."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from oatsack.desk.export import write_files
+from oatsack.reports import render
+from oatsack.reports.contents import CONTENTS, content_of
+from oatsack.values.plan import Plan
+
+FEW = ("shopping", "sheet")
+"""What one or two walkers take along."""
+MANY = ("shopping", "menu", "cards", "cook-cards", "labels", "carriers", "pack-out", "tally")
+"""What a group takes along; boxes and the allergy sheet join where there are any."""
+
+
+def papers_for(plan: Plan, *, everything: bool = False) -> tuple[str, ...]:
+    """Names of the papers that this party needs."""
+    if everything:
+        return tuple(content.name for content in CONTENTS if content.paper)
+    if len(plan.trip.walkers) <= 2:
+        return FEW
+    boxes = ("boxes",) if plan.packed.boxes else ()
+    allergy = ("allergy",) if any(w.avoids for w in plan.trip.walkers) else ()
+    return (*MANY, *boxes, *allergy)
+
+
+def print_papers(plan: Plan, folder: Path, *, only: tuple[str, ...] = (), everything: bool = False,
+                 paper: str | None = None) -> tuple[Path, ...]:  # fmt: skip
+    """Writes the papers as PDF and gives their paths. UsageError for a name that does not exist."""
+    names = tuple(content_of(name).name for name in only) or papers_for(plan, everything=everything)
+    size = paper or ("letter" if plan.trip.units == "us" else "a4")
+    made = ((f"{name}.pdf", render(plan, name, "pdf", paper=size)) for name in names)
+    return write_files(folder, made)

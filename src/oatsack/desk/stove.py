@@ -1,0 +1,45 @@
+"""The boil test at the desk: texts to boils, the answer to lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import cast, get_args
+
+from oatsack import units
+from oatsack.errors import UnitError, UsageError
+from oatsack.kitchen.boiltest import Boil, boil_test
+from oatsack.reports.words import say
+from oatsack.values.kit import FuelKind
+
+
+def told(boils: Sequence[str], *, fuel: str, water: str, start: str, end: str) -> tuple[str, ...]:
+    """Lines for a person. Raises UsageError that says what to write."""
+    if fuel not in get_args(FuelKind):
+        raise UsageError(f"--fuel: no fuel {fuel!r}; there is: {', '.join(get_args(FuelKind))}")
+    try:
+        rows = [_boil(text, water, start, end) for text in boils]
+    except UnitError as error:
+        raise UsageError(str(error)) from None
+    return tuple(_lines(rows, cast(FuelKind, fuel)))
+
+
+def _boil(text: str, water: str, start: str, end: str) -> Boil:
+    parts = [part.strip() for part in text.split(",")]
+    if len(parts) not in (2, 3):
+        raise UsageError(f'--boil: write before and after, as "211 g, 204 g", got {text!r}')
+    return Boil(
+        water_ml=units.volume_ml(water), from_c=units.temperature_c(start),
+        to_c=units.temperature_c(end), before_g=units.mass_g(parts[0]),
+        after_g=units.mass_g(parts[1]), minutes=units.minutes(parts[2]) if parts[2:] else None,
+    )  # fmt: skip
+
+
+def _lines(boils: Sequence[Boil], fuel: FuelKind) -> Iterator[str]:
+    found = boil_test(boils, fuel)
+    yield say("stove.efficiency", share=f"{found.efficiency:.0%}", low=f"{found.low:.0%}",
+              high=f"{found.high:.0%}")  # fmt: skip
+    if found.power_w is not None:
+        yield say("stove.power", power=units.show_power(found.power_w))
+    if not found.enough:
+        yield say("stove.more", boils=found.boils)
+    yield say("stove.write", efficiency=f"{found.efficiency:.2f}")
