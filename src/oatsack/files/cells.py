@@ -32,16 +32,16 @@ class BadCell(ValueError):
 _MARKS: Final = {".": "point", ",": "comma"}
 
 
-def quantity(text: str, decimal: Decimal | None, measure: Measure) -> float:
-    """A number in the column's own unit, or one with a unit (C1); never below zero."""
+def quantity(text: str, decimal: Decimal | None, measure: Measure, *, own: float = 1.0) -> float:
+    """A bare number times the column's own unit, or one with a unit (C1); never below zero."""
     plain = number(text, decimal)
     if plain is not None:
-        return plain
+        return plain * own
     bare = not any(sign.isalpha() for sign in text)
     if decimal and re.fullmatch(r"\d*[.,]\d{1,2}", text):
         wrong = f"has no decimal {_MARKS[decimal]} as the other numbers of the file"
         raise BadCell(wrong, f"write {re.sub('[.,]', decimal, text)}")
-    value = measured(text, decimal, "number" if bare else measure)
+    value = measured(text, decimal, "number") * own if bare else measured(text, decimal, measure)
     if value < 0.0:
         raise BadCell("is below zero", "write a number that is not negative, or leave it blank")
     return value

@@ -16,7 +16,7 @@ from oatsack.files.cells import BadCell, Measure
 from oatsack.files.larder_build import Clashes, build, slug
 from oatsack.files.larder_columns import COLUMNS, PER_100G, PER_PACK, PER_SERVING
 from oatsack.files.larder_headers import Head
-from oatsack.files.sheet import Decimal, Row, Sheet, number
+from oatsack.files.sheet import Decimal, Row, Sheet
 from oatsack.values.food import Food
 
 Read = Callable[[str], Any]
@@ -164,11 +164,7 @@ def quantity_reader(head: Head, decimal: Decimal | None) -> Read:
     unit = "kJ" if head.column.name == "kj" else head.unit
     own = cells.measured(f"1 {unit}", ".", measure) if unit else 1.0
 
-    def read(text: str) -> float:
-        plain = number(text, decimal)
-        return plain * own if plain is not None else cells.quantity(text, decimal, measure)
-
-    return read
+    return lambda text: cells.quantity(text, decimal, measure, own=own)
 
 
 def score_reader(decimal: Decimal | None) -> Read:

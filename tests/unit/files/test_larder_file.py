@@ -84,6 +84,27 @@ def test_a_header_may_name_another_unit_for_its_column() -> None:
     assert food.prep.water_ml == pytest.approx(473.18, abs=1e-2)
 
 
+@pytest.mark.parametrize(
+    ("header", "text", "grams"),
+    [
+        ("pack_oz", "½", 14.17),
+        ("pack_oz", "1 1/2", 42.52),
+        ("pack_kg", "0.5", 500.0),
+        ("pack_kg", "1,234.5", 1234500.0),
+        ("pack_oz", "85 g", 85.0),
+    ],
+)
+def test_a_headers_unit_counts_for_every_bare_number_and_for_no_other(
+    header: str, text: str, grams: float
+) -> None:
+    assert row(f"{header}|kcal per 100 g", f"{text}|1.5").pack_g == pytest.approx(grams, abs=0.01)
+
+
+def test_kilojoules_with_thousands_are_kilojoules() -> None:
+    food = one("name;pack_g;kj per 100 g;price\nX;9;1.650;3,5\n")
+    assert food.per_100g.energy_kcal == pytest.approx(1650 / 4.184)
+
+
 def test_blank_is_absent_and_nought_is_nought() -> None:
     blank = row("pack_g|per|kcal|fat_g|price", "100|100 g|||")
     nought = row("pack_g|per|kcal|fat_g|price", "100|100 g|0|0|0")
