@@ -25,6 +25,8 @@ SLEEP_H = 8.0
 PAUSE_EVERY_MIN = 60.0
 PAUSE_MIN = 10.0
 LUNCH_MIN = 30.0
+NO_LUNCH = float("inf")
+"""Taken already, or before setting out."""
 LEAST_AFTER_PAUSE_MIN = 20.0
 """No pause this shortly before the end."""
 
@@ -84,7 +86,8 @@ def lay(walk: Walk, window: Window, gait: Gait, hours: Hours) -> Laid:
     set_out, room, paused = _set_out(sum(times), window, hours)
     squeeze = min(1.0, room / sum(times)) if sum(times) > 0 else 1.0
     shown = [minutes * squeeze for minutes in times]
-    walking = _walking(walk.pieces, shown, set_out, hours.lunch_min if paused else None)
+    lunch = hours.lunch_min if set_out < hours.lunch_min else NO_LUNCH
+    walking = _walking(walk.pieces, shown, set_out, lunch if paused else None)
     arrived = walking[-1].end_min if walking else set_out
     rest_height = walk.pieces[0].height_m if walk.pieces else walk.end_m
     before = _before(window.start_min, set_out, hours.morning_min, rest_height)
@@ -132,7 +135,7 @@ def _walking(
             out.append(_still("rest", now, now + pause, piece.height_m))
             since = 0.0
             now += pause
-            lunch = lunch if pause < LUNCH_MIN else float("inf")
+            lunch = lunch if pause < LUNCH_MIN else NO_LUNCH
         out.append(
             Stretch(
                 kind="walk",
