@@ -47,7 +47,7 @@ def test_a_shown_quantity_is_read_back_and_shown_the_same(
     text = show(value, system)
     again = read(text)
     assert show(again, system) == text
-    assert again == pytest.approx(value, rel=coarse if coarse < 1 else 0.0, abs=max(1.0, coarse))
+    assert again == pytest.approx(value, rel=coarse if coarse < 1 else 0.0, abs=max(1.5, coarse))
 
 
 @pytest.mark.parametrize(("show", "read", "low", "high"), PLAIN)

@@ -54,8 +54,8 @@ def _about(error: UnitError, text: str) -> UnitError:
 
 
 def _clean(value: float) -> float:
-    """Without the last digits that only conversion put there (twelve are kept)."""
-    return float(f"{value:.12g}")
+    """Without the last digits that only conversion put there (fifteen are kept)."""
+    return float(f"{value:.15g}")
 
 
 def _parts(body: str, dimension: Dimension, decimal: Decimal | None) -> list[_Part]:

@@ -24,7 +24,9 @@ from oatsack.files.trip.toml import read_toml
 from oatsack.files.trip.write import Answers, write_trip
 from oatsack.values.trip import Trip
 
-__all__ = ["Answers", "check_foods", "edit_trip", "parse_trip", "read_trip", "write_trip"]
+__all__ = [
+    "Answers", "check_foods", "edit_trip", "named_files", "parse_trip", "read_trip", "write_trip",
+]  # fmt: skip
 
 
 def read_trip(path: Path) -> Trip:
@@ -55,6 +57,17 @@ def parse_trip(text: str, name: str) -> Trip:
     if faults or table is None:
         raise TripFileError(sorted(faults, key=lambda fault: (fault.line, fault.column)))
     return trip_of(table, document)
+
+
+def named_files(text: str) -> tuple[tuple[str, ...], str | None]:
+    """Larder files and the track that a text names, even where the rest of it is at fault."""
+    data = read_toml(text, "trip").data
+    larder, route = data.get("larder"), data.get("route")
+    files = larder.get("files", ()) if isinstance(larder, dict) else ()
+    track = route.get("track") if isinstance(route, dict) else None
+    many = [files] if isinstance(files, str) else files if isinstance(files, list) else []
+    names = tuple(one for one in many if isinstance(one, str))
+    return names, track if isinstance(track, str) else None
 
 
 def _not_utf8(path: Path, error: UnicodeDecodeError) -> Fault:

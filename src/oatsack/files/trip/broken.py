@@ -81,10 +81,10 @@ def take_out(document: Document, rows: list[str], row: int, why: tuple[int, str,
     place = Place(row + 1, column, "")
     path = (*_path_above(rows, row), *_steps(found[1])) if found else ()
     document.broken |= {path} if path else set()
-    read = _short(document.line(row + 1).strip())
-    said = path_text(path) or "this line"
-    document.faults.append(document.fault(said, place, wrong, read=read, instead=instead))
     heading = _HEADER.match(rows[row])
+    read = _short(document.line(row + 1).strip())
+    said = path_text(path) or (heading[2] if heading else "this line")
+    document.faults.append(document.fault(said, place, wrong, read=read, instead=instead))
     mended = f"{heading[1]}{heading[2]}{heading[1].replace('[', ']')}" if heading else ""
     rows[row] = mended if mended != rows[row].strip() else ""
     while row + 1 < len(rows) and not _NEW_START.match(rows[row + 1]):

@@ -169,7 +169,8 @@ def _put_section(text: str, document: Document, path: Path, value: Mapping[str, 
 def _put_line(text: str, document: Document, holder: Path, names: Path, value: object) -> str:
     """A new line in a headed table; a missing table of the top gets its own heading at the end."""
     rows = text.split("\n")
-    if not holder and len(names) > 1:
+    dotted = names[:1] in document.keys  # ``kit.mug = ...`` at the top: carried on in its style
+    if not holder and len(names) > 1 and not dotted:
         while rows and not rows[-1].strip():
             rows.pop()
         heading = f"[{_dotted(names[:-1])}]"

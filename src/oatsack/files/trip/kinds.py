@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 import difflib
+import math
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -58,8 +59,8 @@ def need_text(value: object, says: str, example: str) -> str:
     if isinstance(value, str):
         return value
     if isinstance(value, int | float) and not isinstance(value, bool):
-        raise UnitError(f"a number where {says} is needed", instead=f"write {example}")
-    raise UnitError(f"not {says}", instead=f"write {example}")
+        raise UnitError(f"a number where {says} is needed", instead=f"write for example {example}")
+    raise UnitError(f"not {says}", instead=f"write for example {example}")
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -82,7 +83,9 @@ def quantity(
         try:
             found = reader(text)
         except UnitError as error:
-            raise UnitError(error.wrong, instead=error.instead) from None
+            generic = " such as " in error.instead  # the key's own example says more
+            instead = f"write for example {quoted(example)}" if generic else error.instead
+            raise UnitError(error.wrong, instead=instead) from None
         return _bounded(found, low, high, span)
 
     return Kind(says + span, quoted(example), read, lambda value: quoted(trimmed(show(value))))
@@ -121,10 +124,12 @@ def number(
     sort = "a whole number" if whole else "a number"
 
     def read(value: object) -> float:
+        if isinstance(value, str) and re.fullmatch(r"\s*\d+(\.\d+)?\s*", value):
+            raise UnitError(f"not {sort}", instead=f"write {value.strip()}, without quotes")
         if isinstance(value, bool) or not isinstance(value, int | float):
-            raise UnitError(f"not {sort}", instead=f"write {example}, without quotes")
-        if value != value or (whole and value != int(value)):
-            raise UnitError(f"not {sort}", instead=f"write {example}")
+            raise UnitError(f"not {sort}", instead=f"write for example {example}")
+        if not math.isfinite(value) or (whole and value != int(value)):
+            raise UnitError(f"not {sort}", instead=f"write for example {example}")
         found = _bounded(float(value), low, high, span)
         return int(found) if whole else found
 
@@ -136,7 +141,7 @@ def word(says: str, options: Callable[[], tuple[str, ...]], *, example: str = ""
 
     def read(value: object) -> str:
         known = options()
-        text = need_text(value, says, f"one of {', '.join(quoted(name) for name in known)}")
+        text = need_text(value, says, quoted(example or known[0]))
         if text in known:
             return text
         close = nearest(text, known)

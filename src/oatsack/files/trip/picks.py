@@ -147,7 +147,7 @@ def _read_terrain(value: object) -> float:
     from oatsack.walker.terrain import FACTORS
 
     listed = ", ".join(f'"{name}"' for name in FACTORS)
-    text = need_text(value, "a terrain", f"a factor from 1 to 5, or one of {listed}")
+    text = need_text(value, "a terrain", '1.1, or "dirt"')
     if text not in FACTORS:
         raise UnitError(
             "no terrain we know", instead=f"write a factor from 1 to 5, or one of {listed}"
