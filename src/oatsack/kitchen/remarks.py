@@ -86,7 +86,7 @@ def flame_rules(view: View) -> Iterator[Flag]:
     yield Flag(key="kitchen.fumes", level="note", scope="kitchen/fuel", source="Thomassen2004")
     yield Flag(key="kitchen.no-flight", level="note", scope="kitchen/fuel", source="FAAPackSafe")
     for caution in row.cautions:
-        yield Flag(key=f"kitchen.{caution}", level="note", scope="kitchen/fuel")
+        yield Flag(key=f"kitchen.stove-{caution}", level="note", scope="kitchen/fuel")
 
 
 def cold_gas(view: View) -> Iterator[Flag]:
