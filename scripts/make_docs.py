@@ -11,11 +11,11 @@ import runpy
 from importlib.resources import as_file, files
 from pathlib import Path
 
-from oatsack.charts.ribbon import ribbon
 from oatsack.cli.verbs import VERBS
 from oatsack.desk.opening import open_trip
 from oatsack.desk.planning import make_plan
 from oatsack.reports import render
+from oatsack.reports.ribbon import ribbon_svg
 from oatsack.values.plan import Plan
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -64,7 +64,7 @@ def main() -> None:
     plan = bundled_plan()
     pictures = ROOT / "docs" / "pictures"
     pictures.mkdir(parents=True, exist_ok=True)
-    (pictures / "ribbon.svg").write_text(ribbon(plan), encoding="utf-8")
+    (pictures / "ribbon.svg").write_text(ribbon_svg(plan), encoding="utf-8")
     readme = ROOT / "README.md"
     readme.write_text(
         with_screen(readme.read_text(encoding="utf-8"), screen(plan)), encoding="utf-8"
