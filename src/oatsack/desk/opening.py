@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import hashlib
-import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from oatsack.desk.reading import missing
 from oatsack.errors import Fault, UnreadableInput
 from oatsack.files.larder import bundled, read_larder
 from oatsack.files.tracks import read_track
-from oatsack.files.trip import check_foods, parse_trip
+from oatsack.files.trip import check_foods, named_files, parse_trip
 from oatsack.larder.plausible import doubts
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -61,9 +60,9 @@ def open_trip(path: Path) -> Opened:
     desk = _Desk(path.parent)
     text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
     trip = desk.read(path.name, lambda _, name: parse_trip(text, name)) if text else None
-    named = named_files(text)
-    foods = read_larders(desk, named["larders"])
-    track = desk.read(named["track"][0], read_track) if named["track"] else None
+    larders, track_name = named_files(text)
+    foods = read_larders(desk, larders)
+    track = desk.read(track_name, read_track) if track_name else None
     if trip is not None and foods:
         desk.faults += check_foods(trip, foods, text=text)
     if desk.faults or trip is None:
@@ -95,23 +94,6 @@ def _decoded(data: bytes, name: str) -> str:
             Fault(file=name, path="the file", wrong="not text in UTF-8", line=line, column=1,
                   read=f"byte {data[error.start]:#04x}", instead="save it as UTF-8"),
         ]) from None  # fmt: skip
-
-
-def named_files(text: str) -> Mapping[str, list[str]]:
-    """Larder and track files that a trip's text names, even where the rest of it is at fault."""
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError:
-        return {"larders": [], "track": []}
-    files = _table(data, "larder").get("files")
-    track = _table(data, "route").get("track")
-    larders = [f for f in files if isinstance(f, str)] if isinstance(files, list) else []
-    return {"larders": larders, "track": [track] if isinstance(track, str) else []}
-
-
-def _table(data: Mapping[str, Any], key: str) -> Mapping[str, Any]:
-    found = data.get(key)
-    return found if isinstance(found, dict) else {}
 
 
 def read_larders(desk: _Desk, names: Iterable[str]) -> tuple[Food, ...]:
