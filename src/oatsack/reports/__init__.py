@@ -28,7 +28,7 @@ def render(plan: Plan, content: str, fmt: str, **options: Any) -> bytes:
     return format_of(fmt).render(plan, content, options)
 
 
-def document(plan: Plan, content: str, **options: Any) -> Document:
+def document_of(plan: Plan, content: str, **options: Any) -> Document:
     """A report as a neutral document, for doors that lay it out themselves."""
     from oatsack.reports.contents import build
     from oatsack.reports.telling import telling

@@ -53,6 +53,18 @@ class Measures:
             return f"{_thousands(kilograms * 1000.0 / POUND_G, 1)} lb"
         return f"{_thousands(kilograms, 1)} kg"
 
+    def per_body(self, g_per_kg: float) -> str:
+        """Grams to body mass: "1.3 g per kg"; "0.6 g per lb"."""
+        if self.us:
+            return f"{_thousands(g_per_kg * POUND_G / 1000.0, 1)} g per lb"
+        return f"{_thousands(g_per_kg, 1)} g per kg"
+
+    def mass_days(self, kg_days: float) -> str:
+        """Mass times days carried: "6.6 kg·days"; "14.6 lb·days"."""
+        if self.us:
+            return f"{_thousands(kg_days * 1000.0 / POUND_G, 1)} lb·days"
+        return f"{_thousands(kg_days, 1)} kg·days"
+
     def energy(self, kcal: float) -> str:
         """Energy to the nearest ten: "2,340 kcal"."""
         return f"{_thousands(round(kcal, -1) if abs(kcal) >= 100 else kcal)} kcal"

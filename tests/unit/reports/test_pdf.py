@@ -125,7 +125,7 @@ def test_the_sheet_says_in_which_order_amounts_stand() -> None:
     text = words("sheet")
     assert "amounts: Anna + Ben" in text
     assert "2 + 3 × Fruit and seed bar" in text
-    assert "1 × Tuna pouch (Ben)" in text
+    assert "Ben: 75 g Rye crackers, 1 × Tuna pouch" in text
 
 
 def test_day_cards_hold_every_day() -> None:

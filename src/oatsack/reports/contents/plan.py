@@ -73,9 +73,9 @@ def totals_blocks(told: Telling) -> list[Block]:
         ("density", told.say("plan.per_100", kcal=t.kcal_per_100g)),
         ("per_day", m.mass(t.g_per_person_day)),
         ("start", m.heavy(t.start_kg)),
-        ("protein", told.say("plan.protein_line", g=t.protein_g_per_kg_day)),
+        ("protein", told.say("plan.protein_line", per=m.per_body(t.protein_g_per_kg_day))),
         ("sodium", told.say("plan.mg", mg=t.sodium_mg_day)),
-        ("fibre", m.mass(t.fibre_g_day)),
+        ("fibre", told.say("plan.g", g=t.fibre_g_day)),
         ("caffeine", told.say("plan.mg", mg=t.caffeine_mg_day)),
         ("fat", m.percent(t.fat_share)),
         ("minutes", m.minutes(t.cook_minutes_day)),
@@ -83,7 +83,7 @@ def totals_blocks(told: Telling) -> list[Block]:
         ("fuel", m.mass(t.fuel_g)),
         ("rubbish", m.mass(t.rubbish_g)),
         ("price", told.say("plan.no_price") if t.price is None else m.money(t.price)),
-        ("kg_days", m.number(t.kg_days, 1)),
+        ("kg_days", m.mass_days(t.kg_days)),
     )
     facts = Facts(pairs=tuple((told.say(f"plan.{key}"), text) for key, text in pairs))
     return [Heading(text=told.say("plan.totals")), facts, *yardstick_blocks(told)]

@@ -89,8 +89,8 @@ def _has(walker: Walker, by_food: Mapping[str, list[Portion]]) -> bool:
 
 def _alone(told: Telling, walker: Walker, by_food: Mapping[str, list[Portion]]) -> str:
     texts = [
-        told.say("sheet.one", amount=amount(told, told.food(food), doses), food=told.food(food).name)
-        for food, mine in by_food.items()
+        told.say("sheet.one", amount=amount(told, food, doses), food=food.name)
+        for food, mine in ((told.food(key), mine) for key, mine in by_food.items())
         for doses in [sum(p.doses for p in mine if p.walker == walker.id)] if doses > 0
     ]  # fmt: skip
     return told.say("sheet.person", who=clip(walker.name, 16), list=", ".join(texts))

@@ -55,8 +55,8 @@ def _bags(plan: Plan) -> Rows:
         for item in bag.items:
             food = plan.foods[item.food]
             yield (bag.number, bag.of, "yes" if bag.sealed else "no", bag.label, bag.leg,
-                   bag.carrier, item.walker, item.day or None, item.meal, food.id, food.name, item.doses, food.dose_name,
-                   item.net_g, bag.net_g, bag.gross_g)  # fmt: skip
+                   bag.carrier, item.walker, item.day or None, item.meal, food.id, food.name,
+                   item.doses, food.dose_name, item.net_g, bag.net_g, bag.gross_g)  # fmt: skip
 
 
 def _menu(plan: Plan) -> Rows:

@@ -148,14 +148,31 @@ def _cell(column: Column, c: Cell, line: Row) -> str:
     return f"<td{side}{opened}>{said(c.text)}</td>"
 
 
+SLIM = (
+    (re.compile(r' (?:fill|stroke)="#[0-9a-fA-F]{3,6}"(?=[^>]* class=")'), ""),
+    (re.compile(r' stroke-line(?:join|cap)="round"'), ""),
+    (re.compile(r' (?:text-anchor="start"|font-size="11.5"|stroke-width="1")'), ""),
+    (re.compile(r'(<poly(?:line|gon)[^>]*) fill="none"'), r"\1"),
+    (re.compile(r"(?<=\d)\.0(?=[\s,\"][^<>]*>)"), ""),
+)
+"""What a drawing need not say inside a page, because the style sheet says it."""
+
+
+def slim(svg: str) -> str:
+    """A drawing without the looks that the page's style sheet gives it anyway."""
+    for pattern, instead in SLIM:
+        svg = pattern.sub(instead, svg)
+    return svg
+
+
 def _figure(block: Picture) -> str:
     behind = ""
     if block.table:
         numbers = escape(say("page.numbers"))
         behind = f"<details><summary>{numbers}</summary>{table_html(block.table)}</details>"
-    drawn = f'<div class="broad">{block.svg}</div>' if block.narrow else block.svg
+    drawn = f'<div class="broad">{slim(block.svg)}</div>' if block.narrow else slim(block.svg)
     if block.narrow:
-        drawn += f'<div class="narrow">{block.narrow}</div>'
+        drawn += f'<div class="narrow">{slim(block.narrow)}</div>'
     return f"<figure><figcaption>{said(block.title)}</figcaption>{drawn}{behind}</figure>"
 
 
