@@ -19,6 +19,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from oatsack.values.flags import Flag
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
@@ -92,12 +94,14 @@ class UnitError(OatsackError, ValueError):
 
 
 class NoPlan(OatsackError):
-    """The trip cannot be provisioned as asked. `reasons` are sentences for the walker."""
+    """The trip cannot be provisioned as asked. `reasons` are sentences for the walker; `flags` the
+    same as keys and values: which wishes clash, by how much each must give, and the ways out."""
 
     exit_code = 1
 
-    def __init__(self, reasons: Sequence[str]) -> None:
+    def __init__(self, reasons: Sequence[str], flags: Sequence[Flag] = ()) -> None:
         self.reasons = tuple(reasons)
+        self.flags = tuple(flags)
         super().__init__("\n".join(self.reasons))
 
 

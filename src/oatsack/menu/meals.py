@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from oatsack.menu.frame import Frame, Option
+from oatsack.menu.rules import drinks as drinks_rule
 from oatsack.menu.rules import items as items_rule
 from oatsack.menu.rules import toppings as toppings_rule
 from oatsack.menu.rules.toppings import helps, kind_of, needs_company
@@ -212,14 +213,13 @@ def _is_shared(frame: Frame, o: Option) -> bool:
 def _drinks(frame: Frame, out: Meals, extras: list[Option], prices: Prices) -> None:
     """As many drinks as wanted, of one or two kinds; one that is missing has its price."""
     picked = [o for o in frame.options.get(out.key, ()) if o.use < 0]
-    wanted = frame.request.hot_drinks.get(out.key[0], {}).get(out.key[1], 0.0)
-    left = max(0, round(wanted - sum(o.most for o in picked if o.food.role == "drink")))
+    left = int(drinks_rule.drinks_left(frame, out.key))
     fixed = sum(o.facts.kcal * o.most for o in picked)
     sets: list[tuple[Item, ...]] = [()]
     for a, b in combinations(extras, 2):
         sets += [((a, 1.0), (b, float(left - 1)))] if 2 <= left <= b.most + 1 else []
     sets += [((o, float(left)),) for o in extras if 1 <= left <= o.most]
-    miss = 60.0 * frame.mean_carry
+    miss = drinks_rule.RULE.value(frame, "grams") * frame.mean_carry
     cost = np.array([
         sum(item_cost(prices, o, n, shared=False) for o, n in s)
         + miss * (left - sum(n for _, n in s)) for s in sets

@@ -12,9 +12,11 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from oatsack.values.problem import Answer, Floats, Ints, Problem, Work
+from oatsack.values.problem import Answer, Floats, Ints, Problem, Work, worst_breach
 
 Mask = npt.NDArray[np.bool_]
+TOLERANCE = 1e-5
+"""A row counts as kept up to this much."""
 
 
 def relaxed(problem: Problem, *, keep: Mask | None = None) -> Problem:
@@ -75,6 +77,12 @@ def _cut(
     return cut, chosen
 
 
+def bought(problem: Problem) -> Mask:
+    """The measuring and buying columns: what is filled in once the menu stands."""
+    buys = np.array([name.startswith("buy/") for name in problem.columns], np.bool_)
+    return np.asarray(~problem.integer | buys, np.bool_)
+
+
 def with_bounds(problem: Problem, low: Floats, high: Floats) -> Problem:
     """The same with other bounds on the columns."""
     return replace(problem, low=low, high=high)
@@ -84,11 +92,12 @@ def completed(
     problem: Problem, engine: Callable[[Problem, Work], Answer], x: Floats
 ) -> tuple[Floats, float] | None:
     """The answer with its measuring and buying columns filled in; None where it breaks a rule."""
-    free = ~problem.integer | np.array([n.startswith("buy/") for n in problem.columns], bool)
-    part, numbers = fixed_outside(problem, free, x)
+    part, numbers = fixed_outside(problem, bought(problem), x)
     answer = engine(part, Work(gap_rel=0.001))
     if answer.x is None:
         return None
     full = x.copy()
     full[numbers] = answer.x
+    if worst_breach(problem, full) > TOLERANCE:
+        return None
     return full, float(problem.cost @ full) + problem.offset

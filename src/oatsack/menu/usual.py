@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from oatsack.menu.allowed import Gate, covers, reason_against, unsafe
+from oatsack.menu.sizes import sensible_g
 from oatsack.values.flags import Flag, Level
 from oatsack.values.food import Food, Meal
 from oatsack.values.menu import MenuRequest, Slot, Why
@@ -216,15 +217,17 @@ def _bags(
 def _packs_that_fit(
     out: Given, walker: Walker, food: Food, request: MenuRequest, days: Sequence[int]
 ) -> float:  # fmt: skip
-    """Whole packs that fill this bag's part of what the day's nibbling is to bring; at least 1."""
+    """Whole packs of a bag whose number the walker left open: a sensible amount a day, and no more
+    than this bag's part of half the day's energy; at least 1."""
     open_picks = max(1, sum(1 for p in walker.usual.bags if p.count <= 0))
     wanted = 0.5 * sum(request.target_kcal[walker.id].get(d, 0.0) for d in days)
-    pack = food.dose_kcal * food.doses_per_pack
-    fixed = sum(b.packs * b.food.dose_kcal * b.food.doses_per_pack for b in out.bags
+    taken = sum(b.packs * b.food.dose_kcal * b.food.doses_per_pack for b in out.bags
                 if b.walker == walker.id)  # fmt: skip
-    lunch = sum(f.doses * f.food.dose_kcal for f in out.fixed
-                if f.slot.walker == walker.id and f.slot.meal in ("lunch", "move"))  # fmt: skip
-    return max(1.0, math.floor((wanted - fixed - lunch) / open_picks / max(pack, 1.0)))
+    taken += sum(f.doses * f.food.dose_kcal for f in out.fixed
+                 if f.slot.walker == walker.id and f.slot.meal in ("lunch", "move"))  # fmt: skip
+    room_g = (wanted - taken) / open_picks / max(food.dose_kcal, 1.0) * food.dose_g
+    daily_g = sum(sensible_g(food, "move")) / 2.0 * len(days)
+    return max(1.0, math.floor(min(room_g, daily_g) / food.pack_g + 0.25))
 
 
 def lay_out(days: Sequence[int], packs: float) -> list[tuple[tuple[int, ...], float]]:

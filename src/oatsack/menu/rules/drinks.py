@@ -4,21 +4,28 @@ from __future__ import annotations
 
 from oatsack.menu.frame import Frame
 from oatsack.menu.rules.base import Rule, Setting
+from oatsack.menu.usual import Key
 
 
 def rows(frame: Frame) -> None:
     """Per day: sum of chosen drinks = those wanted less those picked; too few costs grams."""
     for key, slot in frame.slots.items():
-        options = [o for o in frame.options.get(key, ()) if o.food.role == "drink"]
-        chosen = [(o.eat, 1.0) for o in options if o.use >= 0]
+        options = frame.options.get(key, [])
+        chosen = [(o.eat, 1.0) for o in options if o.use >= 0 and o.food.role == "drink"]
         if slot.meal != "drinks" or not chosen:
             continue
-        wanted = frame.request.hot_drinks.get(slot.walker, {}).get(slot.day, 0.0)
-        picked = sum(o.most for o in options if o.use < 0)
-        left = max(0.0, float(round(wanted - picked)))
+        left = drinks_left(frame, key)
         where = f"{slot.walker}/{slot.day}"
         short = frame.slack(f"no-drink/{where}", RULE.value(frame, "grams") * frame.mean_carry)
         frame.builder.row(f"drinks/{where}", [*chosen, (short, 1.0)], low=left, high=left)
+
+
+def drinks_left(frame: Frame, key: Key) -> float:
+    """Hot drinks of a day that the walker has not picked or counted yet."""
+    wanted = frame.request.hot_drinks.get(key[0], {}).get(key[1], 0.0)
+    picked = [o for o in frame.options.get(key, ()) if o.use < 0]
+    mugs = sum(o.most for o in picked if o.food.prep.kind == "boil")
+    return max(0.0, float(round(wanted - mugs)))
 
 
 RULE = Rule(

@@ -1,0 +1,141 @@
+"""What would help when no menu fits: changes of the request, each tried before it is named.
+
+Only what a walker may change by a word is offered: cook at midday, allow more minutes, money, a
+larger pot or container, another amount to eat, disliked or banned food. Never a safety rule (C11).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from oatsack.menu.refuse import Give
+from oatsack.values.flags import Flag
+from oatsack.values.menu import MenuRequest
+
+ROOM = 1.03
+"""What must give is offered with so much to spare, since packs and doses are whole; ours."""
+STEPS = (1.0, 1.3)
+MOST_TRIED = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayOut:
+    """One change of the request, and how it is said."""
+
+    request: MenuRequest
+    flag: Flag
+
+
+def ways(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    """Changes worth trying, the gentlest first."""
+    rules = {give.row.split("/")[0] for give in gives}
+    if rules & {"energy-day", "energy-trip", "mains"}:
+        yield from _open_meals(request)
+        yield from _allow(request)
+    if "packs" in rules:
+        yield from _money(request, gives)
+    if "minutes" in rules:
+        yield from _minutes(request, gives)
+    if "pot" in rules:
+        yield from _pot(request, gives)
+    if request.container_ml is not None:
+        yield from _room(request)
+    if rules & {"energy-day", "energy-trip"}:
+        yield from _eat(request, gives)
+
+
+def _open_meals(request: MenuRequest) -> Iterator[WayOut]:
+    """Something warm at a meal that was cold, where there is a stove."""
+    if request.kit.stove is None or request.rules.no_flame:
+        return
+    for meal in ("lunch", "breakfast"):
+        if any(s.meal == meal and not s.hot for s in request.slots):
+            slots = tuple(replace(s, hot=True) if s.meal == meal else s for s in request.slots)
+            flag = Flag(key=f"way-out.cook-{meal}", level="note", values={"meal": meal})
+            yield WayOut(request=replace(request, slots=slots), flag=flag)
+
+
+def _allow(request: MenuRequest) -> Iterator[WayOut]:
+    """What is disliked or banned, allowed again."""
+    if any(w.dislikes for w in request.walkers):
+        walkers = tuple(replace(w, dislikes=frozenset()) for w in request.walkers)
+        flag = Flag(key="way-out.dislikes", level="note")
+        yield WayOut(request=replace(request, walkers=walkers), flag=flag)
+    bans = [h for h in request.rules.holds if h.count <= 0]
+    if bans:
+        rules = replace(request.rules, holds=tuple(h for h in request.rules.holds if h.count > 0))
+        flag = Flag(key="way-out.bans", level="note", values={"n": len(bans)})
+        yield WayOut(request=replace(request, rules=rules), flag=flag)
+
+
+def _money(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    over = max((g.over for g in gives if g.row == "packs/budget"), default=0.0)
+    if request.rules.budget is not None and over > 0:
+        for step in STEPS:
+            budget = float(round((request.rules.budget + over) * step * ROOM + 0.5))
+            flag = Flag(key="way-out.budget", level="note", values={"budget_money": budget})
+            yield WayOut(
+                request=replace(request, rules=replace(request.rules, budget=budget)), flag=flag
+            )
+
+
+def _minutes(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    worst = max((g for g in gives if g.row.startswith("minutes/")), key=lambda g: g.over)
+    meal = worst.row.split("/")[3]
+    limit = float(round((worst.high + worst.over) * ROOM + 0.5))
+    slots = tuple(
+        replace(s, minutes_limit=limit) if s.meal == meal and s.minutes_limit is not None else s
+        for s in request.slots
+    )
+    flag = Flag(key="way-out.minutes", level="note", values={"meal": meal, "limit_min": limit})
+    yield WayOut(request=replace(request, slots=slots), flag=flag)
+
+
+def _pot(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    worst = max((g for g in gives if g.row.startswith("pot/")), key=lambda g: g.over)
+    pots = request.kit.pots
+    if not pots or worst.high <= 0:
+        return
+    volume = max(p.volume_ml for p in pots) * (worst.high + worst.over) / worst.high * ROOM
+    kit = replace(request.kit, pots=(replace(pots[0], volume_ml=volume), *pots[1:]))
+    flag = Flag(key="way-out.pot", level="note", values={"pot_ml": volume})
+    yield WayOut(request=replace(request, kit=kit), flag=flag)
+
+
+def _room(request: MenuRequest) -> Iterator[WayOut]:
+    """More room in containers; the rule itself stands."""
+    assert request.container_ml is not None
+    for more in (1.25, 1.6):
+        room = request.container_ml * more
+        flag = Flag(
+            key="way-out.container", level="note",
+            values={"more_ml": room - request.container_ml, "room_ml": room},
+        )  # fmt: skip
+        yield WayOut(request=replace(request, container_ml=room), flag=flag)
+
+
+def _eat(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    """The amount to eat that these foods and limits can bring, by walker."""
+    shares: dict[str, list[float]] = {}
+    for give in gives:
+        rule, walker, *_ = give.row.split("/")
+        if rule in ("energy-day", "energy-trip"):
+            end = give.low - give.short if give.short > give.over else give.high + give.over
+            shares.setdefault(walker, []).append(end / (give.low if give.short else give.high))
+    if not shares:
+        return
+    for slack in (1.0, 0.95):
+        target: dict[str, dict[int, float]] = {}
+        values: dict[str, float] = {}
+        for walker, days in request.target_kcal.items():
+            share = min(shares.get(walker, [1.0])) * slack
+            target[walker] = {d: kcal * share for d, kcal in days.items()}
+            values[walker] = max(target[walker].values(), default=0.0)
+        worst = min(shares, key=lambda w: min(shares[w]))
+        flag = Flag(
+            key="way-out.eat", level="note",
+            values={"walker": worst, "energy_kcal": values[worst],
+                    "share": min(shares[worst]) * slack},
+        )  # fmt: skip
+        yield WayOut(request=replace(request, target_kcal=target), flag=flag)
