@@ -251,9 +251,13 @@ def bags_hold_the_menu(plan: Json) -> Iterable[str]:
 
 def sacks_hold_the_bags(plan: Json) -> Iterable[str]:
     bags = {b["id"]: b for b in plan["packed"]["bags"]}
-    carried = [name for sack in plan["packed"]["sacks"] for name in sack["bags"]]
-    if sorted(carried) != sorted(bags):
+    carried = [(s["leg"], name) for s in plan["packed"]["sacks"] for name in s["bags"]]
+    if {name for _, name in carried} != set(bags) or len(set(carried)) != len(carried):
         yield "some bag is carried by nobody, or by two"
+    for leg, name in carried:  # spare food rides on into later legs, nothing else does
+        if name in bags and leg != bags[name]["leg"]:
+            if bags[name]["label"] != "spare" or leg < bags[name]["leg"]:
+                yield f"bag {name} of leg {bags[name]['leg']} rides on leg {leg}"
     for sack in plan["packed"]["sacks"]:
         gross = sum(bags[b]["net_g"] + bags[b]["wrap_g"] for b in sack["bags"] if b in bags)
         if not near(gross, sack["start_g"]):

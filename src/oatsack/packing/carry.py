@@ -54,8 +54,10 @@ class Carried:
 
 
 def parts_of(walkers: Sequence[Walker]) -> Mapping[str, float]:
-    """Fair part of each walker: capacity times body mass, over the party's sum (ours)."""
-    weights = {w.id: w.capacity * w.mass_kg for w in walkers}
+    """Fair part of each walker: capacity over the party's sum. Where all are alike, for nobody
+    said otherwise, body mass stands in (ours)."""
+    alike = len({w.capacity for w in walkers}) <= 1
+    weights = {w.id: w.mass_kg if alike else w.capacity for w in walkers}
     fair = fair_parts(weights, [w.id for w in walkers])
     return dict(zip(weights, (float(f) for f in fair), strict=True))
 

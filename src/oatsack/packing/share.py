@@ -1,7 +1,7 @@
 """Who carries what: fair by capacity over the whole leg, and safe against the loss of one pack.
 
 The measure is kg-days: a bag eaten on the first evening weighs little over a leg, one for the last
-night weighs a lot. Each walker's fair part is capacity times body mass over the party's sum. What
+night weighs a lot. Each walker's fair part is capacity over the party's sum. What
 one eats on the move stays on one's own back. `spread` is the everyday way (largest first, then
 moves and exchanges while they help); `exact` asks an engine for the proven best.
 
@@ -250,7 +250,7 @@ def problem_of(ask: Sharing) -> Problem:
 
 
 def fair_parts(capacity: Mapping[str, float], walkers: Sequence[str]) -> Floats:
-    """Fair parts that sum to 1, from each walker's capacity times body mass."""
+    """Fair parts that sum to 1, in proportion to each walker's capacity."""
     weights = np.array([max(0.0, capacity[w]) for w in walkers])
     whole = float(weights.sum())
     return weights / whole if whole > 0 else np.full(len(walkers), 1.0 / len(walkers))

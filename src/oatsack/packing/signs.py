@@ -39,14 +39,19 @@ def puffed_signs(flat: Sequence[Night], puffed: Sequence[Night]) -> list[Flag]:
 
 
 def keeping_signs(bags: Iterable[Bag], foods: Mapping[str, Food], legs: Legs) -> list[Flag]:
-    """Bags that would be eaten after they are good, and the food that does not last."""
+    """Bags that would be eaten after they are good, and the food that does not last: quietly for
+    one day, for limits are no sharper than that."""
     return [
-        Flag(key="packing.keeps", level="caution", scope=f"packed/bags/{bag.id}",
+        Flag(key="packing.keeps", level=_over(bag.empty_day - bag.eat_by_day), scope=f"packed/bags/{bag.id}",
              values={"bag": bag.id, "food": _first_to_spoil(bag, foods, legs),
                      "eat_by_day": bag.eat_by_day, "empty_day": bag.empty_day})
         for bag in bags
         if bag.eat_by_day is not None and bag.empty_day > bag.eat_by_day and bag.label != "spare"
     ]  # fmt: skip
+
+
+def _over(days: int) -> Level:
+    return "quiet" if days <= 1 else "caution"
 
 
 def _first_to_spoil(bag: Bag, foods: Mapping[str, Food], legs: Legs) -> str:

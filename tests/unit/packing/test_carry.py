@@ -25,12 +25,17 @@ NO_HEAT = Heat()
 LEGS = {1: (1, 3)}
 
 
-def test_parts_follow_capacity_times_body_mass() -> None:
+def test_parts_follow_stated_capacity_alone() -> None:
     a, b = people(2)
-    even = parts_of((replace(a, mass_kg=80.0), replace(b, mass_kg=40.0)))
-    assert even == {"a": pytest.approx(2 / 3), "b": pytest.approx(1 / 3)}
-    levelled = parts_of((replace(a, mass_kg=80.0), replace(b, mass_kg=40.0, capacity=2.0)))
-    assert levelled == {"a": pytest.approx(0.5), "b": pytest.approx(0.5)}
+    stated = parts_of((replace(a, mass_kg=80.0, capacity=1.2), replace(b, capacity=0.8)))
+    assert stated == {"a": pytest.approx(0.6), "b": pytest.approx(0.4)}
+
+
+def test_where_nobody_stated_a_capacity_body_mass_stands_in() -> None:
+    a, b = people(2)
+    silent = parts_of((replace(a, mass_kg=84.0), replace(b, mass_kg=57.0)))
+    assert silent["a"] == pytest.approx(84.0 / 141.0)
+    assert sum(silent.values()) == pytest.approx(1.0)
 
 
 def test_the_strongest_has_the_stove_and_the_first_can() -> None:

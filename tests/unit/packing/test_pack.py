@@ -104,6 +104,10 @@ def test_a_bag_eaten_after_it_is_good_is_a_caution() -> None:
     plan = packed(people(1), 5, foods={**LARDER, "cheese": cheese})
     (flag,) = [f for f in plan.flags if f.key == "packing.keeps"]
     assert (flag.level, flag.values["food"], flag.values["eat_by_day"]) == ("caution", "cheese", 2)
+    just = replace(LARDER["cheese"], keep=Keep(opened_days=4.0))
+    (soft,) = [f for f in packed(people(1), 5, foods={**LARDER, "cheese": just}).flags
+               if f.key == "packing.keeps"]  # fmt: skip
+    assert soft.level == "quiet"
     assert not [f for f in packed(people(1), 5).flags if f.key == "packing.keeps"]
 
 
