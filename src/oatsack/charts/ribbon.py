@@ -30,7 +30,7 @@ class Heights:
     """How tall each row is [px]."""
 
     head: float = 56.0
-    ground: float = 118.0
+    ground: float = 124.0
     names: float = 58.0
     caption: float = 17.0
     eaten: float = 60.0
@@ -43,7 +43,7 @@ class Heights:
         return self.head + self.ground + self.names + below
 
 
-WIDE, PHONE = Heights(), Heights(ground=92.0, eaten=52.0, curve=46.0)
+WIDE, PHONE = Heights(), Heights(ground=100.0, eaten=52.0, curve=46.0)
 
 
 def draw(days: Sequence[RibbonDay], curves: Sequence[RibbonCurve], *, words: RibbonWords,
@@ -86,8 +86,8 @@ def _strip(
     """All rows of one strip, from top to bottom."""
     top = tall.head
     base = top + tall.ground
-    land = Scale(*_reach(days), top=top + 14.0, bottom=base)
-    parts = rows.nights(days, strip, top - 8.0, tall.strip(len(curves)))
+    land = Scale(*_reach(days), top=top + 24.0, bottom=base)
+    parts = rows.nights(days, strip, top - 10.0, tall.strip(len(curves)))
     parts += rows.heads(days, strip, 0.0)
     parts += rows.ground(days, strip, land, words)
     parts += rows.camps(days, strip, land, words)

@@ -59,7 +59,7 @@ def nights(days: Sequence[RibbonDay], strip: Strip, top: float, bottom: float) -
             parts.append(_band(span.left, span.set_out, top, bottom))
         if days[place].night:
             parts.append(_band(span.arrived, span.right, top, bottom))
-            parts.append(_moon(span.right - 4.0, top + 11.0))
+            parts.append(_moon(span.right - 4.0, top + 10.0))
     return parts
 
 
@@ -103,7 +103,7 @@ class Scale:
 
 
 def ground(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWords) -> list[str]:
-    """The land under the walk, one piece over days and nights, with its highest point told."""
+    """The land under the walk, one piece over days and nights, with its highest point."""
     line_: list[tuple[float, float]] = []
     parts: list[str] = []
     outlines: list[str] = []
@@ -117,11 +117,17 @@ def ground(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonW
     base = [(line_[-1][0], scale.bottom), (line_[0][0], scale.bottom)]
     parts.append(shape([*line_, *base], fill="land", closed=True))
     parts += outlines
-    top = max((h, k, c) for k, day in enumerate(days) for c, h in day.heights)
-    if strip.holds((top[1], top[2])):
-        x, y = strip.at((top[1], top[2])), scale.y(top[0])
-        parts.append(label(words.height(top[0]), x, y - 6.0, size=11.5, anchor="middle"))
-    return parts
+    return parts + _summit(days, strip, scale, words)
+
+
+def _summit(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWords) -> list[str]:
+    """The height of the highest ground, but of a camp, whose height stands below it."""
+    height, place, clock = max((h, k, c) for k, day in enumerate(days) for c, h in day.heights)
+    camps_ = [day.heights[-1][1] for day in days if day.night]
+    if not strip.holds((place, clock)) or height in camps_:
+        return []
+    x = strip.at((place, clock))
+    return [label(words.height(height), x, scale.y(height) - 6.0, size=11.5, anchor="middle")]
 
 
 def camps(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWords) -> list[str]:
@@ -202,7 +208,7 @@ def eaten(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWo
             parts += _on_the_move(day, span, scale, words)
         for meal in sorted(day.meals, key=lambda one: one.clock_min):
             beside, wide = (BAR * 0.8, 3.0) if meal.kind == "drinks" else (0.0, BAR)
-            x = min(max(span.at(meal.clock_min), BAR / 2), strip.right - BAR / 2) + beside
+            x = min(max(span.at(meal.clock_min), BAR / 2) + beside, strip.right - BAR / 2)
             y = scale.y(meal.kcal)
             tip = element("title", escape(f"{meal.name}: {words.kcal(meal.kcal)} kcal"))
             fill = "soft" if meal.kind == "drinks" else "ink"
