@@ -255,9 +255,9 @@ def sacks_hold_the_bags(plan: Json) -> Iterable[str]:
     if {name for _, name in carried} != set(bags) or len(set(carried)) != len(carried):
         yield "some bag is carried by nobody, or by two"
     for leg, name in carried:  # spare food rides on into later legs, nothing else does
-        if name in bags and leg != bags[name]["leg"]:
-            if bags[name]["label"] != "spare" or leg < bags[name]["leg"]:
-                yield f"bag {name} of leg {bags[name]['leg']} rides on leg {leg}"
+        own = bags[name]["leg"] if name in bags else leg
+        if leg < own or (leg > own and bags[name]["label"] != "spare"):
+            yield f"bag {name} of leg {own} rides on leg {leg}"
     for sack in plan["packed"]["sacks"]:
         gross = sum(bags[b]["net_g"] + bags[b]["wrap_g"] for b in sack["bags"] if b in bags)
         if not near(gross, sack["start_g"]):

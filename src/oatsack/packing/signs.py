@@ -42,7 +42,8 @@ def keeping_signs(bags: Iterable[Bag], foods: Mapping[str, Food], legs: Legs) ->
     """Bags that would be eaten after they are good, and the food that does not last: quietly for
     one day, for limits are no sharper than that."""
     return [
-        Flag(key="packing.keeps", level=_over(bag.empty_day - bag.eat_by_day), scope=f"packed/bags/{bag.id}",
+        Flag(key="packing.keeps", level=_over(bag.empty_day - bag.eat_by_day),
+             scope=f"packed/bags/{bag.id}",
              values={"bag": bag.id, "food": _first_to_spoil(bag, foods, legs),
                      "eat_by_day": bag.eat_by_day, "empty_day": bag.empty_day})
         for bag in bags
