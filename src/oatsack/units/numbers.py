@@ -104,7 +104,7 @@ def _digits(text: str, decimal: Decimal | None) -> str:
     if len(signs) > 1:
         return _with_sign(text, "," if signs[0] == "." else ".")
     before, after = text.split(signs[0])
-    if len(after) == 3 and 1 <= len(before) <= 3 and int(before) > 0:
+    if len(after) == 3 and 1 <= len(before) <= 3 and before[0] != "0":
         raise _two_readings(text, before, after)
     return f"{before or '0'}.{after}"
 
@@ -115,7 +115,7 @@ def _with_sign(text: str, decimal: Decimal) -> str:
     whole, _, rest = text.partition(decimal)
     parts = whole.split(group)
     grouped = len(parts) == 1 or (
-        1 <= len(parts[0]) <= 3 and all(len(part) == 3 for part in parts[1:])
+        1 <= len(parts[0]) <= 3 and parts[0][0] != "0" and all(len(part) == 3 for part in parts[1:])
     )
     if not grouped or group in rest or decimal in rest:
         raise UnitError("no number", read=f'"{text}"', instead='write for example "1500" or "1.5"')
