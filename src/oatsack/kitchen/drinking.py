@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Literal
 
+from oatsack.kitchen.salt import SWEAT_MMOL_L, sodium_mg
 from oatsack.kitchen.sweat import Sweat, area_of, sweat, walking_w_m2
 from oatsack.values.kitchen import WaterDay
 from oatsack.values.route import Day, Stretch
@@ -107,6 +108,8 @@ def with_sweat(
         water,
         sweat_low_ml=sum(s.low_ml for s in sweats),
         sweat_high_ml=sum(s.high_ml for s in sweats),
+        sodium_low_mg=sodium_mg(sum(s.low_ml for s in sweats) / 1000.0, SWEAT_MMOL_L[0]),
+        sodium_high_mg=sodium_mg(sum(s.high_ml for s in sweats) / 1000.0, SWEAT_MMOL_L[2]),
         sweat_models=tuple(sorted({name for s in sweats for name in said_of(s)})),
     )
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from oatsack.kitchen.carries import Demand, arrival_min, carries, departure_min, minute
 from oatsack.kitchen.cooking import cook, distil
@@ -18,11 +19,13 @@ from oatsack.kitchen.fuelplan import fuel_plan, half_litre_g
 from oatsack.kitchen.fuels import stove_row
 from oatsack.kitchen.occasions import Occasion, helpings, occasions
 from oatsack.kitchen.price import Flame, conditions_of, flame
-from oatsack.kitchen.remarks import View, remarks
+from oatsack.kitchen.remarks import View, remarks, resweated
+from oatsack.kitchen.sweat import work_w_m2
 from oatsack.values.food import Food, Meal
 from oatsack.values.kit import Kit, Pot
 from oatsack.values.kitchen import Conditions, KitchenLedger, MealLedger, WaterDay
 from oatsack.values.menu import Menu
+from oatsack.values.plan import DayNeed
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Walker
@@ -231,11 +234,12 @@ def _in_camp(day: Day, meal: Meal, rules: Rules) -> float:
 
 
 def with_work(
-    book: KitchenLedger, days: Sequence[Day], walkers: Sequence[Walker], work: Shares
-) -> KitchenLedger:
-    """The same ledger with sweat from the flow's own work of walking.
+    book: KitchenLedger, menu: Menu, foods: Mapping[str, Food], *, days: Sequence[Day],
+    walkers: Sequence[Walker], work: Shares,
+) -> KitchenLedger:  # fmt: skip
+    """The same ledger with sweat and salt from the flow's own work of walking, and their flags.
 
-    `work`: walker -> day -> W per square metre while walking; see `sweat.work_w_m2`.
+    `work`: walker -> day -> W per square metre while walking; see `work_of`.
     """
     by_number = {str(day.number): day for day in days}
     water = {
@@ -245,4 +249,18 @@ def with_work(
         }
         for w in walkers
     }
-    return replace(book, water=water)
+    sweated = replace(book, water=water)
+    return replace(sweated, flags=resweated(sweated, menu, foods))
+
+
+def work_of(
+    need: Mapping[str, Mapping[Any, DayNeed]], walkers: Sequence[Walker]
+) -> dict[str, dict[int, float]]:
+    """Walker -> day -> work of walking [W/m2], from the energy of the day's walking."""
+    return {
+        w.id: {
+            int(day): work_w_m2(row.walking_kcal, row.walking_h, w)
+            for day, row in need.get(w.id, {}).items()
+        }
+        for w in walkers
+    }

@@ -146,7 +146,11 @@ def treatment(view: View) -> Iterator[Flag]:
 
 def drink(view: View) -> Iterator[Flag]:
     """Thirst leads; heat that no water mends; figures from beyond a model's range (C7)."""
-    said = {word for w in view.ledger.water.values() for d in w.values() for word in d.sweat_models}
+    yield from _sweated(view.ledger)
+
+
+def _sweated(book: KitchenLedger) -> Iterator[Flag]:
+    said = {word for w in book.water.values() for d in w.values() for word in d.sweat_models}
     if said:
         yield Flag(
             key="kitchen.to-thirst", level="note", scope="kitchen/water", source="WMSSodium2019",
@@ -245,6 +249,18 @@ REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
     needs_flame, fuel_amount, bottles, drink, cold_gas, altitude_wait, snow, minutes, batches,
     treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
 )  # fmt: skip
+
+
+SWEATED = ("kitchen.to-thirst", "kitchen.too-hot", "kitchen.sweat-outside", "kitchen.salt")
+"""Remarks that follow from sweat."""
+
+
+def resweated(
+    book: KitchenLedger, menu: Menu, foods: Mapping[str, Food]
+) -> tuple[Flag, ...]:
+    """The flags of a ledger whose sweat was worked out anew; the others stay as they are."""
+    kept = [flag for flag in book.flags if flag.key not in SWEATED]
+    return (*kept, *_sweated(book), *sodium_flags(sodium_days(menu, foods, book.water)))
 
 
 def remarks(view: View) -> tuple[Flag, ...]:

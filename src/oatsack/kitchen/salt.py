@@ -59,8 +59,8 @@ def sodium_days(
         walker: {
             day: SodiumDay(
                 eaten_mg=eaten.get(walker, {}).get(int(day), 0.0),
-                lost_low_mg=sodium_mg(w.sweat_low_ml / 1000.0, SWEAT_MMOL_L[0]),
-                lost_high_mg=sodium_mg(w.sweat_high_ml / 1000.0, SWEAT_MMOL_L[2]),
+                lost_low_mg=w.sodium_low_mg,
+                lost_high_mg=w.sodium_high_mg,
             )
             for day, w in days.items()
         }

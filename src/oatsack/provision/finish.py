@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 import numpy as np
 
 from oatsack import cite
+from oatsack.kitchen.ledger import with_work, work_of
 from oatsack.packing.late import late_plans
 from oatsack.packing.yardsticks import yardsticks
 from oatsack.provision.assume import assumptions
@@ -40,8 +41,12 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
     rows = {food.id: food for food in draft.asked.foods}
     foods = {food: rows[food] for food in _used(draft)}
     target = rounds.want.kcal
+    work = work_of({w: found.days for w, found in rounds.after.items()}, trip.walkers)
+    kitchen = with_work(
+        draft.kitchen, draft.menu, foods, days=days, walkers=trip.walkers, work=work
+    )
     eats = eaten(draft.menu, foods, target, draft.kitchen)
-    told = (*flags, *_need_flags(trip, slots, rounds), *draft.menu.flags, *draft.kitchen.flags,
+    told = (*flags, *_need_flags(trip, slots, rounds), *draft.menu.flags, *kitchen.flags,
             *draft.packed.flags)  # fmt: skip
     return Plan(
         format=FORMAT,
@@ -56,7 +61,7 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
         menu=draft.menu,
         prices=_prices(draft.asked.prices, foods),
         eaten=eats,
-        kitchen=draft.kitchen,
+        kitchen=kitchen,
         packed=draft.packed,
         backs={w: {str(n): tuple(float(kg) for kg in of) for n, of in load.items()}
                for w, load in draft.backs.load_kg.items()},

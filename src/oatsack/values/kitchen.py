@@ -111,6 +111,9 @@ class WaterDay:
     hot_drinks_ml: float = 0.0
     hour_cap_ml: float = 1420.0
     day_cap_ml: float = 11_360.0
+    sodium_low_mg: float = 0.0
+    sodium_high_mg: float = 0.0
+    """Sweated out: an estimate, beside what is eaten."""
     sweat_models: tuple[str, ...] = ()
     """Which sweat models spoke, and what lay outside their range (C7)."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from oatsack.kitchen.ledger import ledger
+from oatsack.kitchen.ledger import ledger, with_work, work_of
 from oatsack.kitchen.price import conditions_of, dose_price
 from oatsack.menu.slots import slots_of
 from oatsack.packing.late import late_plans
@@ -93,8 +93,9 @@ FUNCTIONS: Mapping[str, Callable[..., Any]] = {
     "need_of": need_of,
     "slots_of": slots_of,
     "dose_price": lambda food, day, kit: dose_price(food, conditions_of(day), kit),
-    "kitchen": lambda menu, foods, days, trip: ledger(
-        menu, foods, days, trip.walkers, trip.kit, trip.rules
+    "kitchen": lambda menu, foods, days, trip, need: with_work(
+        ledger(menu, foods, days, trip.walkers, trip.kit, trip.rules), menu, foods,
+        days=days, walkers=trip.walkers, work=work_of(need, trip.walkers),
     ),
     "pack": pack,
     "backs": backs_of,

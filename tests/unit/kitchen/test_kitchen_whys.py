@@ -8,9 +8,9 @@ from functools import cache
 import pytest
 
 from oatsack.cite import cite
-from oatsack.kitchen.ledger import ledger
+from oatsack.kitchen.ledger import ledger, with_work, work_of
 from oatsack.values.kit import FuelCan, Kit, Pot, Stove
-from oatsack.values.plan import Plan
+from oatsack.values.plan import DayNeed, Plan
 from oatsack.values.trip import Rules
 from oatsack.why.explanation import evaluate
 from oatsack.why.functions import Remembered
@@ -50,7 +50,16 @@ def plan(kit: str, snow: bool = False, dinner: str = "pouch") -> Plan:
     base = sample_plan()
     trip = replace(base.trip, walkers=tuple(people), kit=KITS[kit], rules=Rules())
     book = ledger(menu, FOODS, stretch, people, trip.kit, trip.rules)
-    return replace(base, trip=trip, foods=FOODS, days=tuple(stretch), menu=menu, kitchen=book)
+    need = {w.id: {str(d.number): base_need(base) for d in stretch} for w in people}
+    book = with_work(book, menu, FOODS, days=stretch, walkers=people, work=work_of(need, people))
+    return replace(base, trip=trip, foods=FOODS, days=tuple(stretch), menu=menu, kitchen=book,
+                   need=need)  # fmt: skip
+
+
+def base_need(base: Plan) -> DayNeed:
+    """One day's need of the sample, walking seven hours."""
+    row = next(iter(next(iter(base.need.values())).values()))
+    return replace(row, walking_kcal=2100.0, walking_h=7.0)
 
 
 CASES = [(kit, snow, dinner) for kit in KITS for snow in (False, True)

@@ -232,7 +232,9 @@ def test_an_empty_menu_has_an_empty_ledger() -> None:
 def test_the_flows_own_work_replaces_the_stand_in_for_sweat() -> None:
     people, stretch = [walker("anna", height_cm=180.0, mass_kg=75.0)], days(2)
     book = keep(simple_menu(people, stretch), stretch, people)
-    harder = with_work(book, stretch, people, {"anna": {1: 300.0, 2: 300.0}})
+    menu = simple_menu(people, stretch)
+    harder = with_work(book, menu, FOODS, days=stretch, walkers=people,
+                       work={"anna": {1: 300.0, 2: 300.0}})  # fmt: skip
     one = harder.water["anna"]["1"]
     # ISO7933 table: 0.419 l/h at 18 C and 300 W/m2, seven hours, 40 % either way
     assert one.sweat_low_ml == pytest.approx(0.6 * 419.0 * 7.0, rel=0.001)

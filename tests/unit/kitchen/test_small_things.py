@@ -97,7 +97,9 @@ def test_a_sports_drink_has_20_to_50_mmol() -> None:
 
 def water(low: float, high: float) -> WaterDay:
     return WaterDay(walking_suggested_ml=0.0, sweat_low_ml=low, sweat_high_ml=high, cooking_ml=0.0,
-                    washing_ml=0.0, camp_drinks_ml=0.0)  # fmt: skip
+                    washing_ml=0.0, camp_drinks_ml=0.0,
+                    sodium_low_mg=salt.sodium_mg(low / 1000.0, salt.SWEAT_MMOL_L[0]),
+                    sodium_high_mg=salt.sodium_mg(high / 1000.0, salt.SWEAT_MMOL_L[2]))  # fmt: skip
 
 
 SALTY = {"jerky": food("jerky", per_100g=Nutrients(energy_kcal=300.0, sodium_mg=2000.0))}

@@ -12,6 +12,7 @@ from oatsack.kitchen.cooking import critical
 from oatsack.kitchen.drinking import CAMP_ML, DAY_CAP_ML, HOUR_CAP_ML, rate_ml_h
 from oatsack.kitchen.fuelplan import WIND_RESERVE
 from oatsack.kitchen.fuels import efficiency, fuel_of, stove_row
+from oatsack.kitchen.salt import SODIUM_MG_MMOL, SWEAT_MMOL_L
 from oatsack.values.food import Food
 from oatsack.values.kitchen import MealLedger
 from oatsack.values.menu import Portion
@@ -188,6 +189,20 @@ def sweat(asked: Asked) -> Explanation:
     return asked.answered(whole.formula, whole.inputs, source=source, sure="model")
 
 
+def salt(which: str, mmol_l: float) -> Callable[[Asked], Explanation]:
+    """Explains sodium sweated out, by one end of the sweat and one of its strength."""
+
+    def explain(asked: Asked) -> Explanation:
+        return asked.answer(
+            "sweat_ml / 1000 * mmol_l * mg_mmol", source="Baker2016", sure="model",
+            sweat_ml=asked.beside(f"sweat_{which}_ml"),
+            mmol_l=given(mmol_l, "sodium of sweat, a standard deviation from the mean"),
+            mg_mmol=given(SODIUM_MG_MMOL, "molar mass of sodium"),
+        )  # fmt: skip
+
+    return explain
+
+
 def limit(value: float) -> Callable[[Asked], Explanation]:
     """Explains a hard line."""
 
@@ -221,6 +236,8 @@ KITCHENS: tuple[Explainer, ...] = (
     Explainer(pattern="kitchen/water/*/*/washing_ml", explain=washing),
     Explainer(pattern="kitchen/water/*/*/sweat_low_ml", explain=sweat),
     Explainer(pattern="kitchen/water/*/*/sweat_high_ml", explain=sweat),
+    Explainer(pattern="kitchen/water/*/*/sodium_low_mg", explain=salt("low", SWEAT_MMOL_L[0])),
+    Explainer(pattern="kitchen/water/*/*/sodium_high_mg", explain=salt("high", SWEAT_MMOL_L[2])),
     Explainer(pattern="kitchen/water/*/*/hour_cap_ml", explain=limit(HOUR_CAP_ML)),
     Explainer(pattern="kitchen/water/*/*/day_cap_ml", explain=limit(DAY_CAP_ML)),
 )  # fmt: skip
