@@ -11,7 +11,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from decimal import Decimal as Exact
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -191,5 +190,7 @@ def plain(value: float) -> str:
     """A number without exponent that reads back as the same float."""
     text = repr(value)
     if "e" in text:
+        from decimal import Decimal as Exact  # seldom needed, and slow to import
+
         text = format(Exact(text), "f")
     return text.removesuffix(".0")

@@ -42,7 +42,7 @@ class FoodRows:
         self, sheet: Sheet, heads: tuple[Head | None, ...], decimal: Decimal | None
     ) -> None:
         self.sheet = sheet
-        self.readers = [head and (head.key, reader_of(head, decimal)) for head in heads]
+        self.readers = [(head.key, reader_of(head, decimal)) if head else None for head in heads]
         self.index = {head.key: i for i, head in enumerate(heads) if head}
         self.bases = {head.key: head.basis for head in heads if head and head.basis}
         self.faults: list[Fault] = []
@@ -139,7 +139,12 @@ def reader_of(head: Head, decimal: Decimal | None) -> Read:
 
 def _reader_of(head: Head, decimal: Decimal | None) -> Read:
     column = head.column
-    simple = {"text": str, "id": read_id, "yes": cells.yes_no, "date": cells.date}
+    simple: dict[str, Read] = {
+        "text": str,
+        "id": read_id,
+        "yes": cells.yes_no,
+        "date": cells.date,
+    }
     if column.kind in simple:
         return simple[column.kind]
     if column.kind in ("choice", "words"):
