@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from oatsack.desk.reading import missing
 from oatsack.errors import Fault, UnreadableInput
+from oatsack.files.codec import encode
 from oatsack.files.larder import bundled, read_larder
 from oatsack.files.tracks import read_track
 from oatsack.files.trip import check_foods, named_files, parse_trip
@@ -76,8 +77,16 @@ def opened(trip: Trip, foods: Iterable[Food], *, track: Track | None = None,
     rows = tuple(foods)
     return Opened(
         trip=trip, foods=rows, track=track, folder=folder or Path(), text=text,
-        hashes={"trip": digest(text or repr(trip)), "larder": digest(repr(rows))},
+        hashes={
+            "trip": digest(text or steady(trip, Trip)),
+            "larder": digest(steady(rows, tuple[Food, ...])),
+        },
     )  # fmt: skip
+
+
+def steady(value: object, hint: Any) -> str:
+    """A value as text that is the same in every run, as plan files write it."""
+    return json.dumps(encode(value, hint), sort_keys=True)
 
 
 def digest(text: str) -> str:
