@@ -137,17 +137,17 @@ def test_781_soldiers_in_eleven_field_studies_are_an_easy_to_ordinary_day() -> N
 
 @pytest.mark.parametrize("km", [8.0, 14.0, 20.0, 26.0])
 def test_what_soldiers_use_in_the_field_brackets_our_days(km: float) -> None:
-    """Barringer2018: twelve scenarios with labelled water lay between 3,700 and 6,300 with a mean of 4,468, and a
-    review of 424 men between 3,109 and 7,131 (the latter from memory)."""
+    """Barringer2018: twelve scenarios with labelled water lay between 3,700 and 6,300, mean 4,468;
+    a review of 424 men gives 3,109 to 7,131 (the latter from memory)."""
     soldier = Body(mass_kg=80.0, height_cm=178.0, age_years=25.0, sex="male")
     found = walked(soldier, km=km, kmh=4.2, climb_m=30.0 * km, load_kg=20.0)
     assert 3109 < found.days[1].energy_kcal < 6300
 
 
 def test_a_paper_deficit_that_the_scales_contradict_is_not_explained_away() -> None:
-    """A case study of which only the listing was seen: a woman of 62, 53.5 kg, walked 1,506 km in about 70 days; her record says 1,050 kcal short a
-    day, 73,400 in all. The common rule makes that 9.5 kg and Forbes no less; she lost 5.1. Either
-    the intake or the device is off, and no body model should be bent to fit it."""
+    """A case study of which only the listing was seen. A woman of 62, 53.5 kg, walked 1,506 km in
+    about 70 days; her record says 1,050 kcal short a day, 73,400 in all. The common rule makes
+    that 9.5 kg and Forbes no less; she lost 5.1. Either the intake or the device is off, and no body model should be bent to fit it."""
     walker = Body(mass_kg=53.5, height_cm=162.0, age_years=62.0, sex="female")
     short = (2334.0 - 1285.0) * 70
     assert short == pytest.approx(73_400, abs=50)
