@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from oatsack.errors import UsageError
 from oatsack.kitchen.ledger import ledger
 from oatsack.larder.plausible import admitted
-from oatsack.menu.choose import Engine, choose
+from oatsack.menu.choose import choose
+from oatsack.menu.price import Engine
 from oatsack.menu.slots import slots_of
 from oatsack.packing.pack import pack
 from oatsack.provision.asking import kitchen_prices, request
