@@ -88,7 +88,7 @@ def way_of(trip: Trip) -> Way:
     return "meal" if trip.day_count <= 7 else "day"
 
 
-def party_of(foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
+def party_of(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
              ledger: KitchenLedger) -> Party:  # fmt: skip
     """Everything that bagging looks up, once."""
     walkers = tuple(w.id for w in trip.walkers)
@@ -96,7 +96,8 @@ def party_of(foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
     for day in days:
         legs[day.leg].append(day.number)
     return Party(
-        foods=foods, way=way_of(trip), walkers=walkers, groups=cook_groups(walkers, ledger),
+        foods=foods, way=way_of(trip), walkers=walkers,
+        groups=cook_groups(walkers, ledger, dinners_of(menu, foods)),
         leg_of={day.number: day.leg for day in days},
         leg_days={leg: (min(ns), max(ns)) for leg, ns in legs.items()},
         careful=frozenset(w.id for w in trip.walkers if w.avoids),
@@ -139,6 +140,15 @@ def _nibbled(pool: Pool, food: Food) -> list[Item]:
 def _item(food: Food, doses: float, walker: str, day: int, meal: str) -> Item:
     return Item(food=food.id, doses=doses, net_g=doses * food.dose_g, walker=walker, day=day,
                 meal=meal)  # fmt: skip
+
+
+def dinners_of(menu: Menu, foods: Mapping[str, Food]) -> Mapping[str, frozenset[tuple[int, str]]]:
+    """Walker -> the dishes of their dinners, as pairs of day and food."""
+    out: dict[str, set[tuple[int, str]]] = defaultdict(set)
+    for p in menu.portions:
+        if p.meal == "dinner" and foods[p.food].role == "main":
+            out[p.walker].add((p.day, p.food))
+    return {walker: frozenset(dishes) for walker, dishes in out.items()}
 
 
 def label_of(item: Item, food: Food) -> str:
@@ -198,29 +208,33 @@ def _heap(item: Item, pool: Pool | None, eaters: Eaters, party: Party) -> Heap:
 
 def _measured(alone: Heap, food: Food, day: int, shared: tuple[str, ...], way: Way) -> Heap:
     """Where a food that is measured out goes: a dish of its day, or a bag of its own."""
-    if alone.label in HOT and _tips(food):
+    if not _is_common(alone, way):
+        return alone
+    if alone.label != "drinks" and _tips(food):
         return replace(alone, owners=shared, day=day, food="")
-    if way == "group" and alone.label in {*HOT, "lunch"}:
-        return replace(alone, owners=shared, day=day, food="")
-    if alone.label in HOT or (way == "group" and alone.label != "move"):
-        return replace(alone, owners=shared)
-    return alone
+    return replace(alone, owners=shared)
+
+
+def _is_common(heap: Heap, way: Way) -> bool:
+    """Whether those of a cook group who eat the same have one bag of it: dinners and breakfasts,
+    and in a cook group lunch and drinks; never what is eaten from the hand."""
+    return heap.label in HOT or (way == "group" and heap.label in ("lunch", "drinks"))
 
 
 def _lonely_together(heaps: Mapping[Heap, list[Item]], party: Party) -> Mapping[Heap, list[Item]]:
-    """By kind of meal, dishes of one single food go into one bag for the leg: oats are oats. Those
-    of one cook group who eat from it share it, for it holds only what all of them eat."""
-    if party.way != "meal":
-        return heaps
+    """Single foods go into one bag for the leg: oats are oats, and the kitchen has one oil. Those
+    of a cook group who eat from it share it, for it holds only what all of them eat. By cook group
+    a main stays with its day."""
     alone: dict[Heap, list[Item]] = defaultdict(list)
     out: dict[Heap, list[Item]] = {}
     for heap, items in heaps.items():
         foods = {item.food for item in items}
-        if heap.label in HOT and not heap.as_bought and len(foods) == 1:
+        bound = party.way == "group" and any(party.foods[f].role == "main" for f in foods)
+        if heap.as_bought or len(foods) > 1 or bound or not _is_common(heap, party.way):
+            out[heap] = items
+        else:
             group = next(g for g in party.groups if heap.owners[0] in g)
             alone[replace(heap, owners=group, day=0, food=foods.pop())] += items
-        else:
-            out[heap] = items
     for heap, items in alone.items():
         eat = {item.walker for item in items}
         out[replace(heap, owners=tuple(w for w in heap.owners if w in eat))] = items

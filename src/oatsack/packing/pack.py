@@ -55,7 +55,7 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
     `places` says what later legs get by box or from a shop; where none is given, a box is assumed.
     """
     aids = aids or Aids()
-    party = party_of(foods, days, trip, ledger)
+    party = party_of(menu, foods, days, trip, ledger)
     carried = _carried(menu, party, trip, ledger, aids)
     stops = places_of(days, places)
     closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers))

@@ -272,3 +272,19 @@ def test_a_couple_has_one_bag_of_what_now_one_and_now_both_eat() -> None:
                           eat("b", 2, "breakfast", "oats")))  # fmt: skip
     plan = packed(people(2), 2, menu=menu)
     assert [(b.group, b.net_g) for b in plan.bags] == [("a+b", 150.0)]
+
+
+def test_a_cook_group_has_one_bottle_of_oil_and_a_dish_for_every_day() -> None:
+    plan = packed(people(6), 4, rules=Rules(bags="group"))
+    oil = [b for b in plan.bags if any(i.food == "oil" for i in b.items)]
+    assert [(b.group, b.net_g) for b in oil] == [("A", 6 * 4 * 20.0)]
+    dinners = [b for b in by_label(plan, "dinner") if b not in oil]
+    assert [b.open_day for b in dinners] == [1, 2, 3, 4]
+    assert all(b.group == "A" and b.open_day == b.empty_day for b in dinners)
+
+
+def test_a_pot_groups_main_stays_with_its_day_even_alone_in_its_bag() -> None:
+    menu = Menu(portions=tuple(eat(w.id, d, "dinner", "lentils") for w in people(6)
+                               for d in (1, 2)))  # fmt: skip
+    plan = packed(people(6), 2, menu=menu, rules=Rules(bags="group"))
+    assert [(b.group, b.open_day) for b in plan.bags] == [("A", 1), ("A", 2)]

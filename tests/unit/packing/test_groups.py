@@ -67,3 +67,22 @@ def test_a_kitchen_that_names_one_pot_for_twelve_is_split_into_two_groups() -> N
     assert groups == (TWELVE[:6], TWELVE[6:])
     ten = TWELVE[:10]
     assert cook_groups(ten, KitchenLedger(meals=(occasion(*ten),))) == (ten,)
+
+
+def test_of_a_large_party_those_who_eat_the_same_dinners_cook_together() -> None:
+    """Every third eats rice, the others pasta, and on one evening all eat lentils."""
+    rice = frozenset({(1, "rice"), (2, "rice"), (3, "lentils")})
+    pasta = frozenset({(1, "pasta"), (2, "pasta"), (3, "lentils")})
+    dinners = {w: rice if i % 3 == 0 else pasta for i, w in enumerate(TWELVE)}
+    groups = cook_groups(TWELVE, KitchenLedger(meals=(occasion(*TWELVE),)), dinners)
+    assert groups == (tuple("adgj"), tuple("bcefhikl"))
+
+
+def test_a_large_party_of_loners_is_split_by_number() -> None:
+    dinners = {w: frozenset({(1, w)}) for w in TWELVE}
+    assert cook_groups(TWELVE, KitchenLedger(), dinners) == (TWELVE[:6], TWELVE[6:])
+
+
+def test_a_small_party_is_one_group_whatever_it_eats() -> None:
+    dinners = {w: frozenset({(1, w)}) for w in TWELVE[:5]}
+    assert cook_groups(TWELVE[:5], KitchenLedger(), dinners) == (TWELVE[:5],)
