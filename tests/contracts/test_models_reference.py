@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -63,3 +64,17 @@ def test_figures_outside_a_models_range_stand_in_brackets() -> None:
     assert "(" in rows["acsm"]
     assert "(" not in rows["lcda-backpacking-2022"]
     assert rows["lcda-backpacking-2022"].endswith("| 283 | 247 | 356 | 734 | 1170 |")
+
+
+def test_a_week_too_little_is_counted_in_three_ways() -> None:
+    """The standard man of the body's check values: 0.91, 1.12 and 1.74 kg."""
+    assert "| man, 35 years, 75 kg, 178 cm | 14.3 | 0.91 | 1.12 | 1.74 |" in models_page()
+
+
+def test_every_work_that_the_page_names_stands_among_its_sources() -> None:
+    page = models_page()
+    text, sources = page.split("## Sources")
+    named = set(re.findall(r"\b[A-Z][A-Za-z]+(?:19|20)\d\d[a-z]?\b", text))
+    listed = set(re.findall(r"\* \*\*(\w+)\*\*", sources))
+    assert named <= listed
+    assert len(listed) >= 15

@@ -147,7 +147,8 @@ def test_what_soldiers_use_in_the_field_brackets_our_days(km: float) -> None:
 def test_a_paper_deficit_that_the_scales_contradict_is_not_explained_away() -> None:
     """A case study of which only the listing was seen. A woman of 62, 53.5 kg, walked 1,506 km in
     about 70 days; her record says 1,050 kcal short a day, 73,400 in all. The common rule makes
-    that 9.5 kg and Forbes no less; she lost 5.1. Either the intake or the device is off, and no body model should be bent to fit it."""
+    that 9.5 kg and Forbes no less; she lost 5.1. Either the intake or the device is off, and no
+    body model should be bent to fit it."""
     walker = Body(mass_kg=53.5, height_cm=162.0, age_years=62.0, sex="female")
     short = (2334.0 - 1285.0) * 70
     assert short == pytest.approx(73_400, abs=50)

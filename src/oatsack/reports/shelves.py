@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from oatsack.cite import UNSOURCED, bibliography, cite, key_of
 from oatsack.route import pace
 from oatsack.values.model import Bound, Model
-from oatsack.walker import energy, resting
+from oatsack.walker import energy, hall_2011, resting, tissue
+from oatsack.walker.person import Body
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +55,13 @@ STANDARD: Mapping[str, float] = {
     "mass_kg": 75.0, "load_kg": 12.0, "speed_ms": 1.25, "terrain": 1.1,
     "resting_w": 1692.5 * 4184.0 / 86400.0,
 }  # fmt: skip
+BODIES: Mapping[str, Body] = {
+    "man, 35 years, 75 kg, 178 cm": Body(mass_kg=75.0, height_cm=178.0, age_years=35.0, sex="male"),
+    "woman, 30 years, 62 kg, 165 cm": Body(
+        mass_kg=62.0, height_cm=165.0, age_years=30.0, sex="female"
+    ),
+}
+SHORT_KCAL = 7000.0
 GRADES_PCT = (-20.0, -10.0, 0.0, 10.0, 20.0)
 
 
@@ -117,7 +125,7 @@ def models_page() -> str:
         lines += ["", f"## {shelf.name.capitalize()}", "", shelf.help]
         for model in shelf.models:
             lines += _model(model, default=model is shelf.default)
-    return "\n".join([*lines, *_side_by_side(), *_sources(), ""])
+    return "\n".join([*lines, *_side_by_side(), *_bodies(), *_sources(), ""])
 
 
 def _model(model: Model, *, default: bool) -> list[str]:
@@ -159,6 +167,26 @@ def _side_by_side() -> Iterable[str]:
         yield _row(model, [f"{speed:.2f}" for speed in speeds])
 
 
+def _bodies() -> Iterable[str]:
+    """What a week of eating 1,000 kcal a day too little does, counted in three ways."""
+    yield from ("", "## Eating less", "")
+    low, high = tissue.WATER_KG
+    yield "Seven days of 1,000 kcal too little, in kilograms. The plan shows tissue by the curve of"
+    yield f"Hall2007 and, apart from it, {low:g} to {high:g} kg of water and glycogen (ours), which"
+    yield "come back. Beside it stand the common rule (Wishnofsky1958) and the body model of"
+    yield "Hall2011, which was made for diets and not for long days."
+    yield from ("", "| body | usual fat | common rule | tissue | on the scales by Hall2011 |")
+    yield "|---|---|---|---|---|"
+    for name, body in BODIES.items():
+        fat = tissue.fat_kg(body)
+        by_rule, by_forbes = (
+            SHORT_KCAL / density
+            for density in (tissue.RULE_KCAL_KG, tissue.energy_kcal_per_kg(fat))
+        )
+        scales = -hall_2011.mass_change_kg(body, -SHORT_KCAL / 7.0, days=7)
+        yield f"| {name} | {fat:.1f} | {by_rule:.2f} | {by_forbes:.2f} | {scales:.2f} |"
+
+
 def _row(model: Model, cells: list[str]) -> str:
     return f"| {model.name} | {' | '.join(cells)} |"
 
@@ -174,7 +202,7 @@ def _sources() -> Iterable[str]:
     """The works cited above, with how far each was read."""
     cited = {
         key_of(source) for shelf in SHELVES for model in shelf.models for source in model.sources
-    }
+    } | {"Hall2007", "Hall2011", "Wishnofsky1958"}
     yield from ("", "## Sources", "")
     yield "How far each was read stands in brackets; `copy` means its content as others give it."
     yield ""

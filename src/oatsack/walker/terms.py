@@ -54,7 +54,8 @@ class Terms:
     """Which terms count, and the two plain factors.
 
     `field_factor` multiplies walking: laboratory models tend to fall short of what was measured in
-    the field, by how much is open (1.0 to 1.25). `thermic_share` is the heat of digesting, taken
+    the field, by how much is open (1.0 to 1.25). It is also the place where a walker's own record,
+    after two trips or so, outranks any model. `thermic_share` is the heat of digesting, taken
     once over the whole day (Hall2011, parameter table).
     """
 
