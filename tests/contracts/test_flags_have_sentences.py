@@ -74,8 +74,8 @@ def test_every_flag_of_the_source_has_a_sentence() -> None:
 def test_every_field_of_a_flags_sentence_is_among_its_values() -> None:
     missing = []
     for place in raised():
-        if place.fields is None:
-            continue
+        if place.fields is None or "*" in place.key:
+            continue  # several sentences share one call: which field is whose shows at run time
         for name in matching(place.key):
             wanted = {f for _, f, _, _ in string.Formatter().parse(sentences()[name]) if f}
             lacking = wanted - place.fields - ALWAYS_GIVEN

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from oatsack.units.show import show_body_height
 from oatsack.units.tables import CUP_ML, FOOT_M, INCH3_ML, MILE_M, OUNCE_G, POUND_G, QUART_ML
 
 
@@ -81,6 +82,14 @@ class Measures:
         if abs(millilitres) < 1000:
             return f"{_thousands(round(millilitres / 5) * 5)} ml"
         return f"{_thousands(millilitres / 1000.0, 1)} l"
+
+    def litres(self, litres: float) -> str:
+        """Water given in litres."""
+        return self.volume(litres * 1000.0)
+
+    def tall(self, centimetres: float) -> str:
+        """How tall someone is: "168 cm"; "5 ft 6 in"."""
+        return show_body_height(centimetres, self.units)
 
     def room(self, millilitres: float) -> str:
         """Packed volume: "8.8 l"; "537 in³"."""

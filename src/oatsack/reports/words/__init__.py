@@ -56,6 +56,8 @@ KINDS: Mapping[str, Callable[[Measures, Any], str]] = {
     "percent": Measures.percent,
     "number": Measures.number,
     "body": Measures.body,
+    "litres": Measures.litres,
+    "tall": Measures.tall,
 }
 NAMES = ("food", "walker", "meal", "day")
 
