@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import cycle
 from math import ceil, floor
 
+from oatsack.kitchen.price import in_mug
 from oatsack.values.food import Food
 from oatsack.values.menu import Portion
 from oatsack.values.walker import Count, Walker
@@ -63,7 +64,7 @@ def mugs(portions: Sequence[Portion], foods: Mapping[str, Food], walker: str) ->
     out: dict[int, float] = {}
     for p in portions:
         food = foods[p.food]
-        if p.walker == walker and food.role == "drink" and food.prep.kind == "boil":
+        if p.walker == walker and in_mug(food):
             out[p.day] = out.get(p.day, 0.0) + p.doses
     return out
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import ceil
 
-from oatsack.kitchen.price import SOLID_G_ML, in_pot
+from oatsack.kitchen.price import SOLID_G_ML, in_mug, in_pot
 from oatsack.values.food import Food, Meal
 from oatsack.values.menu import Portion
 
@@ -105,7 +105,7 @@ class Helping:
     @property
     def mug(self) -> bool:
         """Whether it is a hot drink."""
-        return self.hot and self.food.role == "drink"
+        return self.hot and in_mug(self.food)
 
 
 def helpings(

@@ -161,3 +161,9 @@ def pot_room_ml(food: Food, doses: float = 1.0) -> float:
 def in_pot(food: Food) -> bool:
     """Whether the food itself goes into a pot, rather than water into its bag, bowl or mug."""
     return food.prep.kind == "simmer" or (food.prep.needs_pot and not food.prep.from_bag)
+
+
+def in_mug(food: Food) -> bool:
+    """Whether it is a hot drink: by its role, or counted as a small thing (coffee, tea)."""
+    hot = food.prep.kind in ("boil", "simmer")
+    return hot and "drink" in (food.role, food.category) and not in_pot(food)

@@ -132,6 +132,19 @@ def test_without_a_flame_hot_food_is_soaked() -> None:
     assert (only.soaks[0].water_ml, only.soaks[0].wait_min) == (475.0, 60.0)
 
 
+def test_coffee_counted_as_a_small_thing_is_still_a_hot_drink() -> None:
+    stick = food("stick", role="small", category="drink", prep=Prep(kind="boil", water_ml=250.0))
+    soup = food("soup", role="side", category="soup", prep=Prep(kind="boil", water_ml=250.0))
+    foods = FOODS | {"stick": stick, "soup": soup}
+    served = helpings(
+        [portion("anna", 1, "drinks", "stick"), portion("anna", 1, "dinner", "soup")], foods
+    )
+    (only,) = occasions(served, SOLO)
+    assert only.drinks_ml == {"anna": 250.0}
+    assert only.water_ml == {"anna": 250.0}
+    assert only.bowls == 1
+
+
 def test_cooking_water_and_drinks_are_told_apart() -> None:
     (only,) = made([portion("anna", 1, "dinner", "pouch"), portion("anna", 1, "drinks", "coffee")])
     assert only.water_ml == {"anna": 475.0}

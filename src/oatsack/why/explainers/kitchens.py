@@ -12,8 +12,8 @@ from oatsack.kitchen.cooking import critical
 from oatsack.kitchen.drinking import CAMP_ML, DAY_CAP_ML, HOUR_CAP_ML, rate_ml_h
 from oatsack.kitchen.fuelplan import WIND_RESERVE
 from oatsack.kitchen.fuels import efficiency, fuel_of, stove_row
+from oatsack.kitchen.price import in_mug
 from oatsack.kitchen.salt import SODIUM_MG_MMOL, SWEAT_MMOL_L
-from oatsack.values.food import Food
 from oatsack.values.kitchen import MealLedger
 from oatsack.values.menu import Portion
 from oatsack.values.route import Day
@@ -145,17 +145,13 @@ def camp(asked: Asked) -> Explanation:
     )  # fmt: skip
 
 
-def _mug(food: Food) -> bool:
-    return food.role == "drink" and food.prep.kind in ("boil", "simmer")
-
-
 def of_portions(mugs: bool) -> Callable[[Asked], Explanation]:
     """Explains cooking water or hot drinks by the day's portions."""
 
     def counts(asked: Asked, p: Portion) -> bool:
         food = asked.plan.foods[p.food]
         mine = p.walker == asked.words[2] and str(p.day) == asked.words[3]
-        return mine and food.prep.kind != "none" and _mug(food) == mugs
+        return mine and food.prep.kind != "none" and in_mug(food) == mugs
 
     def explain(asked: Asked) -> Explanation:
         if asked.plan.trip.kit.stove is None or asked.plan.trip.rules.no_flame:
