@@ -233,12 +233,22 @@ def _lonely_together(heaps: Mapping[Heap, list[Item]], party: Party) -> Mapping[
         if heap.as_bought or len(foods) > 1 or bound or not _is_common(heap, party.way):
             out[heap] = items
         else:
-            group = next(g for g in party.groups if heap.owners[0] in g)
-            alone[replace(heap, owners=group, day=0, food=foods.pop())] += items
+            for item in items:
+                owners = _spoons(item.walker, party)
+                alone[replace(heap, owners=owners, day=0, food=item.food)].append(item)
     for heap, items in alone.items():
         eat = {item.walker for item in items}
         out[replace(heap, owners=tuple(w for w in heap.owners if w in eat))] = items
     return out
+
+
+def _spoons(walker: str, party: Party) -> tuple[str, ...]:
+    """Whose spoons may meet in one bag that is opened again and again: those of the cook group, but
+    whoever must avoid something has a bag of their own (C10)."""
+    if walker in party.careful:
+        return (walker,)
+    group = next(g for g in party.groups if walker in g)
+    return tuple(w for w in group if w not in party.careful)
 
 
 def _handy(heap: Heap, items: list[Item]) -> list[tuple[str, list[Item]]]:

@@ -61,6 +61,8 @@ class Shared:
     """Largest excess over a fair part [kg d]."""
     bound: float
     """No sharing has a smaller one."""
+    part: float
+    """The mean fair part [kg d], to read the others by."""
     breach: float
     """By how much a limit is broken, in its own unit over its cap; 0 where all hold."""
 
@@ -87,7 +89,8 @@ def _judged(ask: Sharing, carrier: Indices, bound: float | None = None) -> Share
     state = _State(ask, carrier)
     excess = float((state.load - ask.parts).max())
     low = lower_bound(ask) if bound is None else bound
-    return Shared(carrier=carrier, excess=excess, bound=min(low, excess), breach=state.breach())
+    return Shared(carrier=carrier, excess=excess, bound=min(low, excess),
+                  part=float(ask.parts.mean()), breach=state.breach())  # fmt: skip
 
 
 def lower_bound(ask: Sharing) -> float:
@@ -223,8 +226,7 @@ def exact(ask: Sharing, engine: Engine, work: Work) -> Shared:
     x = answer.x[: walkers * len(ask.kg_days)].reshape(-1, walkers)
     found = _judged(ask, np.asarray(x.argmax(axis=1), np.int64), max(0.0, answer.bound))
     better = (found.breach, found.excess) <= (quick.breach, quick.excess)
-    return found if better else Shared(carrier=quick.carrier, excess=quick.excess,
-                                       bound=found.bound, breach=quick.breach)  # fmt: skip
+    return found if better else replace(quick, bound=found.bound)
 
 
 def problem_of(ask: Sharing) -> Problem:

@@ -13,6 +13,9 @@ from oatsack.values.flags import Flag, Level
 from oatsack.values.food import Food
 from oatsack.values.pack import Bag, Buy, Loss, Night
 
+UNFAIR = 0.05
+"""Above a fair part by more than this share of the mean part is worth a note (ours)."""
+
 
 def container_signs(nights: Iterable[Night]) -> list[Flag]:
     """The first night that may not close; certain failure blocks (C11)."""
@@ -89,12 +92,12 @@ def _loss_signs(loss: Loss, walkers: int) -> list[Flag]:
 
 
 def share_signs(shared: Mapping[int, Shared]) -> list[Flag]:
-    """Legs on which someone carries clearly more than a fair part: above a tenth of a kg-day."""
+    """Legs on which someone carries clearly more than a fair part, beyond what cannot be helped."""
     return [
         Flag(key="packing.share.excess", level="note", scope=f"packed/sacks/{leg}",
              values={"leg": leg, "excess_kg_days": one.excess, "bound_kg_days": one.bound})
         for leg, one in sorted(shared.items())
-        if one.excess > 0.5 and one.excess > one.bound + 0.1
+        if one.excess - one.bound > UNFAIR * one.part
     ]  # fmt: skip
 
 

@@ -288,3 +288,16 @@ def test_a_pot_groups_main_stays_with_its_day_even_alone_in_its_bag() -> None:
                                for d in (1, 2)))  # fmt: skip
     plan = packed(people(6), 2, menu=menu, rules=Rules(bags="group"))
     assert [(b.group, b.open_day) for b in plan.bags] == [("A", 1), ("A", 2)]
+
+
+def test_no_strange_spoon_comes_into_the_jar_of_whoever_must_avoid_something() -> None:
+    """A dish poured whole may be shared; what is opened again and again is not."""
+    first, *others = people(5)
+    careful = replace(first, avoids=(Avoid(allergen="sesame"),))
+    plan = packed((careful, *others), 3, rules=Rules(bags="group"))
+    oil = {b.group: b for b in plan.bags if any(i.food == "oil" for i in b.items)}
+    assert set(oil) == {"a", "A-a"}
+    shared = [b for b in by_label(plan, "dinner") if b not in oil.values()]
+    assert {b.group for b in shared} == {"A"}
+    first_bags = [b for b in plan.bags if b.number == 1 and not b.sealed]
+    assert first_bags[0].group == "a"

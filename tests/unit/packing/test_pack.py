@@ -140,10 +140,11 @@ def test_an_unfair_sharing_is_noted_only_beyond_what_is_proven_unavoidable() -> 
     import numpy as np
 
     carrier = np.zeros(1, np.int64)
-    unfair = Shared(carrier=carrier, excess=2.0, bound=0.0, breach=0.0)
-    forced = Shared(carrier=carrier, excess=2.0, bound=2.0, breach=0.0)
+    unfair = Shared(carrier=carrier, excess=2.0, bound=0.0, part=20.0, breach=0.0)
+    forced = Shared(carrier=carrier, excess=2.0, bound=2.0, part=20.0, breach=0.0)
     assert [f.key for f in share_signs({1: unfair})] == ["packing.share.excess"]
     assert share_signs({1: forced}) == []
+    assert share_signs({1: replace(unfair, part=50.0)}) == []
 
 
 def test_every_flag_of_packing_has_its_sentence() -> None:
