@@ -19,6 +19,12 @@ from oatsack.values.plan import FORMAT, Plan
 TEXTS = ("anna", "äöü", "trail-mix", "a/b", "", 'quo"te', "line\nbreak", "ridge.gpx")
 
 
+class Dice(random.Random):
+    """Chance by seed, and the texts it chooses from."""
+
+    texts: tuple[str, ...] = TEXTS
+
+
 def draw(hint: Any, rng: random.Random, *, most: int = 2) -> Any:
     """A random value of a type; lists and mappings hold up to `most` items."""
     if hint in _PLAIN:
@@ -42,9 +48,10 @@ def draw(hint: Any, rng: random.Random, *, most: int = 2) -> Any:
     raise TypeError(f"cannot draw {hint}")
 
 
-def drawn_plan(seed: int = 0) -> Plan:
+def drawn_plan(seed: int = 0, *, texts: tuple[str, ...] = TEXTS) -> Plan:
     """A random plan with at least one walker and one portion, in Vienna's summer time."""
-    rng = random.Random(seed)
+    rng = Dice(seed)
+    rng.texts = texts
     plan: Plan = draw(Plan, rng, most=3)
     while not plan.trip.walkers or not plan.menu.portions:
         plan = draw(Plan, rng, most=3)
@@ -73,7 +80,7 @@ def _draw_moment(rng: random.Random) -> dt.datetime:
 _PLAIN: Mapping[Any, Any] = {
     float: _draw_float,
     int: lambda rng: rng.randint(-5, 5000),
-    str: lambda rng: rng.choice(TEXTS),
+    str: lambda rng: rng.choice(getattr(rng, "texts", TEXTS)),
     bool: lambda rng: rng.random() < 0.5,
     type(None): lambda rng: None,
     dt.date: lambda rng: dt.date(2026, rng.randint(1, 12), rng.randint(1, 28)),

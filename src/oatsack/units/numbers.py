@@ -18,13 +18,14 @@ Decimal = Literal[".", ","]
 
 WHOLE = r"\d+"
 FRACTION = rf"(?:{WHOLE} +)?{WHOLE} ?/ ?{WHOLE}"
-SPACED = r"\d{1,3}(?: \d{3})+(?!\d)(?:[.,]\d+)?"
-QUOTED = r"\d{1,3}(?:['’]\d{3})+(?!\d)(?:[.,]\d+)?"
+SPACED = r"[1-9]\d{0,2}(?: \d{3})+(?!\d)(?:[.,]\d+)?"
+QUOTED = r"[1-9]\d{0,2}(?:['’]\d{3})+(?!\d)(?:[.,]\d+)?"
 PLAIN = r"\d[\d.,]*\d|\d|[.,]\d+"
-NUMBER = re.compile(rf"{FRACTION}|{SPACED}|{QUOTED}|{PLAIN}")
+NUMBER = re.compile(rf"{FRACTION}|{SPACED}|{QUOTED}|{PLAIN}", re.ASCII)
 CUBIC_INCH = re.compile(
     r"\bin(?:ch(?:es)?)?\^?3|\bcu(?:bic|\.)? ?in(?:ch(?:es)?)?\b\.?", re.IGNORECASE
 )
+CUBIC_CM = re.compile(r"\bcm\^?3", re.IGNORECASE)
 
 
 class TwoReadings(UnitError):
@@ -49,14 +50,14 @@ def tidy(text: str) -> str:
     """One kind of space, minus and fraction stroke; superscripts and vulgar fractions spelt out."""
     spelt = "".join(_spell(sign) for sign in text)
     spelt = unicodedata.normalize("NFKC", spelt).replace("⁄", "/").replace("−", "-")
-    return CUBIC_INCH.sub("cuin", re.sub(r"\s+", " ", spelt).strip())
+    return CUBIC_CM.sub("cc", CUBIC_INCH.sub("cuin", re.sub(r"\s+", " ", spelt).strip()))
 
 
 def _spell(sign: str) -> str:
-    """A vulgar fraction as `` n/d``; any other sign as it is."""
-    if unicodedata.decomposition(sign).startswith("<fraction>"):
-        return " " + unicodedata.normalize("NFKC", sign)
-    return sign
+    """A vulgar fraction as `` n/d``, a raised digit as ``^d``; any other sign as it is."""
+    sort = unicodedata.decomposition(sign).partition(" ")[0]
+    before = {"<fraction>": " ", "<super>": "^"}.get(sort)
+    return sign if before is None else before + unicodedata.normalize("NFKC", sign)
 
 
 def number(text: str, *, decimal: Decimal | None = None) -> float:

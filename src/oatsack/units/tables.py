@@ -104,7 +104,7 @@ LENGTH = Dimension(
 VOLUME = Dimension(
     "a volume",
     (
-        Unit(("ml", "millilitre", "millilitres", "milliliter", "milliliters", "cm3", "cc"), 1.0),
+        Unit(("ml", "millilitre", "millilitres", "milliliter", "milliliters", "cc"), 1.0),
         Unit(("cl", "centilitre", "centilitres"), 10.0),
         Unit(("dl", "decilitre", "decilitres"), 100.0),
         Unit(("l", "L", "litre", "litres", "liter", "liters"), 1000.0),
