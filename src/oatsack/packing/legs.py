@@ -65,17 +65,25 @@ def arrive_day(leg: int, days: Iterable[Day]) -> int:
 
 def boxes_of(bags: Sequence[Bag], days: Sequence[Day],
              places: Iterable[Place]) -> tuple[Box, ...]:  # fmt: skip
-    """What each later leg takes on, by box or from a shop."""
-    out = []
-    for place in places:
-        mine = [b for b in bags if b.leg == place.leg]
-        if mine:
-            out.append(Box(
-                leg=place.leg, place=place.name, arrive_day=arrive_day(place.leg, days),
-                bags=tuple(b.id for b in mine), gross_g=sum(b.gross_g for b in mine),
-                kind=place.kind,
-            ))  # fmt: skip
-    return tuple(out)
+    """What each later leg takes on: a box with its days of posting, or what a shop must have."""
+    return tuple(
+        _box([b for b in bags if b.leg == place.leg], days, place)
+        for place in places
+        if any(b.leg == place.leg for b in bags)
+    )
+
+
+def _box(bags: Sequence[Bag], days: Sequence[Day], place: Place) -> Box:
+    arrive = arrive_day(place.leg, days)
+    first = min(days, key=lambda day: day.number)
+    window = posting_window(place, arrive, first.date - dt.timedelta(days=first.number - 1))
+    posted = place.kind == "box"
+    return Box(
+        leg=place.leg, place=place.name, arrive_day=arrive, bags=tuple(b.id for b in bags),
+        gross_g=sum(b.gross_g for b in bags), kind=place.kind, shut=window.closed,
+        post_from=window.earliest_date if posted else None,
+        post_until=window.latest_date if posted else None,
+    )  # fmt: skip
 
 
 def posting_window(place: Place, expected: int, start: dt.date, *,

@@ -61,14 +61,16 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
     closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers))
     wanted = wanted_of(carried.bags, {d.number: d.date for d in days}, stops)
     rows = shopping(wanted, foods, aids.lots)
+    boxes = boxes_of(carried.bags, days, stops)
     lost = losses_of(carried, trip.walkers, foods, party.leg_days)
     return Packed(
         buy=rows, bags=carried.bags, nights=closes if trip.kit.containers else (), losses=lost,
         sacks=make_sacks(carried.bags, party.leg_days, party.walkers, carried.common),
         rubbish=rubbish_of(carried.bags, foods, party.leg_days),
-        boxes=boxes_of(carried.bags, days, stops),
+        boxes=boxes,
         flags=(
             *_signs(carried, foods, party, trip, closes, lost=lost),
+            *signs.box_signs(boxes, stops),
             *signs.stock_signs(wanted, rows, foods, aids.lots),
         ),
     )  # fmt: skip

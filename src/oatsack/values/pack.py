@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -130,6 +131,12 @@ class Box:
     bags: tuple[str, ...]
     gross_g: float
     kind: Literal["box", "shop"] = "box"
+    post_from: dt.date | None = None
+    """Earliest day to post it, so that it is still held when the walker comes late."""
+    post_until: dt.date | None = None
+    """Latest day to post it, so that it is there when the walker comes early."""
+    shut: tuple[dt.date, ...] = ()
+    """Possible days of arrival on which the place hands nothing out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

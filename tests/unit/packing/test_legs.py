@@ -115,6 +115,30 @@ def test_a_box_holds_the_bags_of_its_leg() -> None:
         assert box.kind == "box"
 
 
+def test_a_box_states_when_to_post_it_and_when_the_door_is_shut() -> None:
+    """Expected on Tuesday, day 2; the walker may come from day 1 to day 5, Monday to Friday."""
+    menu, _ = legged(4, (2, 2))
+    plan = packed(people(1), 4, menu=menu, legs=(2, 2))
+    (box,) = plan.boxes
+    assert box.arrive_day == 2
+    assert box.post_until == START - dt.timedelta(days=6)
+    assert box.post_from == START + dt.timedelta(days=4 - 15 - 3)
+    assert box.shut == ()
+    assert {f.key for f in plan.flags} >= {"packing.box.not-asked"}
+
+
+def test_an_asked_place_is_warned_of_by_its_own_facts() -> None:
+    menu, _ = legged(4, (2, 2))
+    place = Place(leg=2, name="Otter Ford", hold_days=1, late_days=6, checked="2026-05-01",
+                  open_weekdays=frozenset({0}))  # fmt: skip
+    plan = pack(menu, LARDER, days_of(4, (2, 2)), trip_for(people(1), 4), KitchenLedger(),
+                places=(place,))  # fmt: skip
+    keys = {f.key: f.level for f in plan.flags}
+    assert keys["packing.box.no-window"] == "caution"
+    assert keys["packing.box.shut"] == "quiet"
+    assert "packing.box.not-asked" not in keys
+
+
 def test_a_leg_bought_on_the_way_is_on_its_own_shopping_list() -> None:
     menu, _ = legged(4, (2, 2))
     shop = (Place(leg=2, name="Mill Town", kind="shop"),)
@@ -122,6 +146,7 @@ def test_a_leg_bought_on_the_way_is_on_its_own_shopping_list() -> None:
                 places=shop)  # fmt: skip
     assert {b.when for b in plan.buy if b.leg == 2} == {"on the way"}
     assert plan.boxes[0].kind == "shop"
+    assert plan.boxes[0].post_from is plan.boxes[0].post_until is None
     assert sum(b.need_g for b in plan.buy) == pytest.approx(sum(b.net_g for b in plan.bags))
 
 
