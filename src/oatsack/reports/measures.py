@@ -36,7 +36,9 @@ class Measures:
         """A small mass: "85 g", "1.24 kg"; "3 oz", "2 lb 12 oz"."""
         if self.us:
             return _pounds(grams)
-        return _thousands(grams) + " g" if abs(grams) < 1000 else self.heavy(grams / 1000.0)
+        if abs(grams) < 999.5:
+            return _thousands(grams) + " g"
+        return f"{_thousands(grams / 1000.0, 2 if abs(grams) < 9995 else 1)} kg"
 
     def fine(self, grams: float) -> str:
         """A mass to be weighed on a kitchen scale, never rounded to kilograms: "1,240 g"."""
@@ -46,7 +48,7 @@ class Measures:
         """A mass on the back: "4.9 kg"; "10 lb 13 oz"."""
         if self.us:
             return _pounds(kilograms * 1000.0)
-        return f"{_thousands(kilograms, 1 if abs(kilograms) >= 2 else 2)} kg"
+        return f"{_thousands(kilograms, 1 if abs(kilograms) >= 0.995 else 2)} kg"
 
     def body(self, kilograms: float) -> str:
         """A body mass or a change of it: "0.4 kg"; "0.9 lb"."""

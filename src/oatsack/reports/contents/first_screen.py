@@ -33,12 +33,16 @@ FEWEST_DAYS = 3
 MOST_FLAGS = 2
 FACT_CHARS = 66
 """What 80 columns leave beside the names of the facts, less a little for long words."""
+DISH_CHARS = 28
+UNCUT = 10_000
 
 
-def document(told: Telling) -> Document:
-    """At most 30 lines at 80 columns."""
-    pairs = tuple((told.say(f"first.{key}"), text) for key, text in _facts(told) if text)
-    blocks: tuple[Block, ...] = (_days(told, _room(pairs)), Facts(pairs=pairs))
+def document(told: Telling, *, brief: bool = True) -> Document:
+    """At most 30 lines at 80 columns; not `brief`, the same with nothing cut short."""
+    chars = FACT_CHARS if brief else UNCUT
+    pairs = tuple((told.say(f"first.{key}"), text) for key, text in _facts(told, chars) if text)
+    days = _days(told, _room(pairs) if brief else UNCUT, DISH_CHARS if brief else UNCUT)
+    blocks: tuple[Block, ...] = (days, Facts(pairs=pairs))
     return Document(
         title=clip(told.plan.trip.title, 76), subtitle=told.title_line(), blocks=blocks,
         name="first", foot=told.foot(),
@@ -51,18 +55,20 @@ def _room(pairs: tuple[tuple[str, str], ...]) -> int:
     return max(FEWEST_DAYS, MOST_LINES - HEAD_LINES - lines)
 
 
-def _facts(told: Telling) -> Iterable[tuple[str, str]]:
+def _facts(told: Telling, chars: int) -> Iterable[tuple[str, str]]:
     loud = [f for f in told.plan.flags if f.level in ("block", "caution")]
     loud.sort(key=lambda f: f.level != "block")
-    yield from (("look", clip(told.flag(f), 2 * FACT_CHARS)) for f in loud[:MOST_FLAGS])
-    yield "buy", buy_line(told)
-    yield from (("open", line) for line in open_lines(told))
+    shown = loud[:MOST_FLAGS] if chars < UNCUT else []
+    yield from (("look", clip(told.flag(f), 2 * chars)) for f in shown)
+    yield "buy", buy_line(told, chars)
+    yield from (("open", line) for line in open_lines(told, chars))
     yield "weighs", weighs_line(told)
     yield "night", night_line(told)
     yield "heat", heat_line(told)
     yield "rubbish", rubbish_line(told)
     yield from (("need", line) for line in need_lines(told))
-    yield "assumed", assumed_line(told, lines=1 if len(loud) >= MOST_FLAGS else 3)
+    lines = 1 if len(shown) >= MOST_FLAGS else 3
+    yield "assumed", assumed_line(told, lines * chars)
     yield "next", told.say("first.next_line", day=_a_dinner(told))
 
 
@@ -71,21 +77,21 @@ def clip(text: str, most: int) -> str:
     return text if len(text) <= most else text[: most - 1].rstrip(" ,;·") + "…"
 
 
-def _days(told: Telling, room: int) -> Table:
+def _days(told: Telling, room: int, chars: int) -> Table:
     days = told.plan.days
     shown = days if len(days) <= room else days[: room - 1]
-    rows = [_day_row(told, day) for day in shown]
+    rows = [_day_row(told, day, chars) for day in shown]
     if len(shown) < len(days):
         rest = told.say("first.days_more", n=len(days) - len(shown))
         rows.append(row("", "", rest, ""))
     return Table(columns=columns("", "", "", ">"), rows=tuple(rows))
 
 
-def _day_row(told: Telling, day: Day) -> Row:
+def _day_row(told: Telling, day: Day, chars: int) -> Row:
     main = headline(told, day.number)
     kcal = [told.plan.eaten[w.id][str(day.number)].energy_kcal for w in told.plan.trip.walkers]
     eats = told.m.about(kcal[0]) if len(kcal) == 1 else _span(told, kcal)
-    return row(short_date(day), walk_text(told, day), clip(main, 28), f"{eats} kcal")
+    return row(short_date(day), walk_text(told, day), clip(main, chars), f"{eats} kcal")
 
 
 def _span(told: Telling, values: list[float]) -> str:
@@ -102,7 +108,7 @@ def walk_text(told: Telling, day: Day) -> str:
     return told.say("trip.day_walk", distance=day.distance_m, climb=day.ascent_m)
 
 
-def buy_line(told: Telling) -> str:
+def buy_line(told: Telling, chars: int = FACT_CHARS) -> str:
     """What to buy as whole things, the many first; cut after three lines."""
     lines = sorted((b for b in told.plan.packed.buy if b.packs > 0), key=lambda b: -b.packs)
     if not lines:
@@ -112,7 +118,7 @@ def buy_line(told: Telling) -> str:
         "first.buy_line", packs=sum(b.packs for b in lines), things=len(lines), list="",
         price="" if price is None else told.say("first.price", price=price),
     )  # fmt: skip
-    return head + _some(told, [_pack(told, b) for b in lines], 3 * FACT_CHARS - len(head))
+    return head + _some(told, [_pack(told, b) for b in lines], 3 * chars - len(head))
 
 
 def _pack(told: Telling, line: Buy) -> str:
@@ -131,20 +137,22 @@ def _some(told: Telling, texts: list[str], room: int) -> str:
     return ", ".join(kept)
 
 
-def open_lines(told: Telling) -> list[str]:
+def open_lines(told: Telling, chars: int = FACT_CHARS) -> list[str]:
     """The open bags: how much a day to nibble, when each is opened and how long it lasts."""
     pools = told.plan.menu.pools
     if not pools:
         return []
     walkers = told.plan.trip.walkers
     if len(walkers) > 2:
-        return [_nibbled(told, list(pools), told.say("first.open_party"))]
+        return [_nibbled(told, list(pools), told.say("first.open_party"), chars)]
     mine = [(w, [p for p in pools if p.walker == w.id]) for w in walkers]
     alone = len(walkers) == 1
-    return [_nibbled(told, of, "" if alone else f"{clip(w.name, 16)}: ") for w, of in mine if of]
+    return [
+        _nibbled(told, of, "" if alone else f"{clip(w.name, 16)}: ", chars) for w, of in mine if of
+    ]
 
 
-def _nibbled(told: Telling, pools: list[Pool], who: str) -> str:
+def _nibbled(told: Telling, pools: list[Pool], who: str, chars: int) -> str:
     days = {(p.walker, day) for p in pools for day in p.by_day_g}
     kcal = sum(
         g * (told.food(p.food).per_100g.energy_kcal or 0.0) / 100.0
@@ -155,7 +163,7 @@ def _nibbled(told: Telling, pools: list[Pool], who: str) -> str:
     for pool in sorted(pools, key=lambda p: p.open_day):
         by_food.setdefault(pool.food, []).append(pool)
     texts = [_bag_text(told, same) for same in by_food.values()]
-    return head + _some(told, texts, 2 * FACT_CHARS - len(head))
+    return head + _some(told, texts, 2 * chars - len(head))
 
 
 def _bag_text(told: Telling, pools: list[Pool]) -> str:
@@ -239,10 +247,10 @@ def need_lines(told: Telling) -> list[str]:
     return [told.say("need.party", low=min(days), high=max(days))]
 
 
-def assumed_line(told: Telling, *, lines: int = 3) -> str:
-    """The five assumptions that move the answer most, in one breath of so many lines."""
+def assumed_line(told: Telling, chars: int = 3 * FACT_CHARS) -> str:
+    """The five assumptions that move the answer most, in one breath of so many signs."""
     texts = [assumption_text(told, a) for a in told.plan.assumptions[:5]]
-    return _some(told, texts, lines * FACT_CHARS) if texts else ""
+    return _some(told, texts, chars) if texts else ""
 
 
 def assumption_text(told: Telling, assumption: Assumption) -> str:

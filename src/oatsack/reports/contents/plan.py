@@ -28,7 +28,7 @@ LEVELS = ("block", "caution", "quiet")
 
 def document(told: Telling) -> Document:
     """Everything, in the order in which it is asked."""
-    blocks: list[Block] = [*first_screen.document(told).blocks, *flag_blocks(told)]
+    blocks: list[Block] = [*first_screen.document(told, brief=False).blocks, *flag_blocks(told)]
     for part in (menu, need, shopping, bags):
         inner = part.document(told)
         blocks += [
@@ -59,10 +59,11 @@ def flag_blocks(told: Telling) -> list[Block]:
         for f in flags
         if f.level == level
     ]
+    blocks: list[Block] = [Heading(text=told.say("plan.flags")), *shown] if shown else []
     noted = tuple(told.flag(f) for f in flags if f.level == "note")
     if noted:
-        shown.append(Fold(title=told.say("plan.noted"), blocks=(Bullets(items=noted),)))
-    return [Heading(text=told.say("plan.flags")), *shown] if shown else []
+        blocks.append(Fold(title=told.say("plan.noted"), blocks=(Bullets(items=noted),)))
+    return blocks
 
 
 def totals_blocks(told: Telling) -> list[Block]:

@@ -15,7 +15,10 @@ OPEN_UP_TO = 3
 
 def document(told: Telling) -> Document:
     """Pictures first, tables behind."""
-    blocks: list[Block] = [*first_screen.document(told).blocks, *plan.flag_blocks(told)]
+    blocks: list[Block] = [
+        *first_screen.document(told, brief=False).blocks,
+        *plan.flag_blocks(told),
+    ]
     blocks += [ribbon_picture(told), Heading(text=told.say("report.work")), *_each(told, _work)]
     blocks += [Heading(text=told.say("report.eat")), *plan.lowered(menu.document(told).blocks)]
     blocks += [Heading(text=told.say("report.carry")), *_each(told, _carry)]
