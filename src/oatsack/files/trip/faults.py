@@ -86,7 +86,7 @@ def likely(path: Path) -> Path:
     """The path that an unknown key was most likely meant to be; its own if there is none."""
     name, known = str(path[-1]), list(fields_of(table_at(path[:-1]) or TripTable))
     synonym = SYNONYMS.get(name.casefold(), "")
-    close = nearest(name, known) or (synonym if synonym in known else "")
+    close = synonym if synonym in known else nearest(name, known)
     return (*path[:-1], close) if close else path
 
 
