@@ -11,8 +11,10 @@ from dataclasses import dataclass
 
 from oatsack.kitchen.caffeine import caffeine_flags
 from oatsack.kitchen.canister import PUSH_KPA, push_kpa
+from oatsack.kitchen.cosy import LUKEWARM_C, Bagged
 from oatsack.kitchen.drinking import boil_minutes
 from oatsack.kitchen.fuels import stove_row
+from oatsack.kitchen.heat import soak_factor
 from oatsack.kitchen.keeping import keeping_flags, soak_clock
 from oatsack.kitchen.occasions import Helping
 from oatsack.kitchen.price import conditions_of
@@ -119,6 +121,27 @@ def altitude_wait(view: View) -> Iterator[Flag]:
         yield Flag(
             key="kitchen.altitude-wait", level="quiet", scope=f"kitchen/days/{day}",
             values={"boiling_c": boiling, "longer_min": longest - usual, "day": day},
+        )  # fmt: skip
+
+
+def cooling(view: View) -> Iterator[Flag]:
+    """A bag that is lukewarm before its wait is over, for want of a cosy; the coldest one."""
+    if view.kit.cosy or not view.flame:
+        return
+    air = {day.number: day.cold_c for day in view.days}
+    boiling = {m.day: m.boiling_c for m in view.ledger.meals}
+    ends = []
+    for h in view.served:
+        if h.hot and h.food.prep.from_bag and h.food.prep.wait_min > 0:
+            bag = Bagged(water_g=h.water_ml, water_c=boiling[h.day],
+                         food_g=h.doses * h.food.dose_g, food_c=air[h.day])  # fmt: skip
+            wait = h.food.prep.wait_min * soak_factor(boiling[h.day])
+            ends.append((bag.after_c(wait, air[h.day], cosy=False), h.day, h.food.id))
+    if ends and min(ends)[0] < LUKEWARM_C:
+        end_c, day, food = min(ends)
+        yield Flag(
+            key="kitchen.cosy", level="quiet", scope=f"kitchen/days/{day}",
+            values={"food": food, "end_c": end_c, "day": day},
         )  # fmt: skip
 
 
@@ -246,8 +269,8 @@ def keeping(view: View) -> Iterator[Flag]:
 
 
 REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
-    needs_flame, fuel_amount, bottles, drink, cold_gas, altitude_wait, snow, minutes, batches,
-    treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
+    needs_flame, fuel_amount, bottles, drink, cold_gas, altitude_wait, cooling, snow, minutes,
+    batches, treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
 )  # fmt: skip
 
 
