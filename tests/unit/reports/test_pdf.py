@@ -110,7 +110,7 @@ def test_the_menu_on_paper_holds_every_day_and_what_it_sums_to() -> None:
     for walker, of in plan.eaten.items():
         for day, total in of.items():
             assert f"{round(total.energy_kcal, -1):,.0f} kcal" in text, (walker, day)
-    assert "night at Heron Tarn 2 1,140 m, no water there" in text
+    assert "night at Heron Tarn 2, 1,140 m, no water there" in text
 
 
 def test_the_sheet_is_two_sides_with_the_late_plan_and_the_tally_behind() -> None:

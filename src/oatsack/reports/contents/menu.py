@@ -43,7 +43,8 @@ def day_line(told: Telling, day: Day) -> str:
     parts = [walk_text(told, day), told.say("menu.highest", height=day.highest_m)]
     if day.camp_m is not None:
         key = "menu.camp_dry" if day.camp_dry else "menu.camp"
-        parts.append(told.say(key, name=day.camp_name, height=day.camp_m).replace("  ", " "))
+        name = f"{day.camp_name}, " if day.camp_name else ""
+        parts.append(told.say(key, name=name, height=day.camp_m))
     return " · ".join(parts)
 
 
