@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from oatsack.menu.aims import kg_days, left_over, liking, mass, minutes, price, rubbish
+from oatsack.menu.aims import kg_days, left_over, liking, mass, minutes, price, rubbish, steps
 from oatsack.menu.aims.base import Aim
 
 AIMS: tuple[Aim, ...] = (
     kg_days.AIM, mass.AIM, price.AIM, liking.AIM, minutes.AIM, rubbish.AIM, left_over.AIM,
+    steps.AIM,
 )  # fmt: skip
 
 __all__ = ["AIMS", "Aim"]

@@ -1,0 +1,36 @@
+"""Few things in the hand: every different food at a meal is one more bag to find, open and close.
+
+A tired walker counts steps before grams. Something sealed and eaten from its pouch is one step;
+what was repacked is a bag more to fill and label at home; a pot that gets dirty is washed in the
+dark. The grams they are worth are ours.
+"""
+
+from __future__ import annotations
+
+from oatsack.menu.aims.base import Aim, per_setting
+from oatsack.menu.frame import Frame
+from oatsack.values.food import Food
+
+OPEN, BAG, WASH = 1.0, 1.0, 2.0
+"""Steps of opening something, of having bagged it before, of washing a pot after it."""
+
+
+def add(frame: Frame, weight: float) -> None:
+    """Each use of a food at a meal costs its steps; a shared dish costs them once for its pot."""
+    for options in frame.options.values():
+        for o in options:
+            if o.use >= 0:
+                frame.builder.cost[o.use] += weight * steps(o.food)
+
+
+def steps(food: Food) -> float:
+    """Steps that one use of a food takes."""
+    bagged = BAG if food.carry == "repack" else 0.0
+    washed = WASH if food.prep.needs_pot or food.prep.kind == "simmer" else 0.0
+    return OPEN + bagged + washed
+
+
+AIM = Aim(
+    name="steps", help="Few things to open, bag and wash.", unit="steps", grams=8.0,
+    weight=per_setting("steps", 1.0), add=add,
+)  # fmt: skip
