@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import itertools
 import random
@@ -14,7 +15,7 @@ from hypothesis import strategies as st
 
 from oatsack.route.calendar import windows_of
 from oatsack.route.climb import climbed_m
-from oatsack.route.line import along_m, passes, steps_m
+from oatsack.route.line import along_m, passings, steps_m
 from oatsack.route.profile import profile_of, smoothed
 from oatsack.values.route import Track, Waypoint
 from support import slow_route as slow
@@ -83,7 +84,8 @@ def test_where_a_place_is_passed(seed: int) -> None:
     )  # fmt: skip
     line = list(zip(track.lat, track.lon, strict=True))
     along, off = slow.nearest_on(line, (mark.lat, mark.lon))
-    found = min(passes(track, along_m(track), mark), key=lambda one: one.off_m)
+    ((_, all_),) = passings(dataclasses.replace(track, waypoints=(mark,)), along_m(track))
+    found = min(all_, key=lambda one: one.off_m)
     assert found.off_m == pytest.approx(off, abs=0.5)
     assert found.along_m == pytest.approx(along, abs=3.0)
 

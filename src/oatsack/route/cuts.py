@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from oatsack.route.faults import nearest, refuse
-from oatsack.route.line import passes
+from oatsack.route.line import passings
 from oatsack.route.pieces import GRADE_LIMIT_PCT, Piece, Source, Walk, gait_of, merged
 from oatsack.route.profile import profile_of
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from oatsack.route.calendar import Window
+    from oatsack.route.line import Pass
     from oatsack.route.profile import Profile
     from oatsack.values.route import Track, Waypoint
     from oatsack.values.trip import Trip
@@ -40,28 +41,48 @@ class Cut:
     name: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Course:
+    """A track made ready: its profile, and every waypoint with its passings."""
+
+    profile: Profile
+    marks: tuple[tuple[Waypoint, tuple[Pass, ...]], ...]
+
+    def find(self, name: str) -> tuple[Waypoint, tuple[Pass, ...]] | None:
+        """The waypoint of this name; camps before others, upper and lower case alike."""
+        wanted = name.casefold().strip()
+        found = [mark for mark in self.marks if mark[0].name.casefold().strip() == wanted]
+        return min(found, key=lambda mark: mark[0].kind != "camp", default=None)
+
+
+def course_of(track: Track, *, base_m: float = 0.0) -> Course:
+    """The track made ready; `base_m` is the height of one that carries no heights."""
+    profile = profile_of(track, base_m=base_m)
+    return Course(profile=profile, marks=passings(track, profile.points_m))
+
+
 def walks_on(trip: Trip, track: Track, windows: Sequence[Window]) -> list[Walk]:
     """The walk of every day, in order. Raises TripFileError for camps and cuts that do not fit."""
-    profile = profile_of(track, base_m=trip.route.start_height_m)
-    cuts = _named(track, profile, cuts_of(trip, track, profile, windows=windows))
+    course = course_of(track, base_m=trip.route.start_height_m)
+    cuts = _named(course, cuts_of(trip, course, windows))
     starts = [0.0, *(cut.along_m for cut in cuts)]
     return [
-        _walk(trip, track, profile, start=start, end=end)
-        for start, end in zip(starts, [*cuts, Cut(along_m=profile.length_m)], strict=True)
+        _walk(trip, course, start, end)
+        for start, end in zip(starts, [*cuts, Cut(along_m=course.profile.length_m)], strict=True)
     ]
 
 
-def cuts_of(trip: Trip, track: Track, profile: Profile, *, windows: Sequence[Window]) -> list[Cut]:
+def cuts_of(trip: Trip, course: Course, windows: Sequence[Window]) -> list[Cut]:
     """Where every day but the last ends, by the way the trip asks for."""
     route = trip.route
     if route.camps:
-        return _at_camps(trip, track, profile, len(windows))
+        return _at_camps(trip, course, len(windows))
     if route.cuts_m:
-        return _at_distances(trip, profile, len(windows))
-    return _of_equal_effort(trip, profile, windows)
+        return _at_distances(trip, course.profile, len(windows))
+    return _of_equal_effort(trip, course.profile, windows)
 
 
-def _at_camps(trip: Trip, track: Track, profile: Profile, days: int) -> list[Cut]:
+def _at_camps(trip: Trip, course: Course, days: int) -> list[Cut]:
     """Cuts at named waypoints, each the next passing of its place; twice named is a day of rest."""
     camps = trip.route.camps
     if len(camps) != days - 1:
@@ -73,20 +94,20 @@ def _at_camps(trip: Trip, track: Track, profile: Profile, days: int) -> list[Cut
     for number, name in enumerate(camps):
         after = cuts[-1].along_m if cuts else 0.0
         path = f"route.camps[{number}]"
-        cuts.append(_camp(trip, track, profile, name=name, after=after, path=path))
+        cuts.append(_camp(trip, course, name=name, after=after, path=path))
     return cuts
 
 
-def _camp(trip: Trip, track: Track, profile: Profile, *, name: str, after: float, path: str) -> Cut:
+def _camp(trip: Trip, course: Course, *, name: str, after: float, path: str) -> Cut:
     """The first passing of a camp that lies no earlier than `after`."""
-    place = find(track, name)
-    if place is None:
-        known = [one.name for one in track.waypoints]
+    mark = course.find(name)
+    if mark is None:
+        known = [place.name for place, _ in course.marks]
         raise refuse(
             trip, path, "no waypoint of the track bears this name",
             read=repr(name), instead=nearest(name, known),
         )  # fmt: skip
-    found = passes(track, profile.points_m, place)
+    place, found = mark
     if not found:
         raise refuse(
             trip, path, "the camp lies more than a kilometre from the track",
@@ -98,14 +119,7 @@ def _camp(trip: Trip, track: Track, profile: Profile, *, name: str, after: float
             trip, path, "the camp lies before the one named ahead of it",
             read=repr(name), instead="name the camps in the order they are reached",
         )  # fmt: skip
-    return Cut(along_m=min(max(later[0], after), profile.length_m), name=place.name)
-
-
-def find(track: Track, name: str) -> Waypoint | None:
-    """The waypoint of this name; camps before others, upper and lower case alike."""
-    wanted = name.casefold().strip()
-    found = [one for one in track.waypoints if one.name.casefold().strip() == wanted]
-    return min(found, key=lambda one: one.kind != "camp", default=None)
+    return Cut(along_m=min(max(later[0], after), course.profile.length_m), name=place.name)
 
 
 def _at_distances(trip: Trip, profile: Profile, days: int) -> list[Cut]:
@@ -139,13 +153,13 @@ def _of_equal_effort(trip: Trip, profile: Profile, windows: Sequence[Window]) ->
     return [Cut(along_m=float(one)) for one in np.interp(wanted, minutes, joints)]
 
 
-def _named(track: Track, profile: Profile, cuts: Sequence[Cut]) -> list[Cut]:
+def _named(course: Course, cuts: Sequence[Cut]) -> list[Cut]:
     """Cuts with the name of the camp they fall on."""
     places = [
         (one.along_m, place.name)
-        for place in track.waypoints
+        for place, passed in course.marks
         if place.kind == "camp"
-        for one in passes(track, profile.points_m, place)
+        for one in passed
     ]
     out = []
     for cut in cuts:
@@ -155,8 +169,9 @@ def _named(track: Track, profile: Profile, cuts: Sequence[Cut]) -> list[Cut]:
     return out
 
 
-def _walk(trip: Trip, track: Track, profile: Profile, *, start: float, end: Cut) -> Walk:
+def _walk(trip: Trip, course: Course, start: float, end: Cut) -> Walk:
     """One day between two places of the track."""
+    profile = course.profile
     stop = max(end.along_m, start)
     up, down = profile.climb_m(start, stop)
     resting = stop - start < SAME_PLACE_M
@@ -170,8 +185,8 @@ def _walk(trip: Trip, track: Track, profile: Profile, *, start: float, end: Cut)
         end_m=profile.height_at(stop),
         camp_name=end.name,
         camp_dry=end.name in trip.route.dry_camps,
-        water=_water(track, profile, start, stop),
-        supplied=any(_inside(track, profile, name, start, stop) for name in trip.route.leg_ends),
+        water=_water(course, start, stop),
+        supplied=any(_inside(course, name, start, stop) for name in trip.route.leg_ends),
         heights_known=profile.known,
     )
 
@@ -189,21 +204,19 @@ def _pieces(trip: Trip, profile: Profile, start: float, end: float) -> list[Piec
     ]
 
 
-def _water(track: Track, profile: Profile, start: float, end: float) -> tuple[Source, ...]:
+def _water(course: Course, start: float, end: float) -> tuple[Source, ...]:
     """Water passed between two places, metres counted from the first."""
     found = [
         Source(name=place.name, distance_m=one.along_m - start, reliability=place.reliability)
-        for place in track.waypoints
+        for place, passed in course.marks
         if place.kind == "water"
-        for one in passes(track, profile.points_m, place)
+        for one in passed
         if start <= one.along_m <= end
     ]
     return tuple(sorted(found, key=lambda source: source.distance_m))
 
 
-def _inside(track: Track, profile: Profile, name: str, start: float, end: float) -> bool:
+def _inside(course: Course, name: str, start: float, end: float) -> bool:
     """Whether a named place is passed after the one place and no later than the other."""
-    place = find(track, name)
-    if place is None:
-        return False
-    return any(start < one.along_m <= end for one in passes(track, profile.points_m, place))
+    mark = course.find(name)
+    return mark is not None and any(start < one.along_m <= end for one in mark[1])

@@ -53,14 +53,21 @@ class Pass:
     off_m: float
 
 
-def passes(track: Track, along: Array, place: Waypoint) -> tuple[Pass, ...]:
-    """Every time the line passes the place, in order; empty where it never comes near.
+def passings(track: Track, along: Array) -> tuple[tuple[Waypoint, tuple[Pass, ...]], ...]:
+    """Every waypoint of the track with its passings."""
+    lat, lon = np.array(track.lat, dtype=float), np.array(track.lon, dtype=float)
+    return tuple((place, passes(lat, lon, along=along, place=place)) for place in track.waypoints)
 
-    A stated `distance_m` of the place outranks its coordinates.
+
+def passes(lat: Array, lon: Array, *, along: Array, place: Waypoint) -> tuple[Pass, ...]:
+    """Every time a line passes the place, in order; empty where it never comes near.
+
+    `along` says how far along each of its points lies. A stated `distance_m` of the place outranks
+    its coordinates.
     """
     if place.distance_m is not None:
         return (Pass(along_m=place.distance_m, off_m=0.0),)
-    off, share = _off_line(track, place)
+    off, share = _off_line(lat, lon, place)
     least = float(off.min())
     if least > FAR_M:
         return ()
@@ -74,11 +81,11 @@ def passes(track: Track, along: Array, place: Waypoint) -> tuple[Pass, ...]:
     return tuple(found)
 
 
-def _off_line(track: Track, place: Waypoint) -> tuple[Array, Array]:
+def _off_line(lat: Array, lon: Array, place: Waypoint) -> tuple[Array, Array]:
     """Distance from the place to each piece of the line [m], and where along the piece (0 to 1)."""
     metre = np.radians(1.0) * EARTH_M
-    x = (np.array(track.lon) - place.lon) * metre * np.cos(np.radians(place.lat))
-    y = (np.array(track.lat) - place.lat) * metre
+    x = (lon - place.lon) * metre * np.cos(np.radians(place.lat))
+    y = (lat - place.lat) * metre
     dx, dy = np.diff(x), np.diff(y)
     length2 = np.maximum(dx * dx + dy * dy, 1e-12)
     share = np.clip(-(x[:-1] * dx + y[:-1] * dy) / length2, 0.0, 1.0)

@@ -9,9 +9,8 @@ import pytest
 
 from oatsack.errors import TripFileError
 from oatsack.route.calendar import windows_of
-from oatsack.route.cuts import PIECES_A_DAY, cuts_of, find, walks_on
+from oatsack.route.cuts import PIECES_A_DAY, course_of, cuts_of, walks_on
 from oatsack.route.pieces import Walk, gait_of
-from oatsack.route.profile import profile_of
 from oatsack.values.route import Track, Waypoint
 from oatsack.values.trip import Trip
 from support.tracks import LAT, METRE, line, place
@@ -72,14 +71,14 @@ def test_one_name_for_two_places_means_the_camp() -> None:
     track = dataclasses.replace(
         line(20_000.0), waypoints=(place("Mill", 4000.0, "shop"), place("Mill", 11_000.0))
     )
-    found = find(track, " mill ")
+    found = course_of(track).find(" mill ")
     assert found is not None
-    assert found.kind == "camp"
+    assert found[0].kind == "camp"
     assert lengths(days(2, camps=("Mill",)), track) == [11_000, 9000]
 
 
 def test_nothing_is_found_under_another_name() -> None:
-    assert find(line(2000.0), "Mill") is None
+    assert course_of(line(2000.0)).find("Mill") is None
 
 
 def test_a_cut_at_the_end_of_the_track_is_none() -> None:
@@ -113,7 +112,7 @@ def test_no_cut_at_all_means_equal_effort() -> None:
 
 def test_a_single_day_walks_the_whole_track() -> None:
     trip = days(1)
-    assert cuts_of(trip, line(9000.0), profile_of(line(9000.0)), windows=windows_of(trip)) == []
+    assert cuts_of(trip, course_of(line(9000.0)), windows_of(trip)) == []
     assert lengths(trip, line(9000.0)) == [9000]
 
 
@@ -163,3 +162,13 @@ def test_a_sparse_route_is_cut_between_its_points() -> None:
     assert round(one.distance_m) == 7500
     assert one.end_m == pytest.approx(650.0, abs=1.0)
     assert one.ascent_m + two.ascent_m == pytest.approx(400.0, abs=1.0)
+
+
+def test_each_place_is_looked_for_once_however_many_days_there_are() -> None:
+    """A long track with many places took a second for each place on each day."""
+    marks = tuple(place(f"Spring {k}", 1900.0 * k, "water") for k in range(1, 20))
+    track = dataclasses.replace(line(40_000.0), waypoints=marks)
+    course = course_of(track)
+    assert [len(passed) for _, passed in course.marks] == [1] * 19
+    found = [source.name for walk in walks(days(9), track) for source in walk.water]
+    assert found == [mark.name for mark in marks]

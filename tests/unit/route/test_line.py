@@ -7,9 +7,15 @@ import dataclasses
 import numpy as np
 import pytest
 
-from oatsack.route.line import along_m, passes, steps_m
-from oatsack.values.route import Track
+from oatsack.route.line import Pass, along_m, passings, steps_m
+from oatsack.values.route import Track, Waypoint
 from support.tracks import line, place
+
+
+def passed(track: Track, one: Waypoint) -> tuple[Pass, ...]:
+    """The passings of one place."""
+    ((_, found),) = passings(dataclasses.replace(track, waypoints=(one,)), along_m(track))
+    return found
 
 
 def there_and_back() -> Track:
@@ -37,28 +43,28 @@ def test_a_degree_of_longitude_shrinks_with_the_cosine_of_latitude() -> None:
 
 def test_a_place_beside_the_way_is_passed_at_its_foot() -> None:
     track = line(3000.0, step_m=250.0)
-    (one,) = passes(track, along_m(track), place("Barn", 1300.0, off_m=60.0))
+    (one,) = passed(track, place("Barn", 1300.0, off_m=60.0))
     assert one.along_m == pytest.approx(1300.0, abs=1.0)
     assert one.off_m == pytest.approx(60.0, abs=0.5)
 
 
 def test_there_and_back_passes_a_place_twice() -> None:
     track = there_and_back()
-    found = passes(track, along_m(track), place("Barn", 1000.0))
+    found = passed(track, place("Barn", 1000.0))
     assert [round(one.along_m) for one in found] == [1000, 5000]
 
 
 def test_the_turning_place_is_passed_once() -> None:
     track = there_and_back()
-    assert len(passes(track, along_m(track), place("Head", 3000.0))) == 1
+    assert len(passed(track, place("Head", 3000.0))) == 1
 
 
 def test_a_place_far_from_the_way_is_not_passed() -> None:
     track = line(3000.0)
-    assert passes(track, along_m(track), place("Elsewhere", 1000.0, off_m=4000.0)) == ()
+    assert passed(track, place("Elsewhere", 1000.0, off_m=4000.0)) == ()
 
 
 def test_a_stated_distance_outranks_coordinates() -> None:
     track = line(3000.0)
     stated = dataclasses.replace(place("Barn", 1000.0), distance_m=1700.0)
-    assert passes(track, along_m(track), stated)[0].along_m == 1700.0
+    assert passed(track, stated)[0].along_m == 1700.0
