@@ -149,13 +149,12 @@ def _hot(food: Food, at: Flame) -> DosePrice:
 
 
 def pot_room_ml(food: Food, doses: float = 1.0) -> float:
-    """Size of pot that so many doses ask for [ml], head room included.
+    """Room that so many doses take in a pot with their water [ml], without head room.
 
-    Food and its water fill a pot to 75 %, clear water for a bag or mug to 85 %. Common practice.
+    A pot is filled to 75 % with food in it (`FOOD_FILL`), to 85 % with clear water (`WATER_FILL`).
     """
-    if in_pot(food):
-        return doses * (food.prep.water_ml + food.dose_g / SOLID_G_ML) / FOOD_FILL
-    return doses * food.prep.water_ml / WATER_FILL
+    solids = food.dose_g / SOLID_G_ML if in_pot(food) else 0.0
+    return doses * (food.prep.water_ml + solids)
 
 
 def in_pot(food: Food) -> bool:

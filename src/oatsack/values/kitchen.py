@@ -39,8 +39,8 @@ class DosePrice:
     """Burner minutes: to the boil, and simmering."""
     wait_min: float = 0.0
     pot_ml: float = 0.0
-    """Size of pot it asks for with its water, head room included (75 % full with food, 85 % clear
-    water): compare it, or a sum of it, with a pot's volume."""
+    """Room it takes in a pot with its water, without head room: compare a sum of it with 75 % of a
+    pot's volume (with food; 85 % for clear water)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,15 @@ from dataclasses import replace
 import pytest
 
 from oatsack.kitchen import heat
-from oatsack.kitchen.price import conditions_of, dose_price, flame, in_pot, pot_room_ml
+from oatsack.kitchen.price import (
+    FOOD_FILL,
+    WATER_FILL,
+    conditions_of,
+    dose_price,
+    flame,
+    in_pot,
+    pot_room_ml,
+)
 from oatsack.values.food import Prep
 from oatsack.values.kit import Kit, Stove
 from oatsack.values.kitchen import Conditions, DosePrice
@@ -84,10 +92,11 @@ def test_without_a_stove_food_is_soaked_cold_where_it_can_be() -> None:
     assert price.wait_min == 60.0
 
 
-def test_the_pot_has_head_room() -> None:
-    # common practice: 85 % full with clear water, 75 % with food
-    assert pot_room_ml(POUCH) == pytest.approx(475.0 / 0.85)
-    assert pot_room_ml(STEW) == pytest.approx((300.0 + 100.0 / 1.3) / 0.75)
+def test_food_takes_room_beside_its_water_in_a_pot() -> None:
+    # common practice: head room apart, 85 % full with clear water, 75 % with food
+    assert (WATER_FILL, FOOD_FILL) == (0.85, 0.75)
+    assert pot_room_ml(POUCH) == pytest.approx(475.0)
+    assert pot_room_ml(STEW) == pytest.approx(300.0 + 100.0 / 1.3)
     assert pot_room_ml(STEW, 2.0) == pytest.approx(2.0 * pot_room_ml(STEW))
     assert dose_price(STEW, HERE, Kit()).pot_ml == pytest.approx(pot_room_ml(STEW))
 
