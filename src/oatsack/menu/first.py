@@ -47,7 +47,7 @@ def first_valid(
         done = completed(problem, engine, x)
         if done is not None:
             return Attempt(answer=done, broken=[])
-        broken = _broken(problem, engine, x)
+        broken = broken_by(problem, engine, x)
         if not broken:
             break
         if not nearest or _much(broken) < _much(nearest):
@@ -62,7 +62,7 @@ def _much(gives: list[Give]) -> float:
     return sum(g.share for g in gives)
 
 
-def _broken(problem: Problem, engine: Engine, x: Floats) -> list[Give]:
+def broken_by(problem: Problem, engine: Engine, x: Floats) -> list[Give]:
     """Which limits this menu breaks, and by how much."""
     part, numbers = fixed_outside(problem, bought(problem), x)
     rows = [i for i, name in enumerate(part.rows) if may_give(name)]

@@ -47,7 +47,7 @@ def improve(
     state: State, engine: Engine, *, steps: int, done_gap: float, stop: Callable[[State], bool]
 ) -> str:  # fmt: skip
     """Takes steps until the work is done, nothing helps any more, or `stop` says so."""
-    idle, plan = 0, _Neighbourhoods(state)
+    idle, plan = 0, Neighbourhoods(state)
     for _, free in plan.forever():
         if state.aim - state.bound <= done_gap * abs(state.aim):
             return "proved"
@@ -78,7 +78,7 @@ def step(state: State, engine: Engine, free: Mask) -> bool:
     return True
 
 
-class _Neighbourhoods:
+class Neighbourhoods:
     """What is freed together, in a fixed order: days, then one meal on all days, then pairs."""
 
     def __init__(self, state: State) -> None:
@@ -107,7 +107,7 @@ class _Neighbourhoods:
             for day in days:
                 for walker in group.walkers:
                     if (walker, day) in frame.day_keys:
-                        yield f"{walker} {day}", self._days([(walker, day)], dinners=False)
+                        yield f"{walker} {day}", self.days([(walker, day)], dinners=False)
             for i in range(0, len(days), 2):
                 keys: list[Key] = [(w, d, "dinner") for w in group.walkers for d in days[i : i + 3]]
                 yield f"dinners {group.name} {days[i]}", self._meals(keys)
@@ -122,9 +122,10 @@ class _Neighbourhoods:
                 keys: list[Key] = [(walker, d, meal) for d in some]
                 yield f"{meal} {walker} {some[0]}", self._meals(keys)
         for a, b in pairwise(days):
-            yield f"{walker} {a}+{b}", self._days([(walker, a), (walker, b)], dinners=True)
+            yield f"{walker} {a}+{b}", self.days([(walker, a), (walker, b)], dinners=True)
 
-    def _days(self, pairs: list[tuple[str, int]], *, dinners: bool) -> Mask:
+    def days(self, pairs: list[tuple[str, int]], *, dinners: bool) -> Mask:
+        """These walker-days; shared dishes only with `dinners`, bags only over several days."""
         free = self.measures.copy()
         shared = self._shared_dishes() if not dinners else frozenset()
         for walker, day in pairs:

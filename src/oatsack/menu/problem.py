@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from oatsack.menu.aims import AIMS
 from oatsack.menu.frame import Frame, lay
+from oatsack.menu.near import stay
 from oatsack.menu.rules import RULES
 from oatsack.values.menu import MenuRequest
 from oatsack.values.problem import Problem
@@ -21,6 +22,7 @@ def build(request: MenuRequest) -> tuple[Frame, Problem]:
         weight = aim.weight(frame)
         if weight:
             aim.add(frame, weight * aim.grams * scale_of(frame, aim.name))
+    stay(frame)
     return frame, frame.builder.done()
 
 

@@ -1,0 +1,119 @@
+"""Long walks: legs share only stock and money, so each is chosen apart, and equal legs once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from oatsack.values.flags import Flag
+from oatsack.values.menu import Menu, MenuRequest, Pool, Portion, Slot
+from oatsack.values.trip import Rules
+
+
+def leg_numbers(request: MenuRequest) -> list[int]:
+    """The legs of a request, in order."""
+    return sorted({slot.leg for slot in request.slots})
+
+
+def can_part(request: MenuRequest) -> bool:
+    """Whether the legs can be chosen apart: more than one, and no money shared between them."""
+    return len(leg_numbers(request)) > 1 and request.rules.budget is None
+
+
+def leg_request(request: MenuRequest, leg: int, used: Mapping[str, float]) -> MenuRequest:
+    """The question of one leg; `used` packs of stock are gone by then."""
+    slots = tuple(s for s in request.slots if s.leg == leg)
+    days = {s.day for s in slots}
+    target = {
+        w: {d: kcal for d, kcal in by_day.items() if d in days}
+        for w, by_day in request.target_kcal.items()
+    }
+    near = None if request.near is None else part_of(request.near, days)
+    foods = tuple(
+        replace(f, stock=replace(f.stock, packs=max(0.0, f.stock.packs - used.get(f.id, 0.0))))
+        if f.stock.packs > 0 else f for f in request.foods
+    )  # fmt: skip
+    return replace(request, slots=slots, target_kcal=target, near=near, foods=foods,
+                   spare_kcal={w.id: 0.0 for w in request.walkers})  # fmt: skip
+
+
+def part_of(menu: Menu, days: set[int]) -> Menu:
+    """The part of a menu on these days."""
+    return replace(
+        menu, portions=tuple(p for p in menu.portions if p.day in days),
+        pools=tuple(p for p in menu.pools if p.open_day in days), spare=(),
+    )  # fmt: skip
+
+
+def likeness(request: MenuRequest) -> object:
+    """Two legs with the same likeness ask the same question, days shifted."""
+    first = min(s.day for s in request.slots)
+    slots = tuple(
+        (s.walker, s.day - first, s.meal, s.hot, s.minutes_limit, s.carry_days)
+        for s in request.slots
+    )
+    target = tuple(
+        (w, d - first, round(kcal)) for w, by in request.target_kcal.items()
+        for d, kcal in sorted(by.items())
+    )  # fmt: skip
+    warm = tuple(request.temperatures_c.get(s.day) for s in request.slots)
+    stock = tuple(f.stock.packs for f in request.foods if f.stock.packs > 0)
+    prices = tuple(
+        sorted((name, day - first, p.fuel_g) for (name, day), p in request.prices.items()
+               if any(s.day == day for s in request.slots))
+    )  # fmt: skip
+    return (slots, target, warm, stock, prices, _dated(request.rules), request.near is None)
+
+
+def _dated(rules: Rules) -> tuple[str, ...]:
+    """Holds and bans of single dates make a leg its own."""
+    return tuple(str(h) for h in rules.holds if h.date is not None)
+
+
+def shifted(menu: Menu, by: int) -> Menu:
+    """The same menu so many days later."""
+    portions = tuple(replace(p, day=p.day + by) for p in menu.portions)
+    pools = tuple(
+        Pool(walker=p.walker, food=p.food, packs=p.packs, open_day=p.open_day + by,
+             last_day=p.last_day + by, by_day_g={d + by: g for d, g in p.by_day_g.items()})
+        for p in menu.pools
+    )  # fmt: skip
+    return replace(menu, portions=portions, pools=pools)
+
+
+def joined(menus: Iterable[Menu], spare: tuple[Portion, ...]) -> Menu:
+    """One menu of the legs' menus: aims and bounds add up."""
+    parts = list(menus)
+    ended = next((m.ended for m in parts if m.ended != "proved"), "proved")
+    moves = [m.moved for m in parts if m.moved is not None]
+    return Menu(
+        portions=tuple(p for m in parts for p in m.portions),
+        pools=tuple(p for m in parts for p in m.pools), spare=spare,
+        aim=sum(m.aim for m in parts), bound=sum(m.bound for m in parts), ended=ended,
+        flags=_once(f for m in parts for f in m.flags),
+        moved=sum(moves) if moves else None,
+    )  # fmt: skip
+
+
+def _once(flags: Iterable[Flag]) -> tuple[Flag, ...]:
+    out: list[Flag] = []
+    for flag in flags:
+        if flag not in out:
+            out.append(flag)
+    return tuple(out)
+
+
+def first_day(slots: Iterable[Slot]) -> int:
+    """The first day of some slots."""
+    return min(s.day for s in slots)
+
+
+def stock_used(request: MenuRequest, menu: Menu) -> dict[str, float]:
+    """Packs of stock that a menu takes from home."""
+    foods = {f.id: f for f in request.foods}
+    used: dict[str, float] = {}
+    for p in menu.portions:
+        food = foods[p.food]
+        if food.stock.packs > 0:
+            used[p.food] = used.get(p.food, 0.0) + p.doses / food.doses_per_pack
+    return {name: min(packs, foods[name].stock.packs) for name, packs in used.items()}

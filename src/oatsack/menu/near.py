@@ -1,0 +1,92 @@
+"""Staying close to an earlier menu: its portions as an answer of the new problem, and what moved.
+
+A change should leave the rest alone: every portion that moves costs something in the aim, and the
+earlier menu itself is the first plan wherever the new rules allow it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from oatsack.menu.frame import Frame
+from oatsack.menu.refuse import Give
+from oatsack.menu.usual import Key
+from oatsack.values.menu import Menu, Portion
+from oatsack.values.problem import Floats, Problem
+
+MOVE_GRAMS = 25.0
+"""What moving one portion costs in the aim, carried for the mean time; ours."""
+DINNER_FACTOR = 6.0
+"""A dinner that moves costs so many times more: the dial and small edits leave dinners alone."""
+
+
+def stay(frame: Frame) -> None:
+    """Adds the price of moving to the columns of chosen portions and bags."""
+    near = frame.request.near
+    if near is None:
+        return
+    there = {(p.walker, p.day, p.meal, p.food) for p in near.portions}
+    seen: set[int] = set()
+    for key, options in frame.options.items():
+        for o in options:
+            if o.use < 0 or o.use in seen:
+                continue
+            seen.add(o.use)
+            main_dinner = key[2] == "dinner" and o.food.role == "main"
+            grams = MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if main_dinner else 1.0)
+            _pay(frame, o.use, grams, here=(*key, o.food.id) in there)
+    open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in near.pools}
+    for walker, bags in frame.bags.items():
+        for b in bags:
+            if not b.fixed:
+                name = (walker, b.bag.food.id, b.bag.days[0], b.bag.days[-1])
+                _pay(frame, b.column, MOVE_GRAMS * frame.mean_carry, here=name in open_bags)
+
+
+def _pay(frame: Frame, column: int, grams: float, *, here: bool) -> None:
+    """Taking what was not there costs; leaving out what was there costs as much."""
+    frame.builder.cost[column] += -grams if here else grams
+    if here:
+        frame.builder.offset += grams
+
+
+def answer_of(frame: Frame, problem: Problem, menu: Menu) -> Floats:
+    """The earlier menu in the columns of the new problem, as far as they exist."""
+    x = problem.low.copy()
+    doses = {(p.walker, p.day, p.meal, p.food): p.doses for p in menu.portions}
+    for key, options in frame.options.items():
+        for o in options:
+            had = doses.get((*key, o.food.id), 0.0) if o.use >= 0 else 0.0
+            if had > 0:
+                x[o.eat] = min(max(round(had), o.least), o.most)
+                x[o.use] = max(x[o.use], 1.0)
+    open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in menu.pools}
+    for walker, bags in frame.bags.items():
+        for b in bags:
+            name = (walker, b.bag.food.id, b.bag.days[0], b.bag.days[-1])
+            if not b.fixed and name in open_bags:
+                x[b.column] = 1.0
+    return x
+
+
+def days_to_free(frame: Frame, gives: Iterable[Give]) -> list[tuple[str, int]]:
+    """Walker-days that broken rows speak of; a row over the whole trip speaks of every day."""
+    out: set[tuple[str, int]] = set()
+    for give in gives:
+        parts = give.row.split("/")
+        named = {(w, d) for w, d in frame.day_keys if w in parts and str(d) in parts}
+        groups = {w for g in frame.groups if g.name in parts for w in g.walkers}
+        named |= {(w, d) for w, d in frame.day_keys if w in groups and str(d) in parts}
+        out |= named or {(w, d) for w, d in frame.day_keys if w in parts}
+    return sorted(out or frame.day_keys)
+
+
+def moved(near: Menu, portions: Iterable[Portion]) -> int:
+    """Portions that differ between two menus, by walker, day, meal and food."""
+    before = {_name(p): round(p.doses, 6) for p in near.portions}
+    after = {_name(p): round(p.doses, 6) for p in portions}
+    return sum(1 for key in before.keys() | after.keys() if before.get(key) != after.get(key))
+
+
+def _name(p: Portion) -> tuple[Key, str]:
+    return (p.walker, p.day, p.meal), p.food
