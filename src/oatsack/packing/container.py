@@ -80,29 +80,72 @@ def _night(day: int, bags: Sequence[Bag], foods: Mapping[str, Food], first: int,
     )  # fmt: skip
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What a night's room is made of [ml], before packing factors; wrappers in grams."""
+
+    soft_stated: float
+    soft_assumed: float
+    stiff: float
+    wrap_g: float
+    rubbish: float
+    other: float
+
+    @property
+    def likely(self) -> float:
+        """Room needed: soft and stiff over what they fill, rubbish, the other smellables."""
+        return self.soft / SOFT.likely + self.stiff / STIFF.likely + self.rubbish + self.other
+
+    @property
+    def soft(self) -> float:
+        """All that gives way."""
+        return self.soft_stated + self.soft_assumed
+
+    @property
+    def spread(self) -> tuple[float, float]:
+        """What stated and assumed volumes may be off by."""
+        stated = self.soft_stated / SOFT.likely + self.stiff / STIFF.likely
+        return STATED_SPREAD * stated, BULK_SPREAD * self.soft_assumed / SOFT.likely
+
+    @property
+    def down(self) -> tuple[float, ...]:
+        """How much less each may come to, if all packs tightly."""
+        return (
+            self.soft / SOFT.likely - self.soft / SOFT.high,
+            self.stiff / STIFF.likely - self.stiff / STIFF.high,
+            self.wrap_g / CRUSHED_G_ML - self.wrap_g / CRUSHED_TIGHT_G_ML, *self.spread,
+        )  # fmt: skip
+
+    @property
+    def up(self) -> tuple[float, ...]:
+        """How much more each may come to, if all packs loosely."""
+        return (
+            self.soft / SOFT.low - self.soft / SOFT.likely,
+            self.stiff / STIFF.low - self.stiff / STIFF.likely,
+            self.wrap_g / CRUSHED_LOOSE_G_ML - self.wrap_g / CRUSHED_G_ML, *self.spread,
+        )  # fmt: skip
+
+
 def needed(day: int, bags: Iterable[Bag], foods: Mapping[str, Food], *, other_ml: float,
            first: int, puffed: bool = False) -> Needed:  # fmt: skip
     """Room needed on the night after a day, from the items still to be eaten."""
+    made = parts(day, bags, foods, other_ml=other_ml, first=first, puffed=puffed)
+    low, high = math.hypot(*made.down), math.hypot(*made.up)
+    return Needed(low=max(0.0, made.likely - low), likely=made.likely, high=made.likely + high)
+
+
+def parts(day: int, bags: Iterable[Bag], foods: Mapping[str, Food], *, other_ml: float,
+          first: int, puffed: bool = False) -> Parts:  # fmt: skip
+    """What the room of a night is made of; `first` is the leg's first day."""
     held = list(bags)
     left = [i for b in held for i in b.items if i.day <= 0 or i.day > day]
-    soft_stated = _volume(left, foods, soft=True, stated=True, puffed=puffed)
-    soft_guessed = _volume(left, foods, soft=True, stated=False, puffed=puffed)
-    stiff = _volume(left, foods, soft=False, stated=None, puffed=puffed)
-    rest = at_end_of(day, held, foods, first)
-    wrap_g = sum(emptied_wrap_g(b, day) for b in held)
-    soft = soft_stated + soft_guessed
-    likely = soft / SOFT.likely + stiff / STIFF.likely + rest.volume_ml + other_ml
-    spread = (STATED_SPREAD * (soft_stated / SOFT.likely + stiff / STIFF.likely),
-              BULK_SPREAD * soft_guessed / SOFT.likely)  # fmt: skip
-    low = math.hypot(
-        soft / SOFT.likely - soft / SOFT.high, stiff / STIFF.likely - stiff / STIFF.high,
-        wrap_g / CRUSHED_G_ML - wrap_g / CRUSHED_TIGHT_G_ML, *spread,
+    return Parts(
+        soft_stated=_volume(left, foods, soft=True, stated=True, puffed=puffed),
+        soft_assumed=_volume(left, foods, soft=True, stated=False, puffed=puffed),
+        stiff=_volume(left, foods, soft=False, stated=None, puffed=puffed),
+        wrap_g=sum(emptied_wrap_g(b, day) for b in held),
+        rubbish=at_end_of(day, held, foods, first).volume_ml, other=other_ml,
     )  # fmt: skip
-    high = math.hypot(
-        soft / SOFT.low - soft / SOFT.likely, stiff / STIFF.low - stiff / STIFF.likely,
-        wrap_g / CRUSHED_LOOSE_G_ML - wrap_g / CRUSHED_G_ML, *spread,
-    )  # fmt: skip
-    return Needed(low=max(0.0, likely - low), likely=likely, high=likely + high)
 
 
 def _volume(items: Iterable[Item], foods: Mapping[str, Food], *, soft: bool, stated: bool | None,

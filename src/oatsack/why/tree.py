@@ -13,7 +13,7 @@ from typing import Any
 
 from oatsack.errors import UnknownAddress
 from oatsack.values.kitchen import MealLedger
-from oatsack.values.pack import Bag, Box, Buy, Night, Rubbish, Sack
+from oatsack.values.pack import Bag, Box, Buy, Loss, Night, Rubbish, Sack
 from oatsack.values.plan import Assumption, Hour, Late, Plan
 from oatsack.values.route import Day
 from oatsack.values.walker import Walker
@@ -27,6 +27,7 @@ NAMES: Mapping[type, Callable[[Any], str]] = {
     Sack: lambda sack: f"{sack.leg}-{sack.walker}",
     Night: lambda night: str(night.day),
     Rubbish: lambda rubbish: str(rubbish.day),
+    Loss: lambda loss: f"{loss.leg}-{loss.walker}",
     Box: lambda box: f"{box.leg}-{box.kind}",
     Late: lambda late: str(late.days),
     Assumption: lambda assumption: str(assumption.key),

@@ -6,10 +6,20 @@ from dataclasses import replace
 
 import pytest
 
-from oatsack.packing.container import Needed, by_rule_ml, chance, how_many, needed, nights, verdict
+from oatsack.packing.container import (
+    Needed,
+    by_rule_ml,
+    chance,
+    how_many,
+    needed,
+    nights,
+    parts,
+    verdict,
+)
 from oatsack.values.food import Pouch, Prep
 from oatsack.values.kit import Container, Kit
 from oatsack.values.menu import Menu
+from oatsack.values.pack import Item
 from support.packs import LARDER, bag, eat, food, packed, people, usual_menu
 
 STORE = Kit(containers=(Container(volume_ml=10_000.0),))
@@ -43,6 +53,29 @@ def test_volume_needed_is_food_over_its_packing_factor_plus_the_other_smellables
     assert need.likely == pytest.approx(1000.0 / 0.90 + 1000.0)
     stiff = bag(contents={"bar": 240.0}, day=2, sealed=True)
     assert needed(1, [stiff], LARDER, other_ml=0.0, first=1).likely == pytest.approx(360.0 / 0.70)
+
+
+def test_the_ends_of_the_range_are_those_of_its_parts() -> None:
+    soft = bag(contents={"lentils": 500.0}, day=2)
+    stiff = bag(contents={"bar": 240.0}, day=2, sealed=True)
+    made = parts(1, [soft, stiff], LARDER, other_ml=500.0, first=1)
+    need = needed(1, [soft, stiff], LARDER, other_ml=500.0, first=1)
+    assert (made.soft, made.stiff, made.other) == pytest.approx((1000.0, 360.0, 500.0))
+    assert made.soft_assumed == made.wrap_g == made.rubbish == 0.0
+    assert need.likely - need.low == pytest.approx(sum(x**2 for x in made.down) ** 0.5)
+    assert need.high - need.likely == pytest.approx(sum(x**2 for x in made.up) ** 0.5)
+
+
+def test_a_volume_taken_from_its_class_is_less_sure_than_a_stated_one() -> None:
+    blank = food("blank", pack_ml=None)
+    known = food("known", pack_ml=500.0 / 0.5)
+    widths = []
+    for row in (blank, known):
+        need = needed(1, [bag(contents={row.id: 500.0}, day=2, items=(
+            Item(food=row.id, doses=10.0, net_g=500.0, walker="a", day=2, meal="dinner"),
+        ))], {row.id: row}, other_ml=0.0, first=1)  # fmt: skip
+        widths.append((need.high - need.low) / need.likely)
+    assert widths[0] > widths[1]
 
 
 def test_what_was_eaten_needs_no_room_but_its_wrapper_does() -> None:

@@ -10,9 +10,10 @@ from oatsack.why.explainers.eating import EATING
 from oatsack.why.explainers.kitchens import KITCHENS
 from oatsack.why.explainers.needs import NEEDS
 from oatsack.why.explainers.origins import ORIGINS
+from oatsack.why.explainers.packs import PACKS
 from oatsack.why.explainers.recounted import RECOUNTED
 from oatsack.why.explainers.summing import SUMMING
 
 EXPLAINERS: tuple[Explainer, ...] = (
-    *NEEDS, *EATING, *KITCHENS, *SUMMING, *RECOUNTED, *ORIGINS,
+    *NEEDS, *EATING, *KITCHENS, *PACKS, *SUMMING, *RECOUNTED, *ORIGINS,
 )  # fmt: skip
