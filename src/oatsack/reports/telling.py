@@ -206,8 +206,9 @@ def bags_of(plan: Plan, walker: str, leg: int | None = None) -> list[Bag]:
 
 
 def full_days(plan: Plan, walker: str) -> list[str]:
-    """Days that lie wholly inside the walk, else all of them (for "a full day uses")."""
-    whole = [str(d.number) for d in plan.days if d.inside_min >= 1380.0]
+    """Days between the first and the last, which lie wholly inside the walk; of a shorter walk all
+    of them (for "a full day uses")."""
+    whole = [str(d.number) for d in plan.days[1:-1]]
     return whole or list(plan.need[walker])
 
 
