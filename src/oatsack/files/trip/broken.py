@@ -15,7 +15,8 @@ from tree_sitter import Node
 from oatsack.files.trip.document import Document, Path, Place, path_text, resolved
 
 _HEADER = re.compile(r"\s*(\[\[?)\s*([\w-]+(?:\s*\.\s*[\w-]+)*)")
-_KEY = re.compile(r"\s*([\w-]+(?:\s*\.\s*[\w-]+)*)\s*=")
+_KEY = re.compile(r"\s*([\w-]+(?:\s*\.\s*[\w-]+)*)\s*=", re.ASCII)
+_STARTS = re.compile(rf"\s*(?:$|#|[\"'].*=)|{_HEADER.pattern}|{_KEY.pattern}", re.ASCII)
 _PURE_HEADER = re.compile(r"\s*\[\[?\s*[A-Za-z_][\w.-]*\s*\]\]?\s*(?:#.*)?")
 _QUOTED = re.compile(r""""(?:\\.|[^"\\])*"|'[^']*'|#.*""")
 _NEW_START = re.compile(r"\s*(?:#|$|\[|[\w.\"'-]+(?:\s*\.\s*[\w-]+)*\s*=)")
@@ -44,13 +45,38 @@ def never_closed(rows: list[str], last: int) -> int | None:
     return opened if depth else None
 
 
-def syntax(rows: list[str], at: int) -> tuple[int, str, str]:
-    """Column, what is wrong and what to write for a row that is no TOML."""
+def plain_words(rows: list[str]) -> list[int]:
+    """Rows that are neither blank, note, key nor heading, nor part of a list or a long text."""
+    found: list[int] = []
+    depth, long_text = 0, ""
+    for number, row in enumerate(rows):
+        ends = [mark for mark in ('"""', "'''") if row.count(mark) % 2]
+        if long_text:
+            long_text = "" if long_text in ends else long_text
+            continue
+        if not depth and not _STARTS.match(row):
+            found.append(number)
+            continue
+        long_text = ends[0] if ends else ""
+        depth = max(0, depth + _depth(row)) if depth or _KEY.match(row) else 0
+    return found
+
+
+def _depth(row: str) -> int:
+    """How many more brackets a row opens than it closes."""
+    bare = _QUOTED.sub("", row)
+    return sum(bare.count(sign) for sign in "[{") - sum(bare.count(sign) for sign in "]}")
+
+
+def syntax(rows: list[str], at: int, *, inside: bool = False) -> tuple[int, str, str]:
+    """Column, what is wrong and what to write for a row that is no TOML; `inside` a list or not."""
     row = rows[at]
     column = 1 + _blanks(row)
     if _HEADER.match(row):
         return column, "not a table's heading", 'write "[kit]", or "[[walkers]]" for one of several'
     found = _KEY.match(row)
+    if found is None and inside:
+        return column, *_bad_value(row.strip().rstrip(","))
     if found is None:
         return column, "neither a key nor a heading", 'write "key = value", one per line'
     return found.end() + _blanks(row[found.end() :]) + 1, *_bad_value(row[found.end() :].strip())
@@ -74,10 +100,23 @@ def _bad_value(value: str) -> tuple[str, str]:
     return "a text without quotes", f'write "{bare}", in quotes'
 
 
-def take_out(document: Document, rows: list[str], row: int, why: tuple[int, str, str]) -> None:
-    """Reports a broken line, and blanks it with the lines that only carry it on."""
+def report(document: Document, rows: list[str], row: int, *, inside: bool = True) -> None:
+    """Reports a row that is no TOML and takes it out; `inside`: it may be part of a list."""
+    opener = never_closed(rows, row - 1) if row and inside else None
+    why = syntax(rows, row, inside=opener is not None)
+    take_out(document, rows, row, why=why, opener=opener)
+
+
+def take_out(
+    document: Document, rows: list[str], row: int, *, why: tuple[int, str, str],
+    opener: int | None = None,
+) -> None:  # fmt: skip
+    """Says why a row is broken, and blanks it with the rows that only carry it on.
+
+    `opener` is the row of the list in which it stands.
+    """
     column, wrong, instead = why
-    found = _KEY.match(rows[row])
+    found = _KEY.match(rows[row if opener is None else opener])
     place = Place(row + 1, column, "")
     path = (*_path_above(rows, row), *_steps(found[1])) if found else ()
     document.broken |= {path} if path else set()
@@ -86,10 +125,16 @@ def take_out(document: Document, rows: list[str], row: int, why: tuple[int, str,
     said = path_text(path) or (heading[2] if heading else "this line")
     document.faults.append(document.fault(said, place, wrong, read=read, instead=instead))
     mended = f"{heading[1]}{heading[2]}{heading[1].replace('[', ']')}" if heading else ""
+    opens = not heading and _opens(rows[row])
     rows[row] = mended if mended != rows[row].strip() else ""
-    while row + 1 < len(rows) and not _NEW_START.match(rows[row + 1]):
+    while opens and row + 1 < len(rows) and not _NEW_START.match(rows[row + 1]):
         row += 1
         rows[row] = ""
+
+
+def _opens(row: str) -> bool:
+    """Whether a row opens a list, a table or a long text that it does not close."""
+    return _depth(row) > 0 or row.count('"""') % 2 == 1 or row.count("'''") % 2 == 1
 
 
 def _steps(dotted: str) -> Path:
@@ -125,7 +170,7 @@ def take_out_refused(
     column = 1 + _blanks(rows[row]) if twice or not key else key.end() + 2
     wrong = "given twice" if twice else "a value that cannot be read"
     instead = "keep one of them" if twice else message[:1].lower() + message[1:]
-    take_out(document, rows, row, (column, wrong, instead))
+    take_out(document, rows, row, why=(column, wrong, instead))
     last = holder.end_point.row if holder else row
     if holder and holder.end_point.column == 0:
         last -= 1

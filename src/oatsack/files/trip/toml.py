@@ -16,7 +16,7 @@ from collections.abc import Mapping
 import tree_sitter_toml
 from tree_sitter import Language, Node, Parser
 
-from oatsack.files.trip.broken import errors, never_closed, syntax, take_out, take_out_refused
+from oatsack.files.trip.broken import errors, never_closed, plain_words, report, take_out_refused
 from oatsack.files.trip.document import Document, Path, Place, resolved
 
 PARSER = Parser(Language(tree_sitter_toml.language()))
@@ -39,14 +39,12 @@ def read_toml(text: str, name: str) -> Document:
     document = Document(name=name, lines=tuple(text.split("\n")))
     inserted: dict[int, list[int]] = {}
     rows = with_seconds(text, inserted).split("\n")
+    for row in plain_words(rows):
+        report(document, rows, row, inside=False)
     for _ in range(MOST_ROUNDS):
         source = "\n".join(rows)
         root = PARSER.parse(source.encode()).root_node
-        bad = next(errors(root), None)
-        if bad is not None:
-            row = never_closed(rows, bad.end_point.row)
-            row = bad.start_point.row if row is None else row
-            take_out(document, rows, row, syntax(rows, row))
+        if _take_out_errors(document, rows, root):
             continue
         try:
             document.data = tomllib.loads(source)
@@ -57,6 +55,24 @@ def read_toml(text: str, name: str) -> Document:
         break
     document.faults.sort(key=lambda fault: (fault.line, fault.column))
     return document
+
+
+def _take_out_errors(document: Document, rows: list[str], root: Node) -> bool:
+    """Takes out what the grammar refuses: the first row, and those broken by themselves."""
+    taken = -1
+    for bad in errors(root):
+        row = never_closed(rows, bad.end_point.row) if taken < 0 else None
+        row = bad.start_point.row if row is None else row
+        if taken < 0 or (row > taken and _is_broken_alone(rows[row])):
+            report(document, rows, row)
+            taken = row
+    return taken >= 0
+
+
+def _is_broken_alone(row: str) -> bool:
+    """Whether a row holds one key, and is no TOML wherever it stands."""
+    plain = "=" in row and not set(row) & set("[]{}\"'")
+    return plain and PARSER.parse(row.encode()).root_node.has_error
 
 
 def with_seconds(text: str, inserted: dict[int, list[int]] | None = None) -> str:

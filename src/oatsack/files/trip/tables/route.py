@@ -117,6 +117,11 @@ class RouteTable(Table):
     start_height_m: HEIGHT | None = key("start_height", "Height where the walk begins.")
     warm_c: AIR | None = key("warm", "Air at midday, at the start's height.")
     cold_c: AIR | None = key("cold", "Air at the coldest cooking hour, at the start's height.")
+    snow: FLAG | None = key(
+        "snow", "Whether all water is melted from snow.",
+        otherwise="true, where it freezes all day and no sure water is named",
+    )  # fmt: skip
+    windy: FLAG | None = key("windy", "Whether one cooks in the wind.")
     start_clock_min: TIME | None = key("walk_from", "When walking begins on a full day.")
     dry_camps: list[NAME] | None = key("dry_camps", "Camps without water, by name.")
     leg_ends: list[NAME] | None = key(
