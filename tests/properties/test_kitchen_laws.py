@@ -282,6 +282,11 @@ def shares(meals: list[Pour], mugs: list[Pour], hot, pots: list[Pot]) -> bool:
     return one_boil(camp, meals, mugs)
 
 
+def in_the_cold(air_c: float) -> float:
+    """A fiftieth less per kelvin under 5 C, 0.7 at least: said once more."""
+    return min(1.0, max(0.7, 0.9 + air_c / 50.0))
+
+
 class Recooked(SlowCamp):
     """The slow camp with the same pots, place and stove."""
 
@@ -289,7 +294,8 @@ class Recooked(SlowCamp):
         super().__init__(
             [SlowPot(p.volume_ml, p.mass_g, p.material) for p in pots],
             height_m=at.height_m, water_c=at.water_c, air_c=at.air_c, snow=at.snow,
-            power_w=2000.0, efficiency=efficiency(stove), lhv_mj_kg=fuel_of("gas").lhv_mj_kg,
+            power_w=2000.0, efficiency=efficiency(stove) * in_the_cold(at.air_c),
+            lhv_mj_kg=fuel_of("gas").lhv_mj_kg,
         )  # fmt: skip
 
 

@@ -192,6 +192,20 @@ def efficiency(stove: Stove, *, windy: bool = False) -> float:
     return stove.efficiency * prior / row.calm[1]
 
 
+MILD_C = 5.0
+COLD_PER_K = 0.02
+COLD_FLOOR = 0.7
+
+
+def cold_share(air_c: float) -> float:
+    """What the cold leaves of an efficiency: 2 % less per kelvin under 5 deg C, at most 30 %.
+
+    Pot, burner and can lose more to cold air. Ours, planning prior: with the colder water it gives
+    the half as much again that common practice takes in the cold.
+    """
+    return max(COLD_FLOOR, 1.0 - COLD_PER_K * max(0.0, MILD_C - air_c))
+
+
 def efficiency_range(stove: Stove, *, windy: bool = False) -> tuple[float, float]:
     """Low and high efficiency of the prior, or the walker's own figure give or take 5 %."""
     row = stove_row(stove.kind)

@@ -132,7 +132,8 @@ def _stills(
 ) -> list[MealLedger]:  # fmt: skip
     """Drinking water made in camp: of snow, or boiled where that is how the party treats it.
 
-    In the evening for the night and for tomorrow's walk; the first day's water comes from home.
+    In the evening for the night and for tomorrow's walk, on snow at least the bottles full, for
+    there is nothing on the way. The first day's water comes from home.
     """
     out = []
     for i, day in enumerate(days[:-1]):
@@ -142,9 +143,10 @@ def _stills(
         hold = boil_minutes(at.height_m) if kit.treatment == "boil" else 0.0
         tomorrow = str(days[i + 1].number)
         for part in parts:
+            filled = sum(kit.bottles_ml) if at.snow else 0.0
             litres = sum(
                 max(0.0, water[w][str(day.number)].camp_drinks_ml - _hot(water, w, day))
-                + water[w][tomorrow].walking_suggested_ml
+                + max(filled, water[w][tomorrow].walking_suggested_ml)
                 for w in part.walkers
             )
             out.append(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from oatsack.kitchen.fuels import efficiency, fuel_of, power_w
+from oatsack.kitchen.fuels import cold_share, efficiency, fuel_of, power_w
 from oatsack.kitchen.heat import (
     boiling_c,
     heat_kj_kg,
@@ -65,7 +65,7 @@ def flame(conditions: Conditions, stove: Stove | None) -> Flame:
     melt = snow_kj_kg(snow_c, 0.0) if conditions.snow else 0.0
     fuel_g_kj = minutes_kj = 0.0
     if stove is not None:
-        share = efficiency(stove, windy=conditions.windy)
+        share = efficiency(stove, windy=conditions.windy) * cold_share(conditions.air_c)
         fuel_g_kj = 1.0 / (fuel_of(stove.fuel).lhv_mj_kg * share)
         minutes_kj = 1000.0 / 60.0 / (power_w(stove) * share)
     return Flame(

@@ -53,7 +53,10 @@ def days_of(
         warm_c, cold_c = _air(trip, walk, start_m, walk.start_m if camp_m is None else camp_m)
         day = _day(window, walk, _laid(trip, window, walk))
         light = (daylight or {}).get(window.date)
-        days.append(replace(day, warm_c=warm_c, cold_c=cold_c, daylight_min=light))
+        days.append(
+            replace(day, warm_c=warm_c, cold_c=cold_c, daylight_min=light, snow=trip.route.snow,
+                    windy=trip.route.windy)
+        )  # fmt: skip
     return tuple(days)
 
 

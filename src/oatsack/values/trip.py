@@ -79,6 +79,10 @@ class RouteSpec:
     warm_c: float = 18.0
     """Midday air at the start's height [deg C]."""
     cold_c: float = 6.0
+    snow: bool | None = None
+    """Water must be melted from snow; None: told by the temperatures and the water places."""
+    windy: bool = False
+    """Cooked in the wind: the stove takes its windy efficiency."""
     start_clock_min: float = 510.0
     """When walking begins on a full day: 08:30."""
     dry_camps: frozenset[str] = frozenset()

@@ -277,3 +277,46 @@ def test_a_rest_day_drinks_in_camp_only() -> None:
 def test_a_sensible_plan_is_quiet() -> None:
     loud = [f for f in solo().flags if f.level != "note"]
     assert loud == []
+
+
+def test_on_snow_the_bottles_are_filled_in_the_evening() -> None:
+    people = walkers(1)
+    stretch = [short(d) for d in days(2, snow=True)]
+    lazy = [replace(d, stretches=tuple(s for s in d.stretches if s.kind != "walk"))
+            for d in stretch]  # fmt: skip
+    book = keep(menu_of([]), lazy, people, Kit(bottles_ml=(1000.0, 750.0)))
+    (still,) = book.meals
+    assert still.boiled_ml == pytest.approx(1000.0 + 1750.0)
+
+
+def test_running_water_is_not_melted() -> None:
+    assert all(m.meal != "drinks" for m in solo(3, snow=False, warm_c=-5.0).meals)
+
+
+def test_twelve_for_eight_days_take_about_two_kilograms_of_gas() -> None:
+    # common practice: 84 dinners and breakfasts in two cook groups at 22 g, and a tenth: 2.0 kg
+    people, stretch = walkers(12), days(8)
+    large = Kit(pots=(Pot(volume_ml=4000.0, mass_g=500.0, material="aluminium"),))
+    halves = [[w.id for w in people[:6]], [w.id for w in people[6:]]]
+    book = keep(simple_menu(people, stretch), stretch, people, large, groups=halves)
+    assert book.fuel is not None
+    assert book.fuel.need_g == pytest.approx(2000.0, rel=0.15)
+    assert sum(count for _, count in book.fuel.cans) in (4, 5)
+
+
+def test_six_days_alone_take_108_grams() -> None:
+    # common practice: five dinners, five breakfasts and the coffee; one 100 g can is not enough
+    people, stretch = walkers(1), days(6)
+    book = keep(simple_menu(people, stretch), stretch, people)
+    assert book.fuel is not None
+    assert book.fuel.need_g == pytest.approx(108.0, rel=0.15)
+    assert book.fuel.cans == ((230.0, 1),)
+
+
+def test_a_couple_for_five_days_takes_one_230_g_can() -> None:
+    # common practice: 175 to 190 g
+    people, stretch = walkers(2), days(5)
+    book = keep(simple_menu(people, stretch), stretch, people, Kit(pots=(Pot(volume_ml=1300.0),)))
+    assert book.fuel is not None
+    assert book.fuel.need_g == pytest.approx(182.0, rel=0.15)
+    assert book.fuel.cans == ((230.0, 1),)

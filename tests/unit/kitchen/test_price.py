@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from oatsack.kitchen import heat
+from oatsack.kitchen.fuels import cold_share
 from oatsack.kitchen.price import (
     FOOD_FILL,
     WATER_FILL,
@@ -74,10 +75,24 @@ def test_snow_is_melted_even_for_a_cold_soak() -> None:
     assert price.fuel_g > 0.0
 
 
-def test_snow_doubles_the_fuel_of_a_pouch() -> None:
+def test_cold_takes_half_as_much_again() -> None:
+    # common practice: 50 % more fuel below 10 C, the colder water included
+    mild = dose_price(POUCH, conditions_of(day(warm_c=18.0, cold_c=8.0)), Kit())
+    cold = dose_price(POUCH, conditions_of(day(warm_c=4.0, cold_c=-8.0)), Kit())
+    assert cold.fuel_g / mild.fuel_g == pytest.approx(1.5, abs=0.07)
+
+
+@pytest.mark.parametrize(("air", "share"), [(20.0, 1.0), (5.0, 1.0), (0.0, 0.9), (-10.0, 0.7),
+                                            (-30.0, 0.7)])  # fmt: skip
+def test_what_the_cold_leaves_of_an_efficiency(air: float, share: float) -> None:
+    assert cold_share(air) == pytest.approx(share)
+
+
+def test_snow_doubles_the_heat_of_a_pouch() -> None:
     running = dose_price(POUCH, Conditions(water_c=5.0), Kit())
     melted = dose_price(POUCH, Conditions(snow=True, air_c=-10.0), Kit())
-    assert melted.fuel_g / running.fuel_g == pytest.approx(1.95, abs=0.05)
+    assert melted.heat_kj / running.heat_kj == pytest.approx(1.95, abs=0.05)
+    assert melted.fuel_g / running.fuel_g > 2.5
 
 
 def test_wind_more_than_doubles_an_open_burners_fuel() -> None:

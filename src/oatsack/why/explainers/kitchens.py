@@ -11,7 +11,7 @@ from typing import Any
 from oatsack.kitchen.cooking import critical
 from oatsack.kitchen.drinking import CAMP_ML, DAY_CAP_ML, HOUR_CAP_ML, rate_ml_h
 from oatsack.kitchen.fuelplan import WIND_RESERVE
-from oatsack.kitchen.fuels import efficiency, fuel_of, stove_row
+from oatsack.kitchen.fuels import cold_share, efficiency, fuel_of, stove_row
 from oatsack.kitchen.price import in_mug
 from oatsack.kitchen.salt import SODIUM_MG_MMOL, SWEAT_MMOL_L
 from oatsack.values.kitchen import MealLedger
@@ -75,15 +75,17 @@ def heat(asked: Asked) -> Explanation:
     day = next(d for d in asked.plan.days if d.number == meal.day)
     row, fuel = stove_row(stove.kind), fuel_of(stove.fuel)
     share = efficiency(stove, windy=day.windy)
-    primed = meal.fuel_g - meal.heat_kj / (fuel.lhv_mj_kg * share)
+    cold = cold_share(day.warm_c if meal.meal == "lunch" else day.cold_c)
+    primed = meal.fuel_g - meal.heat_kj / (fuel.lhv_mj_kg * share * cold)
     return asked.answer(
-        "(fuel_g - priming_g) * lhv_mj_kg * efficiency",
+        "(fuel_g - priming_g) * lhv_mj_kg * efficiency * cold",
         source="common practice" if stove.efficiency is None else "ours",
         sure="prior" if stove.efficiency is None else "given",
         fuel_g=asked.beside("fuel_g"),
         priming_g=given(max(0.0, primed), f"stoves.csv, {row.kind}: {row.priming_g:g} g a burner"),
         lhv_mj_kg=given(fuel.lhv_mj_kg, f"fuels.csv, {fuel.kind}: {fuel.source}"),
         efficiency=given(share, f"stoves.csv, {row.kind}: {row.source}"),
+        cold=given(cold, "what the cold leaves of it: 2 % less per kelvin under 5 C"),
     )
 
 
