@@ -19,6 +19,8 @@ CHOSEN = ("chosen", "bag")
 def faults_of(asked: MenuRequest, menu: Menu) -> list[str]:
     """Every hard rule that the menu breaks; empty for a sound one."""
     check = _Check(asked, menu)
+    if strangers := [p.food for p in menu.portions if p.food not in check.foods]:
+        return [f"{name}: not in the larder" for name in strangers]
     out = check.portions() + check.energy() + check.meals() + check.bags() + check.limits()
     return out + check.shared_dinners()
 

@@ -49,8 +49,8 @@ UNITS = {
 def choose(request: MenuRequest, engine: Engine, *, progress: Progress | None = None) -> Menu:
     """The best menu found within the request's work. Raises NoPlan, with reasons and flags.
 
-    `progress` is called with the first plan and after every improvement. Legs are chosen apart where
-    they share nothing, and legs that ask the same are chosen once.
+    `progress` is called with the first plan and after every improvement. Legs are chosen apart
+    where they share nothing, and legs that ask the same are chosen once.
     """
     if not legs.can_part(request):
         return _choose_whole(request, engine, progress)
@@ -76,6 +76,8 @@ def _choose_whole(request: MenuRequest, engine: Engine, progress: Progress | Non
         if whole.x is not None:
             state = State(frame=frame, problem=problem, relaxed=relaxed, x=whole.x, aim=whole.aim,
                           bound=whole.bound)  # fmt: skip
+            if progress is not None:
+                progress(menu_of(state, whole.ended))
             return menu_of(state, whole.ended)
     start, broken = _start(frame, problem, relaxed, engine)
     if start is None:

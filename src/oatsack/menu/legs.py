@@ -84,15 +84,20 @@ def shifted(menu: Menu, by: int) -> Menu:
 def joined(menus: Iterable[Menu], spare: tuple[Portion, ...]) -> Menu:
     """One menu of the legs' menus: aims and bounds add up."""
     parts = list(menus)
-    ended = next((m.ended for m in parts if m.ended != "proved"), "proved")
+    ends = [m.ended for m in parts if m.ended != "proved"]
     moves = [m.moved for m in parts if m.moved is not None]
     return Menu(
         portions=tuple(p for m in parts for p in m.portions),
         pools=tuple(p for m in parts for p in m.pools), spare=spare,
-        aim=sum(m.aim for m in parts), bound=sum(m.bound for m in parts), ended=ended,
-        flags=_once(f for m in parts for f in m.flags),
+        aim=sum(m.aim for m in parts), bound=sum(m.bound for m in parts), ended=ends[0] if ends else "proved",
+        flags=_once(f for m in parts for f in m.flags if _said(f, parts)),
         moved=sum(moves) if moves else None,
     )  # fmt: skip
+
+
+def _said(flag: Flag, parts: list[Menu]) -> bool:
+    """A hold is lost only where no leg has a place for it."""
+    return flag.key != "menu.hold-lost" or all(flag in m.flags for m in parts)
 
 
 def _once(flags: Iterable[Flag]) -> tuple[Flag, ...]:

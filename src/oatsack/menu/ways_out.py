@@ -16,7 +16,8 @@ from oatsack.values.menu import MenuRequest
 ROOM = 1.03
 """What must give is offered with so much to spare, since packs and doses are whole; ours."""
 STEPS = (1.0, 1.3)
-MOST_TRIED = 6
+EAT_LESS = (1.0, 0.95, 0.88)
+MOST_TRIED = 7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +126,7 @@ def _eat(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
             shares.setdefault(walker, []).append(end / (give.low if give.short else give.high))
     if not shares:
         return
-    for slack in (1.0, 0.95):
+    for slack in EAT_LESS:
         target: dict[str, dict[int, float]] = {}
         values: dict[str, float] = {}
         for walker, days in request.target_kcal.items():

@@ -1,0 +1,153 @@
+"""Edits stay close, the dial leaves dinners alone, and why not is answered."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from oatsack.menu.choose import choose
+from oatsack.menu.dial import dial
+from oatsack.menu.frame import lay
+from oatsack.menu.near import answer_of, days_to_free, moved
+from oatsack.menu.problem import build
+from oatsack.menu.refuse import Give
+from oatsack.solve.highs import solve
+from oatsack.values.menu import Menu, MenuRequest
+from oatsack.values.trip import Hold, Rules
+from support.menu_checker import faults_of
+from support.menus import boiled, eaten_kcal, food, request
+
+DINNERS = [
+    food(f"dinner-{i}", role="main", meals="dinner", category="meal", dose_g=90 + 10 * i,
+         kcal=440 + 5 * i, prep=boiled())
+    for i in range(4)
+]  # fmt: skip
+BREAKFASTS = [
+    food(f"breakfast-{i}", role="main", meals="breakfast", category="breakfast", dose_g=75 + 5 * i)
+    for i in range(3)
+]  # fmt: skip
+BARS = [
+    food(f"bar-{i}", meals="lunch move", dose_g=40 + 5 * i, kcal=430 + 15 * i,
+         taste="salty" if i % 2 else "sweet")
+    for i in range(6)
+]  # fmt: skip
+LARDER = (*DINNERS, *BREAKFASTS, *BARS)
+
+
+@pytest.fixture(scope="module")
+def asked() -> MenuRequest:
+    return request(LARDER, count=4, need=2000.0, hot_drinks={})
+
+
+@pytest.fixture(scope="module")
+def menu(asked: MenuRequest) -> Menu:
+    found = choose(asked, solve)
+    assert faults_of(asked, found) == []
+    return found
+
+
+def test_nothing_moves_when_nothing_is_asked(asked: MenuRequest, menu: Menu) -> None:
+    again = choose(replace(asked, near=menu), solve)
+    assert again.moved is not None
+    assert again.moved <= 3
+    assert {(p.day, p.food) for p in again.portions if p.meal == "dinner"} == {
+        (p.day, p.food) for p in menu.portions if p.meal == "dinner"
+    }
+
+
+@pytest.mark.parametrize("day", [1, 2, 3, 4])
+def test_banning_one_dinner_moves_that_dinner_and_little_else(
+    asked: MenuRequest, menu: Menu, day: int
+) -> None:
+    one = next(p for p in menu.portions if p.meal == "dinner" and p.day == day)
+    slot = next(s for s in asked.slots if s.meal == "dinner" and s.day == day)
+    ban = Hold(food=one.food, walker="anna", date=slot.date, meal="dinner", count=0)
+    after = replace(asked, near=menu, rules=replace(asked.rules, holds=(ban,)))
+    edited = choose(after, solve)
+    assert faults_of(after, edited) == []
+    assert one.food not in {p.food for p in edited.portions if (p.meal, p.day) == ("dinner", day)}
+    days = {p.day for p in set(edited.portions) ^ set(menu.portions)}
+    assert days == {day} or (edited.moved is not None and edited.moved <= 6)
+
+
+def test_a_held_swap_stands_and_the_rest_stays(asked: MenuRequest, menu: Menu) -> None:
+    slot = next(s for s in asked.slots if s.meal == "breakfast" and s.day == 2)
+    had = next(p.food for p in menu.portions if p.meal == "breakfast" and p.day == 2)
+    other = next(f.id for f in BREAKFASTS if f.id != had)
+    hold = Hold(food=other, walker="anna", date=slot.date, meal="breakfast", count=1)
+    after = replace(asked, near=menu, rules=replace(asked.rules, holds=(hold,)))
+    edited = choose(after, solve)
+    there = [(p.food, p.why) for p in edited.portions if (p.meal, p.day) == ("breakfast", 2)]
+    assert (other, "held") in there
+    assert moved(menu, edited.portions) == edited.moved
+    assert edited.moved is not None
+    assert edited.moved <= 6
+
+
+def test_an_earlier_menu_is_an_answer_of_the_same_question(asked: MenuRequest, menu: Menu) -> None:
+    frame, problem = build(asked)
+    x = answer_of(frame, problem, menu)
+    taken = sum(x[o.eat] for options in frame.options.values() for o in options)
+    assert taken == pytest.approx(sum(p.doses for p in menu.portions if p.why == "chosen"))
+
+
+def test_broken_rows_name_the_days_to_free(asked: MenuRequest) -> None:
+    frame = lay(asked)
+    assert days_to_free(frame, [Give(row="energy-day/anna/2", short=1.0)]) == [("anna", 2)]
+    assert days_to_free(frame, [Give(row="minutes/anna/3/dinner", over=1.0)]) == [("anna", 3)]
+    assert len(days_to_free(frame, [Give(row="energy-trip/anna", short=1.0)])) == 4
+    assert len(days_to_free(frame, [Give(row="packs/budget", over=1.0)])) == 4
+
+
+def test_moved_counts_portions_by_walker_day_meal_and_food(menu: Menu) -> None:
+    assert moved(menu, menu.portions) == 0
+    assert moved(menu, menu.portions[1:]) == 1
+    changed = (replace(menu.portions[0], doses=menu.portions[0].doses + 1), *menu.portions[1:])
+    assert moved(menu, changed) == 1
+    swapped = (replace(menu.portions[0], food="other"), *menu.portions[1:])
+    assert moved(menu, swapped) == 2
+
+
+@pytest.mark.parametrize("kcal", [-400.0, -200.0, 200.0, 300.0, 500.0])
+def test_the_dial_turns_whole_things_of_the_own_list_and_no_dinner(
+    asked: MenuRequest, menu: Menu, kcal: float
+) -> None:
+    turned = dial(asked, menu, "anna", kcal)
+    dinners = [p for p in menu.portions if p.meal == "dinner"]
+    assert [p for p in turned.portions if p.meal == "dinner"] == dinners
+    before, after = eaten_kcal(asked, menu.portions), eaten_kcal(asked, turned.portions)
+    for key, had in before.items():
+        assert after[key] - had == pytest.approx(kcal, abs=130.0)
+    assert all(p.doses == int(p.doses) and p.doses > 0 for p in turned.portions)
+    own = {p.food for p in menu.portions}
+    changed = set(turned.portions) ^ set(menu.portions)
+    assert {p.food for p in changed} <= own
+    assert len({p.food for p in changed}) <= 3
+
+
+def test_the_dial_at_zero_moves_nothing(asked: MenuRequest, menu: Menu) -> None:
+    assert dial(asked, menu, "anna", 0.0).portions == menu.portions
+
+
+def test_progress_shows_menus_that_get_better_and_can_stop(asked: MenuRequest) -> None:
+    long = request(LARDER, count=6, need=2000.0, hot_drinks={})
+    seen: list[Menu] = []
+
+    def watch(found: Menu) -> bool:
+        seen.append(found)
+        return len(seen) < 2
+
+    last = choose(long, solve, progress=watch)
+    aims = [m.aim for m in seen]
+    assert aims == sorted(aims, reverse=True)
+    assert last.aim == aims[-1]
+    assert all(m.bound <= m.aim for m in seen)
+    assert faults_of(long, last) == []
+    assert len(seen) <= 2
+    del asked
+
+
+def test_equal_work_and_seed_give_equal_menus() -> None:
+    long = request(LARDER, count=5, need=2000.0, hot_drinks={}, rules=Rules())
+    assert choose(long, solve) == choose(long, solve)

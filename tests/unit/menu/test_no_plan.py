@@ -1,0 +1,162 @@
+"""Refusals: which wishes clash, by how much, and ways out that are tried and really work."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from oatsack.errors import NoPlan
+from oatsack.menu.choose import choose
+from oatsack.menu.problem import build
+from oatsack.menu.refuse import clashes, may_give
+from oatsack.menu.ways_out import ways
+from oatsack.solve.highs import solve
+from oatsack.values.flags import Flag
+from oatsack.values.kitchen import DosePrice
+from oatsack.values.menu import MenuRequest
+from oatsack.values.trip import Hold, Rules
+from oatsack.values.walker import Avoid
+from support.menu_checker import faults_of
+from support.menus import FREE, boiled, food, request, retarget, walker
+
+STEW = food("stew", role="main", meals="dinner", category="meal", dose_g=100, kcal=450,
+            prep=boiled(), price=4.0, doses=1.0)  # fmt: skip
+PIE = food("pie", role="main", meals="dinner", category="meal", dose_g=100, kcal=450,
+           price=9.0, doses=1.0)  # fmt: skip
+BAR = food("bar", meals="lunch", dose_g=50, kcal=450, price=2.0, doses=1.0)
+CHIPS = food("chips", meals="lunch", dose_g=50, kcal=500, price=2.0, doses=1.0, taste="salty")
+SOUP = food("soup", role="main", meals="lunch", category="meal", dose_g=80, kcal=450,
+            prep=boiled(), price=2.0, doses=1.0)  # fmt: skip
+
+
+def asking(foods, kcal: float = 900.0, **rules: object) -> MenuRequest:  # type: ignore[no-untyped-def]
+    one = request(foods, keep="lunch dinner", rules=Rules(**rules))  # type: ignore[arg-type]
+    return retarget(one, kcal)
+
+
+def refusal(asked: MenuRequest) -> tuple[Flag, ...]:
+    with pytest.raises(NoPlan) as caught:
+        choose(asked, solve)
+    return caught.value.flags
+
+
+def keys(flags: tuple[Flag, ...]) -> list[str]:
+    return [f.key for f in flags if f.key.startswith("no-plan")]
+
+
+def test_a_budget_that_is_too_small_says_by_how_much() -> None:
+    """Cheapest: stew 4 + one or two at lunch; 900 kcal needs stew, bar and chips: 8."""
+    flags = refusal(asking((STEW, PIE, BAR, CHIPS), budget=5.0))
+    assert keys(flags) == ["no-plan.packs-over"]
+    assert flags[0].values["over_money"] == pytest.approx(3.0, abs=1.01)
+    assert flags[0].values["limit_money"] == 5.0
+
+
+def test_too_little_food_says_how_many_kilocalories_are_missing() -> None:
+    flags = refusal(asking((STEW, BAR), kcal=2000.0))
+    assert "no-plan.energy-day-short" in keys(flags)
+    day = next(f for f in flags if f.key == "no-plan.energy-day-short")
+    assert day.values["walker"] == "anna"
+    assert float(day.values["short_kcal"]) > 500
+
+
+def test_minutes_that_no_dinner_keeps_are_named_with_the_minutes_it_takes() -> None:
+    asked = asking((STEW, BAR, CHIPS))
+    slots = tuple(replace(s, minutes_limit=4.0) if s.meal == "dinner" else s for s in asked.slots)
+    prices = {("stew", 1): DosePrice(flame_min=3.0, wait_min=6.0)}
+    flags = refusal(replace(asked, slots=slots, prices=prices))
+    assert keys(flags) == ["no-plan.minutes-over"]
+    assert flags[0].values["over_min"] == pytest.approx(5.0)
+    way = next(f for f in flags if f.key == "way-out.minutes")
+    assert float(way.values["limit_min"]) >= 9.0
+
+
+def test_two_clashes_are_told_at_once() -> None:
+    """No dinner is quick enough, and the lunch is too dear: both in one refusal."""
+    asked = asking((STEW, BAR, CHIPS), budget=5.0)
+    slots = tuple(replace(s, minutes_limit=4.0) if s.meal == "dinner" else s for s in asked.slots)
+    prices = {("stew", 1): DosePrice(flame_min=3.0, wait_min=6.0)}
+    flags = refusal(replace(asked, slots=slots, prices=prices))
+    assert {"no-plan.packs-over", "no-plan.minutes-over"} <= set(keys(flags))
+
+
+def test_no_refusal_offers_to_bend_safety() -> None:
+    nutty = replace(STEW, allergens={**FREE, "peanut": "contains"})
+    person = walker(avoids=(Avoid(allergen="peanut"),))
+    asked = retarget(request((nutty, BAR, CHIPS), [person], keep="lunch dinner"), 900.0)
+    flags = refusal(asked)
+    assert keys(flags)
+    for way in ways(asked, clashes(build(asked)[1], solve)):
+        assert way.request.walkers[0].avoids == person.avoids
+        assert way.request.walkers[0].eats == person.eats
+
+
+def test_rows_of_safety_and_of_measures_never_give() -> None:
+    assert not may_give("container/1")
+    assert not may_give("doses/most/anna/1/dinner/stew")
+    assert not may_give("toppings/beside/anna/1/dinner/oil")
+    assert not may_give("packs/stew")
+    assert not may_give("protein/anna")
+    assert not may_give("energy-day/near/anna/1")
+    assert may_give("energy-day/anna/1")
+    assert may_give("packs/budget")
+
+
+@pytest.mark.parametrize("case", ["budget", "cook", "dislike", "ban", "eat"])
+def test_each_way_out_that_is_named_works_when_it_is_taken(case: str) -> None:
+    asked = {
+        "budget": asking((STEW, PIE, BAR, CHIPS), budget=5.0),
+        "cook": asking((STEW, SOUP), kcal=810.0),
+        "dislike": replace(
+            asking((STEW, BAR, CHIPS)), walkers=(walker(dislikes=frozenset({"chips", "bar"})),)
+        ),
+        "ban": asking((STEW, BAR, CHIPS), holds=(Hold(food="stew", count=0),)),
+        "eat": asking((STEW, BAR, CHIPS), kcal=1300.0),
+    }[case]
+    flags = refusal(asked)
+    named = {f.key for f in flags if f.key.startswith("way-out")}
+    wanted = {"budget": "way-out.budget", "cook": "way-out.cook-lunch", "eat": "way-out.eat",
+              "dislike": "way-out.dislikes", "ban": "way-out.bans"}[case]  # fmt: skip
+    assert wanted in named
+    way = next(f for f in flags if f.key == wanted)
+    taken = applied(asked, way)
+    assert faults_of(taken, choose(taken, solve)) == []
+
+
+def applied(asked: MenuRequest, way: Flag) -> MenuRequest:
+    """The request after its walker did what the flag says, read from its values alone."""
+    rules, v = asked.rules, way.values
+    if way.key == "way-out.budget":
+        return replace(asked, rules=replace(rules, budget=float(v["budget_money"])))
+    if way.key == "way-out.cook-lunch":
+        slots = tuple(replace(s, hot=s.hot or s.meal == "lunch") for s in asked.slots)
+        return replace(asked, slots=slots)
+    if way.key == "way-out.dislikes":
+        return replace(asked, walkers=(walker(),))
+    if way.key == "way-out.bans":
+        return replace(asked, rules=replace(rules, holds=()))
+    return retarget(asked, float(v["energy_kcal"]))
+
+
+def test_a_way_out_carries_the_mass_of_the_menu_it_leads_to() -> None:
+    flags = refusal(asking((STEW, PIE, BAR, CHIPS), budget=5.0))
+    way = next(f for f in flags if f.key == "way-out.budget")
+    assert 150 < float(way.values["mass_g"]) < 400
+
+
+def test_every_flag_of_a_refusal_has_its_sentence() -> None:
+    words = pytest.importorskip("oatsack.reports.words")
+    flags = [*refusal(asking((STEW, BAR), kcal=2000.0)),
+             *refusal(asking((STEW, BAR, CHIPS), budget=5.0))]  # fmt: skip
+    voice = words.Voice(foods={}, walkers={"anna": "Anna"}, days={"1": "Fri 5"})
+    for flag in flags:
+        said = voice.flag(flag)
+        assert flag.key not in said, said
+        assert "{" not in said
+
+
+def test_the_exit_code_of_a_refusal_is_1() -> None:
+    assert NoPlan([]).exit_code == 1
+    assert NoPlan(["a", "b"]).reasons == ("a", "b")
+    assert NoPlan(["a"]).flags == ()

@@ -1,0 +1,159 @@
+"""Meals counted from clock times (C4), and targets (C15). Counts: common practice, by hand."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+
+from oatsack.menu.slots import MEAL_SHARE, day_shares, default_share, slots_of, targets_of
+from oatsack.values.kit import Kit
+from oatsack.values.menu import Slot
+from oatsack.values.trip import Rules
+from oatsack.values.walker import Target
+from support.menus import days, trip, walker
+
+
+def counted(count: int, begin: float, end: float, **rules: object) -> Counter[str]:
+    walk = trip([walker()], count, begin=begin, end=end, rules=Rules(**rules))  # type: ignore[arg-type]
+    return Counter(s.meal for s in slots_of(walk, days(count)))
+
+
+def test_a_solo_walk_of_three_nights_has_three_dinners_three_breakfasts_two_lunches() -> None:
+    meals = counted(4, 14, 11)
+    assert (meals["dinner"], meals["breakfast"], meals["lunch"]) == (3, 3, 2)
+
+
+def test_a_weekend_from_friday_afternoon_to_sunday_at_one() -> None:
+    meals = counted(3, 15, 13)
+    assert (meals["dinner"], meals["breakfast"], meals["lunch"]) == (2, 2, 2)
+
+
+def test_the_lunch_of_the_finish_day_is_a_visible_switch() -> None:
+    assert counted(3, 15, 13, last_lunch=False)["lunch"] == 1
+    assert counted(3, 15, 11, last_lunch=True)["lunch"] == 2
+
+
+def test_twelve_for_eight_days_eat_84_of_each_meal() -> None:
+    """Own lunch on day 1, out at 14:00 on day 8: 84 dinners, 84 breakfasts, 84 lunches."""
+    party = [walker(f"w{i}") for i in range(12)]
+    walk = trip(party, 8, begin=9, end=14, rules=Rules(first_day_meals=frozenset({"dinner"})))
+    meals = Counter(s.meal for s in slots_of(walk, days(8)))
+    assert (meals["dinner"], meals["breakfast"], meals["lunch"]) == (84, 84, 84)
+
+
+def test_four_days_and_three_nights_as_in_the_first_ten_minutes() -> None:
+    meals = counted(4, 9, 15)
+    assert (meals["breakfast"], meals["lunch"], meals["dinner"], meals["move"]) == (3, 4, 3, 4)
+
+
+def test_a_meal_whose_middle_lies_at_the_very_start_is_served() -> None:
+    assert counted(1, 12.5, 20)["lunch"] == 1
+    assert counted(1, 12.6, 20)["lunch"] == 0
+
+
+def test_meals_never_are_days_times_three() -> None:
+    for begin in (6, 10, 15, 19):
+        for end in (5, 9, 13, 20):
+            meals = counted(3, begin, end)
+            breakfasts = 1 + (begin <= 7) + (end >= 7)
+            assert meals["breakfast"] == breakfasts
+
+
+def test_the_walkers_own_meal_times_move_the_count() -> None:
+    early = {"breakfast": 300.0, "lunch": 600.0, "dinner": 1000.0}
+    assert counted(1, 6, 17, meal_clock_min=early) == counted(1, 8, 19)
+
+
+def test_hot_meals_follow_the_stove_and_the_walkers_word() -> None:
+    def hot(walk_rules: Rules, kit: Kit | None = None) -> set[str]:
+        walk = trip([walker()], 1, rules=walk_rules, kit=kit or Kit())
+        return {s.meal for s in slots_of(walk, days(1)) if s.hot}
+
+    assert hot(Rules()) == {"breakfast", "dinner", "drinks"}
+    assert hot(Rules(hot_breakfast=False, cook_midday=True)) == {"lunch", "dinner", "drinks"}
+    assert hot(Rules(no_flame=True)) == set()
+    assert hot(Rules(), Kit(stove=None)) == set()
+
+
+def test_days_carried_start_anew_with_every_leg() -> None:
+    walk = trip([walker()], 5)
+    carried = {s.day: s.carry_days for s in slots_of(walk, days(5, (1, 1, 1, 2, 2)))}
+    assert carried == {1: 1.0, 2: 2.0, 3: 3.0, 4: 1.0, 5: 2.0}
+
+
+def test_the_minutes_of_a_meal_stand_in_its_slot() -> None:
+    walk = trip([walker()], 1, rules=Rules(minutes={"dinner": 30.0}))
+    limits = {s.meal: s.minutes_limit for s in slots_of(walk, days(1))}
+    assert limits["dinner"] == 30.0
+    assert limits["breakfast"] is None
+
+
+def targets(count: int, begin: float, end: float, target: Target, need: float = 3000.0):  # type: ignore[no-untyped-def]
+    walk = trip([walker(target=target)], count, begin=begin, end=end)
+    slots = slots_of(walk, days(count))
+    full = {d.number: need for d in days(count)}
+    return targets_of({"anna": full}, walk, slots)["anna"], day_shares(walk, slots)
+
+
+def test_a_full_day_is_all_shares_and_shares_add_to_one() -> None:
+    assert sum(MEAL_SHARE.values()) == pytest.approx(1.0)
+    _, shares = targets(3, 6, 20, Target())
+    assert shares == {1: pytest.approx(1.0), 2: pytest.approx(1.0), 3: pytest.approx(1.0)}
+
+
+def test_a_typed_number_has_no_ramp() -> None:
+    target, _ = targets(5, 6, 20, Target(kcal=2000.0))
+    assert set(target.values()) == {2000.0}
+
+
+def test_the_ramp_moves_energy_and_adds_none() -> None:
+    target, shares = targets(5, 6, 20, Target(share=0.8))
+    assert sum(target.values()) == pytest.approx(0.8 * 3000 * sum(shares.values()))
+    assert target[1] < target[2] < target[3] == target[4]
+    assert target[1] / target[3] == pytest.approx(0.85)
+    assert target[2] / target[3] == pytest.approx(0.95)
+
+
+def test_appetite_grows_from_the_seventh_day() -> None:
+    target, _ = targets(30, 6, 20, Target(share=1.0))
+    assert target[6] < target[7] == target[14] < target[15] < target[29]
+
+
+def test_nobody_asked_means_85_percent_up_to_seven_days_and_all_beyond() -> None:
+    assert default_share(walker(), 7) == 0.85
+    assert default_share(walker(), 8) == 1.0
+    assert default_share(walker(age_years=16), 3) == 1.0
+    assert default_share(walker(condition="pregnant"), 3) == 1.0
+
+
+def test_part_days_bring_their_share_only() -> None:
+    """Trip 1 of the acceptance trips: Fri 15:00 to Sun 13:00 at 2,050 a day is about 3,950."""
+    target, _ = targets(3, 15, 13, Target(kcal=2050.0))
+    assert sum(target.values()) == pytest.approx(3950, rel=0.05)
+    assert target[1] < target[3] < target[2] == 2050.0
+
+
+def test_a_walk_without_a_full_day_takes_its_base_from_the_hours_inside() -> None:
+    walk = trip([walker(target=Target(share=1.0))], 2, begin=12, end=12)
+    slots = slots_of(walk, days(2))
+    target = targets_of({"anna": {1: 1500.0, 2: 1500.0}}, walk, slots)["anna"]
+    shares = day_shares(walk, slots)
+    assert sum(target.values()) == pytest.approx(3000.0 * sum(shares.values()))
+
+
+def test_appetite_of_the_walker_scales_a_share_but_not_a_typed_number() -> None:
+    hungry = walker(appetite=1.1, target=Target(share=1.0))
+    walk = trip([hungry], 3)
+    slots = slots_of(walk, days(3))
+    need = {"anna": dict.fromkeys((1, 2, 3), 3000.0)}
+    assert sum(targets_of(need, walk, slots)["anna"].values()) == pytest.approx(3 * 3300)
+    typed = replace(walk, walkers=(replace(hungry, target=Target(kcal=2000.0)),))
+    assert set(targets_of(need, typed, slots)["anna"].values()) == {2000.0}
+
+
+def test_slots_come_in_the_order_of_the_day() -> None:
+    walk = trip([walker()], 1)
+    slots: tuple[Slot, ...] = slots_of(walk, days(1))
+    assert [s.meal for s in slots] == ["breakfast", "move", "lunch", "dinner", "drinks"]
