@@ -119,7 +119,7 @@ def pour_all(camp: Camp, pours: Sequence[Pour]) -> None:
         wanted = sum(bowl.left_ml for bowl in queue)
         water = min(_to_mark(wanted), WATER_FILL * hob.pot.volume_ml)
         end = camp.boil(hob, burner, water)
-        poured, hob.free = _pour_batch(camp, queue, water, end)
+        poured, hob.free = _pour_batch(camp, hob, queue, water=water, at=end)
         camp.left_ml += water - poured
         queue = [bowl for bowl in queue if bowl.left_ml > DUST_ML]
 
@@ -129,7 +129,7 @@ def _to_mark(water_ml: float) -> float:
 
 
 def _pour_batch(
-    camp: Camp, queue: Iterable[_Bowl], water: float, at: float
+    camp: Camp, hob: _Hob, queue: Iterable[_Bowl], *, water: float, at: float
 ) -> tuple[float, float]:
     """Pours one batch out; gives what was poured and when the pot is empty."""
     room = water
@@ -138,7 +138,7 @@ def _pour_batch(
         if amount <= DUST_ML:
             continue
         share = amount / bowl.pour.water_ml
-        at = camp.add("pour", at, POUR_MIN * bowl.pour.portions * share,
+        at = camp.add("pour", at, POUR_MIN * bowl.pour.portions * share, pot=hob.pot.name,
                       food=bowl.pour.food, water_ml=amount)  # fmt: skip
         if bowl.pour.wait_min > 0:
             camp.add("wait", at, bowl.pour.wait_min * camp.flame.soak_factor, food=bowl.pour.food)
@@ -184,8 +184,8 @@ def _dish_batch(camp: Camp, dish: Dish, hob: _Hob, share: float) -> None:
         camp.burners[burner] = at
     if dish.wait_min > 0:
         at = camp.add("wait", at, dish.wait_min * flame.soak_factor, pot=name, food=dish.food)
-    hob.free = camp.add("pour", at, POUR_MIN * dish.portions * share, food=dish.food,
-                        water_ml=dish.water_ml * share)  # fmt: skip
+    hob.free = camp.add("pour", at, POUR_MIN * dish.portions * share, pot=name,
+                        food=dish.food, water_ml=dish.water_ml * share)  # fmt: skip
     hob.dirty, hob.used = dish.food, True
 
 
