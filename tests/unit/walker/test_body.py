@@ -65,6 +65,12 @@ def test_eating_enough_is_not_mentioned() -> None:
     assert keys(MAN, 5, 3400.0) == []
 
 
+@pytest.mark.parametrize(("eaten", "said"), [(3330.0, []), (3320.0, ["body.shortfall"])])
+def test_from_five_percent_on_a_shortfall_is_worth_its_line(eaten: float, said: list[str]) -> None:
+    """Of 3,500 a day the line begins at 3,325."""
+    assert keys(MAN, 5, eaten) == said
+
+
 def test_eating_less_for_a_few_days_is_one_quiet_line() -> None:
     flags = cautions(MAN, used(5), eats(5, 2300.0), scope="need/anna")
     assert [(flag.key, flag.level) for flag in flags] == [("body.shortfall", "quiet")]

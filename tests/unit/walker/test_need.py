@@ -82,6 +82,20 @@ def test_the_shelf_is_summed_by_day_with_the_chosen_model_first(found: Need) -> 
         assert found.shelf_kcal["lcda-backpacking-2022"][n] == pytest.approx(day.walking_kcal)
 
 
+def test_the_band_knows_which_part_of_the_day_is_walking(found: Need) -> None:
+    for n, day in found.days.items():
+        plain = day.walking_kcal + day.camp_kcal + day.rest_kcal + day.sleep_kcal
+        assert found.bands[n].share == pytest.approx(day.walking_kcal / plain)
+
+
+def test_the_band_leans_where_the_shelf_leans(found: Need) -> None:
+    told = [by_day[1] for by_day in found.shelf_kcal.values()]
+    above, below = max(told) / told[0] - 1.0, 1.0 - min(told) / told[0]
+    share = found.bands[1].share
+    assert found.bands[1].model_high == pytest.approx(share * max(above, 0.14))
+    assert found.bands[1].model_low == pytest.approx(share * max(below, 0.14))
+
+
 def test_another_model_can_be_chosen() -> None:
     classic = need(MAN, walk(), model=model("pandolf-1977"))
     assert next(iter(classic.shelf_kcal)) == "pandolf-1977"

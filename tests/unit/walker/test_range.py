@@ -9,7 +9,7 @@ import pytest
 
 from oatsack.walker.need import Need, need
 from oatsack.walker.person import Body
-from oatsack.walker.range import DRAWS, draw
+from oatsack.walker.range import DRAWS, _walker_half, draw
 from oatsack.walker.stretches import CAMP, REST, SLEEP, WALK, columns
 from support.people import MAN, UNKNOWN
 
@@ -44,6 +44,13 @@ def test_the_drawn_range_agrees_with_the_summed_one_within_three_percent(
         assert middle == pytest.approx(day.energy_kcal, rel=0.02)
         assert low == pytest.approx(day.low_kcal, rel=0.03)
         assert high == pytest.approx(day.high_kcal, rel=0.03)
+
+
+def test_the_drawn_walker_fills_up_what_the_summed_range_has_beyond_its_parts() -> None:
+    band = week(UNKNOWN).bands[1]
+    parts = band.model_high**2 + band.route**2 + band.hours**2
+    assert _walker_half(band) ** 2 + parts == pytest.approx((band.high - 1.0) ** 2)
+    assert _walker_half(week(MAN).bands[1]) == pytest.approx(0.12)
 
 
 def test_a_typed_route_draws_wider() -> None:
