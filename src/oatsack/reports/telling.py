@@ -7,7 +7,7 @@ it returns are texts and small tuples. Contents build their documents from it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from oatsack.reports.measures import Measures, measures_of
@@ -114,7 +114,17 @@ def telling(plan: Plan) -> Telling:
         walkers={walker.id: walker.name for walker in trip.walkers},
         days={str(day.number): short_date(day) for day in plan.days},
     )
-    return Telling(plan, voice)
+    told = Telling(plan, voice)
+    return Telling(plan, replace(voice, bags={b.id: _bag_named(told, b) for b in plan.packed.bags}))
+
+
+def _bag_named(told: Telling, bag: Bag) -> str:
+    """A bag as a sentence names it: its number where it bears one, its kind, for whom."""
+    foods = {item.food for item in bag.items}
+    alone = bag.sealed and len(foods) == 1
+    kind = told.food(next(iter(foods))).name if alone else told.say(f"meals.{bag.label}")
+    key = "bags.named" if bag.sealed else "bags.named_numbered"
+    return told.say(key, n=bag.number, kind=kind, who=told.group(bag.group or bag.carrier))
 
 
 def version(plan: Plan) -> str:

@@ -77,6 +77,11 @@ class TestNames:
         assert version(plan) == version(replace(plan, flags=()))
         assert re.fullmatch(r"[0-9a-f]{6}", version(plan))
 
+    def test_a_bag_is_named_by_number_kind_and_eater(self) -> None:
+        t = told()
+        assert t.voice.shown("b2", "bag") == "2 (lunch for Anna)"
+        assert t.voice.shown("b99", "bag") == "b99"
+
     def test_a_food_that_is_not_in_the_plan_stands_for_itself(self) -> None:
         assert told().shared("mystery", 10.0, 1.0) == "mystery"
 
@@ -562,6 +567,16 @@ class TestPlan:
         flag = Flag(key="body.shortfall", level="quiet", scope="need/anna", values={"share": 0.8})
         once = text("plan", replace(plan, flags=(flag,)))
         assert "What is planned covers" not in once
+
+    def test_one_sentence_about_many_is_said_once_with_their_names(self) -> None:
+        plan = sample_plan(walkers=3)
+        flags = tuple(
+            Flag(key="made.up", level="quiet", scope=f"need/{w}") for w in ("anna", "ben")
+        )
+        said = text("plan", replace(plan, flags=flags))
+        assert said.count("Made.up") == 1 and "Anna, Ben: Made.up" in said
+        everyone = (*flags, Flag(key="made.up", level="quiet", scope="need/clara"))
+        assert "Anna" not in text("plan", replace(plan, flags=everyone)).split("Made.up")[0][-30:]
 
     def test_a_caution_about_the_shortfall_is_said(self) -> None:
         plan = sample_plan()

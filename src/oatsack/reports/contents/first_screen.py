@@ -169,8 +169,8 @@ def _nibbled(told: Telling, pools: list[Pool], who: str, chars: int) -> str:
 def _bag_text(told: Telling, pools: list[Pool]) -> str:
     first, last = min(p.open_day for p in pools), max(p.last_day for p in pools)
     name = clip(told.food(pools[0].food).name, 28)
-    return told.say("first.open_bag", packs=sum(p.packs for p in pools), food=name,
-                    first=_weekday(told, first), last=_weekday(told, last))  # fmt: skip
+    days = "–".join(dict.fromkeys(_weekday(told, day) for day in (first, last)))
+    return told.say("first.open_bag", packs=sum(p.packs for p in pools), food=name, days=days)
 
 
 def _weekday(told: Telling, day: int) -> str:
@@ -190,7 +190,8 @@ def weighs_line(told: Telling) -> str:
     else:
         backs = told.say("first.backs", low=min(kgs), high=max(kgs))
     totals = told.plan.totals
-    text = told.say("first.weighs_line", kg=totals.start_kg, room=totals.volume_ml, backs=backs)
+    key = "first.weighs_line" if len(sacks) > 1 else "first.weighs_alone"
+    text = told.say(key, kg=totals.start_kg, room=totals.volume_ml, backs=backs)
     spare = told.say("first.weighs_spare", spare=totals.spare_g) if totals.spare_g > 0 else ""
     return text + spare
 

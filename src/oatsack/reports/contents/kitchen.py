@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from oatsack.kitchen.nesting import CHECK_LIST
 from oatsack.reports.document import Block, Document, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling, short_date
 from oatsack.values.kitchen import FuelPlan, MealLedger, WaterCarry
@@ -9,7 +10,8 @@ from oatsack.values.kitchen import FuelPlan, MealLedger, WaterCarry
 
 def document(told: Telling) -> Document:
     """Meals, fuel, drinking water and what to carry of it."""
-    blocks: list[Block] = [*_meals(told), *_fuel(told), *_water(told), *_carries(told)]
+    blocks: list[Block] = [*_meals(told), *_fuel(told), *_water(told), *_carries(told),
+                           *_check_list(told)]  # fmt: skip
     if not told.plan.kitchen.meals:
         blocks = [Para(text=told.say("first.heat_none")), *blocks]
     return Document(
@@ -93,6 +95,14 @@ def _carries(told: Telling) -> list[Block]:
         Heading(text=told.say("kitchen.carries")),
         table(heads, [_carry(told, c) for c in carries], caption=told.say("kitchen.carries")),
     ]
+
+
+def _check_list(told: Telling) -> list[Block]:
+    """Small things that are missed at the first dinner."""
+    if told.plan.kitchen.fuel is None:
+        return []
+    things = ", ".join(told.say(f"check.{thing}") for thing in CHECK_LIST)
+    return [Para(text=told.say("kitchen.check", list=things), tone="quiet")]
 
 
 def _carry(told: Telling, carry: WaterCarry) -> Row:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from oatsack.cite import cite
 from oatsack.errors import UnknownSource
 from oatsack.reports.contents import bags, first_screen, menu, need, shopping
@@ -20,10 +22,11 @@ from oatsack.reports.document import (
     table,
 )
 from oatsack.reports.telling import Telling
+from oatsack.values.flags import Flag, Level
 
 NEUTRAL = "body.shortfall"
 """Said once already, by the neutral line of each walker (C11)."""
-LEVELS = ("block", "caution", "quiet")
+LEVELS: tuple[Level, ...] = ("block", "caution", "quiet")
 
 
 def document(told: Telling) -> Document:
@@ -53,17 +56,32 @@ def lowered(blocks: tuple[Block, ...]) -> list[Block]:
 def flag_blocks(told: Telling) -> list[Block]:
     """What is to be said about the plan, the loud first; what is only noted folds away."""
     flags = [f for f in told.plan.flags if not (f.key == NEUTRAL and f.level == "quiet")]
-    shown: list[Block] = [
-        Note(text=told.flag(f), level=f.level)
-        for level in LEVELS
-        for f in flags
-        if f.level == level
-    ]
+    shown = [
+        Note(text=text, level=level)
+        for level in LEVELS for text in flag_texts(told, [f for f in flags if f.level == level])
+    ]  # fmt: skip
     blocks: list[Block] = [Heading(text=told.say("plan.flags")), *shown] if shown else []
-    noted = tuple(told.flag(f) for f in flags if f.level == "note")
+    noted = tuple(flag_texts(told, [f for f in flags if f.level == "note"]))
     if noted:
         blocks.append(Fold(title=told.say("plan.noted"), blocks=(Bullets(items=noted),)))
     return blocks
+
+
+def flag_texts(told: Telling, flags: Sequence[Flag]) -> list[str]:
+    """The sentences of flags, each once; of whom, where it concerns some of a party."""
+    of: dict[str, list[str]] = {}
+    for flag in flags:
+        names = of.setdefault(told.flag(flag), [])
+        walker = next((w for w in told.plan.trip.walkers if w.id in flag.scope.split("/")), None)
+        names += [walker.name] if walker else []
+    return [_with_names(told, text, list(dict.fromkeys(names))) for text, names in of.items()]
+
+
+def _with_names(told: Telling, text: str, names: list[str]) -> str:
+    party = len(told.plan.trip.walkers)
+    if party == 1 or not names or len(names) == party or all(n in text for n in names):
+        return text
+    return told.say("plan.whom", who=", ".join(names), text=text)
 
 
 def totals_blocks(told: Telling) -> list[Block]:

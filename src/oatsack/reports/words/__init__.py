@@ -6,7 +6,8 @@ the voice shows it in the units of the trip::
 
     {mass_g:mass}  {energy_kcal:kcal}  {about_kcal:about}  {water_ml:volume}  {climb_m:height}
     {distance_m:distance}  {air_c:temperature}  {wait_min:minutes}  {price:money}  {share:percent}
-    {food:food}  {walker:walker}  {meal:meal}  {day:day}  {clock_min:clock}  {n:# day|# days}
+    {food:food}  {walker:walker}  {meal:meal}  {day:day}  {bag:bag}
+    {clock_min:clock}  {n:# day|# days}
 
 A field without a kind is shown as it is. Which kinds exist: `KINDS`. It knows no plan, only names.
 """
@@ -59,7 +60,7 @@ KINDS: Mapping[str, Callable[[Measures, Any], str]] = {
     "litres": Measures.litres,
     "tall": Measures.tall,
 }
-NAMES = ("food", "walker", "meal", "day")
+NAMES = ("food", "walker", "meal", "day", "bag")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +70,7 @@ class Voice:
     measures: Measures = METRIC
     foods: Mapping[str, str] = field(default_factory=dict)
     walkers: Mapping[str, str] = field(default_factory=dict)
+    bags: Mapping[str, str] = field(default_factory=dict)
     days: Mapping[str, str] = field(default_factory=dict)
     """Number of a day (as text) -> "Thu 2"."""
 
@@ -105,7 +107,7 @@ class Voice:
             return sentences().get(f"meals.{value}", str(value))
         if kind == "day":
             return self.days.get(str(int(float(value))), f"day {value}")
-        known = self.foods if kind == "food" else self.walkers
+        known = {"food": self.foods, "walker": self.walkers, "bag": self.bags}[kind]
         return known.get(str(value), str(value))
 
 
