@@ -89,7 +89,8 @@ def joined(menus: Iterable[Menu], spare: tuple[Portion, ...]) -> Menu:
     return Menu(
         portions=tuple(p for m in parts for p in m.portions),
         pools=tuple(p for m in parts for p in m.pools), spare=spare,
-        aim=sum(m.aim for m in parts), bound=sum(m.bound for m in parts), ended=ends[0] if ends else "proved",
+        aim=sum(m.aim for m in parts), bound=sum(m.bound for m in parts),
+        ended=ends[0] if ends else "proved",
         flags=_once(f for m in parts for f in m.flags if _said(f, parts)),
         moved=sum(moves) if moves else None,
     )  # fmt: skip

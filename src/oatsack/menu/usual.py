@@ -64,8 +64,8 @@ def given_of(request: MenuRequest, gate: Gate) -> Given:
     for walker in request.walkers:
         slots = [s for s in request.slots if s.walker == walker.id]
         _meals(out, walker, slots, gate, foods)
-        _counts(out, walker, slots, request, foods)
-        _bags(out, walker, slots, request, foods)
+        _counts(out, walker, slots, gate, foods)
+        _bags(out, walker, slots, gate, foods)
     return out
 
 
@@ -157,15 +157,15 @@ def _doubted(slot: Slot, name: str, reason: str) -> Flag:
 
 
 def _counts(
-    out: Given, walker: Walker, slots: Sequence[Slot], request: MenuRequest,
-    foods: Mapping[str, Food],
+    out: Given, walker: Walker, slots: Sequence[Slot], gate: Gate, foods: Mapping[str, Food],
 ) -> None:  # fmt: skip
     for count in walker.usual.counts:
         food = foods.get(count.food)
-        if food is None:
-            out.flags.append(_refused(walker.id, count.food, "unknown", "drinks"))
+        reason = "unknown" if food is None else _unsafe_anywhere(gate, food, slots)
+        if food is None or reason is not None:
+            out.flags.append(_refused(walker.id, count.food, reason or "unknown", "drinks"))
             continue
-        for slot, doses in _counted(count, food, slots, request):
+        for slot, doses in _counted(count, food, slots, gate.request):
             if doses > 0:
                 out.fixed.append(Fixed(slot=slot, food=food, doses=doses, why="count"))
 
@@ -197,16 +197,22 @@ def _one_per_day(slots: Sequence[Slot], meal: str) -> list[Slot]:
     return [by_day[day] for day in sorted(by_day)]
 
 
+def _unsafe_anywhere(gate: Gate, food: Food, slots: Sequence[Slot]) -> str | None:
+    """The first safety gate that refuses a counted thing or a bag at any meal (C10, C11)."""
+    return next((why for slot in slots if (why := unsafe(gate, food, slot)) is not None), None)
+
+
 def _bags(
-    out: Given, walker: Walker, slots: Sequence[Slot], request: MenuRequest,
-    foods: Mapping[str, Food],
+    out: Given, walker: Walker, slots: Sequence[Slot], gate: Gate, foods: Mapping[str, Food],
 ) -> None:  # fmt: skip
     days = [s.day for s in slots if s.meal == "move"]
     for pick in walker.usual.bags:
         food = foods.get(pick.food)
-        if food is None or not days:
-            out.flags.append(_refused(walker.id, pick.food, "unknown", "move"))
+        reason = "unknown" if food is None else _unsafe_anywhere(gate, food, slots)
+        if food is None or reason is not None or not days:
+            out.flags.append(_refused(walker.id, pick.food, reason or "unknown", "move"))
             continue
+        request = gate.request
         packs = pick.count if pick.count > 0 else _packs_that_fit(out, walker, food, request, days)
         out.bags += [
             Bag(walker=walker.id, food=food, days=piece, packs=each)
