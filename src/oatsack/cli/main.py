@@ -13,7 +13,7 @@ from cyclopts.exceptions import CycloptsError
 
 from oatsack import __version__
 from oatsack.cli.verbs import VERBS
-from oatsack.errors import OatsackError
+from oatsack.errors import NoPlan, OatsackError
 
 HELP = """Provision a multi-day walk: what to eat at every meal, what to buy, bag and carry, which
 fuel, how much water. Estimates for healthy adults who plan their own trip; local rules and licensed
@@ -60,6 +60,9 @@ def run(arguments: Sequence[str]) -> int:
         result = build()(words, exit_on_error=False, result_action="return_value")
     except CycloptsError:
         return 2
+    except NoPlan as error:
+        print(said(error), file=sys.stderr)
+        return error.exit_code
     except OatsackError as error:
         print(error, file=sys.stderr)
         return error.exit_code
@@ -67,6 +70,15 @@ def run(arguments: Sequence[str]) -> int:
         print("stopped", file=sys.stderr)
         return 130
     return result if isinstance(result, int) else 0
+
+
+def said(error: NoPlan) -> str:
+    """What clashes and what would help, in words."""
+    from oatsack.reports.words import say, say_flag
+
+    clashes = [say_flag(f) for f in error.flags if not f.key.startswith("way-out")]
+    ways = [f"  {say_flag(f)}" for f in error.flags if f.key.startswith("way-out")]
+    return "\n".join([say("no-plan.head"), *(f"  {text}" for text in clashes), *ways])
 
 
 def main() -> None:
