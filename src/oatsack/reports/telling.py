@@ -152,6 +152,8 @@ LOOSE = frozenset(
      "scoop", "handful", "half portion", "squeeze", "pinch", "two eggs"}
 )  # fmt: skip
 """Doses that are measured, so that a report says their mass."""
+THINGS = frozenset({"slice", "tortilla", "cookie", "bread", "bagel", "two sweets", "three sweets"})
+"""Doses that are whole things in an open bag; a piece of a block or a row of a bar is measured."""
 PIECES = {"pair": 2.0, "two slices": 2.0, "two sheets": 2.0, "two sweets": 2.0, "three sweets": 3.0,
           "ten sheets": 10.0, "half pouch": 0.5}  # fmt: skip
 """Doses of several things, or of a part of one, so that a report counts the things."""
@@ -159,6 +161,8 @@ PIECES = {"pair": 2.0, "two slices": 2.0, "two sheets": 2.0, "two sweets": 2.0, 
 
 def counted(food: Food) -> bool:
     """Whether a food is handed out in whole things rather than weighed."""
+    if food.carry == "bag":
+        return food.dose_name in THINGS
     return food.carry == "sealed" or food.role == "small" or food.dose_name not in LOOSE
 
 

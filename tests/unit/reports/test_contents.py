@@ -103,7 +103,9 @@ class TestAmounts:
         ("dose", "carry", "is_counted", "things"),
         [("pair", "sealed", True, 4.0), ("half pouch", "sealed", True, 1.0),
          ("scoop", "repack", False, 2.0), ("slice", "bag", True, 2.0),
-         ("handful", "bag", False, 2.0), ("two slices", "sealed", True, 4.0)],
+         ("handful", "bag", False, 2.0), ("piece", "bag", False, 2.0),
+         ("row", "bag", False, 2.0), ("piece", "repack", True, 2.0),
+         ("two slices", "sealed", True, 4.0)],
     )  # fmt: skip
     def test_a_dose_says_whether_it_is_counted_and_how_many_things_it_is(
         self, dose: str, carry: Any, is_counted: bool, things: float
@@ -485,6 +487,15 @@ class TestCards:
         plan = replace(plan, trip=replace(plan.trip, walkers=(plan.trip.walkers[0], ben)))
         card = next(c for c in cards_of(plan, "cook-cards") if "breakfast" in c.title)
         assert card.allergens == "Not for Ben: Whole milk powder."
+
+    def test_who_avoids_two_things_is_named_once_on_a_card(self) -> None:
+        plan = sample_plan()
+        both = (Avoid(allergen="milk"), Avoid(allergen="gluten"))
+        ben = replace(plan.trip.walkers[1], avoids=both)
+        plan = replace(plan, trip=replace(plan.trip, walkers=(plan.trip.walkers[0], ben)))
+        card = next(c for c in cards_of(plan, "cook-cards") if "breakfast" in c.title)
+        assert card.allergens.count("Ben") == 1
+        assert "Maple oatmeal packet" in card.allergens and "milk powder" in card.allergens
 
     def test_day_cards_say_water_and_what_is_unsure_of_it(self) -> None:
         plan = sample_plan()

@@ -67,14 +67,13 @@ def _step(told: Telling, step: CookStep) -> str:
 
 def _apart(told: Telling, meal: MealLedger) -> str:
     """Who at this meal must not eat which of its foods (C10)."""
+    cooked = {p.food: told.food(p.food) for p in _cooked(told, meal)}
     out = []
     for walker in told.plan.trip.walkers:
-        for avoid in walker.avoids:
-            held = [
-                told.food(f).name for f in dict.fromkeys(p.food for p in _cooked(told, meal))
-                if told.food(f).state(avoid.allergen) != "free"
-            ]  # fmt: skip
-            if held and walker.id in meal.walkers:
-                out.append(told.say("cook_cards.not_for", walker=walker.name,
-                                    list=", ".join(held)))  # fmt: skip
+        held = [
+            food.name for food in cooked.values()
+            if any(food.state(a.allergen) != "free" for a in walker.avoids)
+        ]  # fmt: skip
+        if held and walker.id in meal.walkers:
+            out.append(told.say("cook_cards.not_for", walker=walker.name, list=", ".join(held)))
     return " ".join(out)
