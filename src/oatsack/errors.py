@@ -11,12 +11,13 @@ OatsackError
 ├── NoPlan                the trip cannot be provisioned as asked, explained  exit code 1
 ├── UnknownAddress        `why` was asked for a number that the plan lacks    exit code 2
 ├── UnknownSource         a source key that the bibliography does not hold
+├── StaleHead             another window saved this trip in between; carries both texts
 └── SolverFailed          the engine answered something that is no answer
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from oatsack.values.flags import Flag
@@ -102,6 +103,9 @@ class NoPlan(OatsackError):
     def __init__(self, reasons: Sequence[str], flags: Sequence[Flag] = ()) -> None:
         self.reasons = tuple(reasons)
         self.flags = tuple(flags)
+        self.walkers: Mapping[str, str] = {}
+        """Names by id, once a door knows whose trip it was; likewise `foods`."""
+        self.foods: Mapping[str, str] = {}
         super().__init__("\n".join(self.reasons))
 
 
@@ -117,6 +121,14 @@ class UnknownSource(OatsackError, KeyError):
 
     def __str__(self) -> str:
         return str(self.args[0])
+
+
+class StaleHead(OatsackError):
+    """A trip was saved elsewhere since it was opened here: `theirs` stands, `mine` was refused."""
+
+    def __init__(self, *, head: int, theirs: str, mine: str) -> None:
+        self.head, self.theirs, self.mine = head, theirs, mine
+        super().__init__("this trip was changed in another window; both versions are kept")
 
 
 class SolverFailed(OatsackError):

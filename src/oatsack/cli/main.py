@@ -74,11 +74,13 @@ def run(arguments: Sequence[str]) -> int:
 
 def said(error: NoPlan) -> str:
     """What clashes and what would help, in words."""
-    from oatsack.reports.words import say, say_flag
+    from oatsack.reports.words import Voice
 
-    clashes = [say_flag(f) for f in error.flags if not f.key.startswith("way-out")]
-    ways = [f"  {say_flag(f)}" for f in error.flags if f.key.startswith("way-out")]
-    return "\n".join([say("no-plan.head"), *(f"  {text}" for text in clashes), *ways])
+    voice = Voice(walkers=error.walkers, foods=error.foods)
+    ways = [f for f in error.flags if f.key.startswith("way-out")]
+    rest = [f for f in error.flags if f not in ways]
+    lines = (f"  {voice.flag(flag)}" for flag in (*rest, *ways))
+    return "\n".join([voice.say("no-plan.head"), *lines])
 
 
 def main() -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from oatsack import units
 from oatsack.desk.opening import Opened, digest
-from oatsack.errors import UnitError, UsageError
+from oatsack.errors import NoPlan, UnitError, UsageError
 from oatsack.files.daylight import daylight_of
 from oatsack.files.planfile import dump
 from oatsack.provision import Setting, provision
@@ -33,7 +33,12 @@ def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
         today=today, seed=seed, track=opened.track, hashes=hashes,
         daylight=daylight_of(trip, opened.track),
     )  # fmt: skip
-    return provision(trip, opened.foods, solve, setting=setting, near=near, progress=progress)
+    try:
+        return provision(trip, opened.foods, solve, setting=setting, near=near, progress=progress)
+    except NoPlan as error:
+        error.walkers = {w.id: w.name for w in trip.walkers}
+        error.foods = {food.id: food.name for food in opened.foods}
+        raise
 
 
 def with_target(trip: Trip, target: Target) -> Trip:
