@@ -301,25 +301,27 @@ def _order(item: Item) -> tuple[int, str, str, str]:
 
 
 def _wrap_g(heap: Heap, items: Iterable[Item], foods: Mapping[str, Food]) -> float:
-    """Wrapping of a bag: own wraps of what is sealed, an inner bag for each food that may not lie
-    loose with others, and an outer bag where it holds more than one piece."""
-    doses: dict[str, float] = defaultdict(float)
+    """Wrapping of a bag: own wraps of what is sealed, an inner bag for each dish whose foods may
+    lie loose together and for each food that may not, an outer bag around more than one piece."""
+    ready: dict[str, float] = defaultdict(float)
+    apart: dict[str, float] = defaultdict(float)
+    dishes: dict[tuple[int, str], float] = defaultdict(float)
     for item in items:
-        doses[item.food] += item.doses
-    ready = {f: n for f, n in doses.items() if foods[f].carry != "repack"}
-    loose = {f: n for f, n in doses.items() if f not in ready and _is_loose(heap, foods[f])}
-    inner = {f: n for f, n in doses.items() if f not in ready and f not in loose}
+        food = foods[item.food]
+        if food.carry != "repack":
+            ready[item.food] += item.doses
+        elif item.meal in HOT and heap.label in {*HOT, "day"} and _tips(food):
+            dish = (item.day, item.meal) if heap.day else (0, item.meal)
+            dishes[dish] += volume_ml(food, item.doses)
+        else:
+            apart[item.food] += item.doses
     mass = sum(ready_made_wrap_g(foods[f], n) for f, n in ready.items())
-    mass += sum(repack_wrap_g(foods[f], n * foods[f].dose_g) for f, n in inner.items())
-    if loose:
-        mass += bag_g(sum(volume_ml(foods[f], n) for f, n in loose.items()))
-    if heap.as_bought or len(ready) + len(inner) + bool(loose) <= 1:
+    mass += sum(repack_wrap_g(foods[f], n * foods[f].dose_g) for f, n in apart.items())
+    mass += sum(bag_g(ml) for ml in dishes.values())
+    if heap.as_bought or len(ready) + len(apart) + len(dishes) <= 1:
         return mass
-    return mass + bag_g(sum(volume_ml(foods[f], n) for f, n in doses.items()))
-
-
-def _is_loose(heap: Heap, food: Food) -> bool:
-    return heap.label in HOT and _tips(food)
+    rest = {**ready, **apart}
+    return mass + bag_g(sum(dishes.values()) + sum(volume_ml(foods[f], n) for f, n in rest.items()))
 
 
 def _tips(food: Food) -> bool:

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 import pytest
 
-from oatsack.packing.bags import HEAVIEST_G, items_of
+from oatsack.packing.bags import HEAVIEST_G, items_of, way_of
+from oatsack.packing.label import bag_g
 from oatsack.values.food import Keep
 from oatsack.values.kit import Container, Kit
 from oatsack.values.menu import Menu, Pool
@@ -26,6 +27,7 @@ from support.packs import (
     grams_of_menu,
     packed,
     people,
+    trip_for,
     usual_menu,
 )
 
@@ -301,3 +303,35 @@ def test_no_strange_spoon_comes_into_the_jar_of_whoever_must_avoid_something() -
     assert {b.group for b in shared} == {"A"}
     first_bags = [b for b in plan.bags if b.number == 1 and not b.sealed]
     assert first_bags[0].group == "a"
+
+
+@pytest.mark.parametrize(
+    ("party", "days", "way"),
+    [(1, 7, "meal"), (4, 7, "meal"), (4, 8, "day"), (5, 2, "group"), (12, 14, "group")],
+)
+def test_the_way_of_bagging_follows_common_practice(party: int, days: int, way: str) -> None:
+    trip = trip_for(people(party), days)
+    assert way_of(trip) == way
+    assert way_of(replace(trip, rules=Rules(bags="day"))) == "day"
+
+
+def test_a_bag_of_several_pieces_has_an_outer_bag_and_a_single_piece_has_none() -> None:
+    """Oats and lentils loose together: one bag. With cheese wrapped apart: three."""
+    loose = Menu(portions=(eat("a", 1, "dinner", "lentils"), eat("a", 1, "dinner", "sauce")))
+    (one,) = packed(people(1), 1, menu=loose, rules=Rules(bags="day")).bags
+    assert one.wrap_g == pytest.approx(bag_g(one.volume_ml))
+    more = replace(loose, portions=(*loose.portions, eat("a", 1, "dinner", "cheese")))
+    (three,) = packed(people(1), 1, menu=more, rules=Rules(bags="day")).bags
+    inner = bag_g(one.volume_ml) + bag_g(three.volume_ml - one.volume_ml)
+    assert three.wrap_g == pytest.approx(inner + bag_g(three.volume_ml))
+
+
+def test_a_day_bag_with_sealed_things_counts_their_wrapping_and_its_own() -> None:
+    menu = Menu(portions=(eat("a", 1, "move", "bar", 3.0), eat("a", 1, "lunch", "cheese")))
+    (one,) = packed(people(1), 1, menu=menu, rules=Rules(bags="day")).bags
+    assert one.wrap_g == pytest.approx(3 * 2.0 + bag_g(38.0) + bag_g(one.volume_ml))
+
+
+def test_spare_food_is_there_from_the_first_day() -> None:
+    plan = packed(people(1), 4)
+    assert {b.open_day for b in by_label(plan, "spare")} == {1}

@@ -138,3 +138,12 @@ def test_a_sack_full_of_pieces_asks_for_smaller_bags() -> None:
     items = tuple(i for b in plan.bags for i in b.items)
     whole = bag(items=items, net_g=sum(i.net_g for i in items))
     assert weigh(whole, LARDER, whole.gross_g).too_many
+
+
+def test_two_packs_opened_together_are_two_pieces() -> None:
+    from oatsack.values.menu import Pool
+
+    pool = Pool(walker="a", food="nuts", packs=2.0, open_day=1, last_day=2,
+                by_day_g={1: 200.0, 2: 200.0})  # fmt: skip
+    (nuts,) = packed(people(1), 2, menu=Menu(portions=(), pools=(pool,))).bags
+    assert [round(p.grams, 3) for p in pieces_of(nuts, LARDER)] == [206.0, 206.0]

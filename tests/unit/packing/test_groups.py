@@ -86,3 +86,10 @@ def test_a_large_party_of_loners_is_split_by_number() -> None:
 def test_a_small_party_is_one_group_whatever_it_eats() -> None:
     dinners = {w: frozenset({(1, w)}) for w in TWELVE[:5]}
     assert cook_groups(TWELVE[:5], KitchenLedger(), dinners) == (TWELVE[:5],)
+
+
+def test_couples_who_share_dishes_are_kept_together() -> None:
+    dinners = {w: frozenset({(1, w), (2, str(i // 2)), (3, str(i // 2))})
+               for i, w in enumerate(TWELVE)}  # fmt: skip
+    groups = cook_groups(TWELVE, KitchenLedger(), dinners)
+    assert groups == tuple((TWELVE[i], TWELVE[i + 1]) for i in range(0, 12, 2))

@@ -13,6 +13,7 @@ from oatsack.packing.loss import (
     eats_cold,
     is_safe,
     losses,
+    planned_kcal,
     safe_kcal,
 )
 from oatsack.values.food import Prep
@@ -136,3 +137,13 @@ def test_menu_without_food_has_no_losses() -> None:
 def test_the_usual_menu_of_five_keeps_its_own_bags_on_their_backs() -> None:
     plan = packed(people(5), 3, menu=usual_menu([w.id for w in people(5)], 3))
     assert all(b.carrier == b.group for b in plan.bags if b.label == "move")
+
+
+def test_what_a_walker_planned_is_what_bags_hold_for_them_wherever_it_rides() -> None:
+    a = bag("x", {"lentils": 100.0}, carrier="b")
+    assert planned_kcal([a], "a", LARDER) == pytest.approx(2 * 200.0)
+    assert planned_kcal([a], "b", LARDER) == 0.0
+    plan = packed(people(2), 3)
+    both = sum(planned_kcal(plan.bags, w, LARDER) for w in ("a", "b"))
+    items = [i for b in plan.bags for i in b.items]
+    assert both == pytest.approx(sum(i.doses * LARDER[i.food].dose_kcal for i in items))

@@ -122,3 +122,31 @@ def test_exact_falls_back_when_the_engine_finds_nothing() -> None:
 def test_fair_parts_sum_to_one_and_need_no_capacity_at_all() -> None:
     assert list(fair_parts({"a": 3.0, "b": 1.0}, ["a", "b"])) == [0.75, 0.25]
     assert list(fair_parts({"a": 0.0, "b": 0.0}, ["a", "b"])) == [0.5, 0.5]
+
+
+def test_an_earlier_sharing_that_is_fair_enough_is_left_as_it_is() -> None:
+    """4.1 against 3.9 could be evened out by an exchange; nobody should unpack for it."""
+    question = ask([2.1, 2.0, 2.0, 1.9], [0.5, 0.5])
+    before = np.array([0, 0, 1, 1], np.int64)
+    assert list(spread(question, before=before).carrier) == [0, 0, 1, 1]
+    unfair = np.array([0, 0, 0, 1], np.int64)
+    assert list(spread(question, before=unfair).carrier) != [0, 0, 0, 1]
+
+
+def test_fairness_never_pushes_a_receiver_over_a_limit() -> None:
+    """The heavy bag could be handed over for fairness, but would break the receiver's limit."""
+    energy = np.array([8.0, 1.0, 8.0, 1.0])
+    question = ask([3.0, 3.0, 1.0, 1.0], [0.5, 0.5], limits=((energy, np.array([10.0, 10.0])),))
+    answer = spread(question, before=np.array([0, 0, 1, 1], np.int64))
+    used = np.bincount(answer.carrier, energy, 2)
+    assert answer.breach == 0.0
+    assert used.max() <= 10.0
+    assert answer.excess < 2.0
+
+
+def test_a_broken_limit_is_mended_before_fairness_is_sought() -> None:
+    energy = np.array([6.0, 6.0, 0.0, 0.0])
+    question = ask([1.0, 1.0, 1.0, 1.0], [0.5, 0.5], limits=((energy, np.array([6.0, 6.0])),))
+    answer = spread(question, before=np.array([0, 0, 1, 1], np.int64))
+    assert answer.breach == 0.0
+    assert answer.carrier[0] != answer.carrier[1]

@@ -152,3 +152,14 @@ def test_the_old_menu_is_left_as_it_was() -> None:
     copy = replace(menu)
     swap(menu, OATS, RICE, people(1), foods=LARDER)
     assert menu == copy
+
+
+def test_a_plain_portion_beside_an_open_bag_is_swapped_by_doses_not_by_the_bag() -> None:
+    menu = usual_menu(["a"], 4)
+    menu = replace(menu, portions=(*menu.portions, eat("a", 1, "lunch", "nuts", 1.0)))
+    mix = food("mix", 600.0, carry="bag", pack_g=200.0, dose_g=40.0, doses_per_pack=5.0)
+    done = swap(menu, NUTS, mix, people(1), foods=LARDER).menu
+    lunch = [p for p in done.portions if p.food == "mix" and p.meal == "lunch"]
+    assert [p.doses for p in lunch] == [1.0]
+    bags = [p.doses for p in done.portions if p.food == "mix" and p.why == "bag"]
+    assert bags == pytest.approx([50.0 / 40.0] * 4)
