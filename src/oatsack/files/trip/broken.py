@@ -7,7 +7,6 @@ so that the keys below it stay in their table.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator
 
 from tree_sitter import Node
@@ -156,12 +155,10 @@ def _path_above(rows: list[str], row: int) -> Path:
     return path
 
 
-def take_out_refused(
-    document: Document, rows: list[str], root: Node, error: tomllib.TOMLDecodeError
-) -> None:
+def take_out_refused(document: Document, rows: list[str], root: Node, error: ValueError) -> None:
     """Reports what is grammatical and yet refused: a key given twice, a 30th of February."""
     found = re.search(r"(.*) \(at line (\d+), column (\d+)\)", str(error))
-    row = int(found[2]) - 1 if found else len(rows) - 1
+    row = int(found[2]) - 1 if found else _longest(rows)
     holder = _holder(root, row)
     row = holder.start_point.row if holder else row
     message = found[1] if found else str(error)
@@ -176,6 +173,11 @@ def take_out_refused(
         last -= 1
     for gone in range(row, min(last + 1, len(rows))):
         rows[gone] = ""
+
+
+def _longest(rows: list[str]) -> int:
+    """The longest row: where a refusal without a place comes from (a number of 5,000 digits)."""
+    return max(range(len(rows)), key=lambda number: len(rows[number]))
 
 
 def _holder(root: Node, row: int) -> Node | None:

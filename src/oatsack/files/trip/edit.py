@@ -120,7 +120,7 @@ def _stepped(holder: Any, step: str | int, path: Path, missing: Any) -> Any:
 
 def _put(text: str, document: Document, path: Path, value: object) -> str:
     """The text with a value in the place of the old one, or behind its neighbours."""
-    if path in document.bodies:
+    if path not in _headed(document) and _sections(document, path):
         raise UsageError(f"{path_text(path)} is a whole table; change its keys one by one")
     if path in document.values and path not in _headed(document):
         return _spliced(text, document.values[path], source_of(value))
@@ -135,6 +135,11 @@ def _put(text: str, document: Document, path: Path, value: object) -> str:
     if holder in document.bodies:
         return _put_line(text, document, holder, names, value)
     return _put_inside(text, document.values[holder], f"{_dotted(names)} = {source_of(value)}")
+
+
+def _sections(document: Document, path: Path) -> list[Path]:
+    """The tables with a heading at or below a path."""
+    return [where for where in document.bodies if where[: len(path)] == path and where]
 
 
 def _headed(document: Document) -> set[Path]:
@@ -169,7 +174,8 @@ def _put_section(text: str, document: Document, path: Path, value: Mapping[str, 
 def _put_line(text: str, document: Document, holder: Path, names: Path, value: object) -> str:
     """A new line in a headed table; a missing table of the top gets its own heading at the end."""
     rows = text.split("\n")
-    dotted = names[:1] in document.keys  # ``kit.mug = ...`` at the top: carried on in its style
+    # ``kit.mug = ...`` at the top: carried on in its style
+    dotted = names[:1] in document.keys and names[:1] not in document.values
     if not holder and len(names) > 1 and not dotted:
         while rows and not rows[-1].strip():
             rows.pop()
@@ -225,7 +231,7 @@ def _offset(text: str, point: tuple[int, int]) -> int:
 
 def _removed(text: str, document: Document, path: Path) -> str:
     """The text without a value: its line, its place in a list, or its whole section."""
-    if path in document.bodies or path in _headed(document):
+    if _sections(document, path):
         return _without_sections(text, document, path)
     key, value = document.keys.get(path), document.values.get(path)
     if key is None or value is None:

@@ -48,7 +48,7 @@ def read_toml(text: str, name: str) -> Document:
             continue
         try:
             document.data = tomllib.loads(source)
-        except tomllib.TOMLDecodeError as error:
+        except ValueError as error:  # also a number of more digits than Python reads
             take_out_refused(document, rows, root, error)
             continue
         _Places(document, inserted, source.encode()).walk(root)
@@ -120,7 +120,8 @@ class _Places:
             path = (*whole, self.counts[whole])
         else:
             path = (*path, names[-1])
-        self.note(path, heading)
+        for end in range(1, len(path) + 1):  # tables that only headings below imply have a place
+            self.note(path[:end], heading)
         self.document.bodies[path] = heading.line
         for child in node.children:
             if child.type == "pair":
