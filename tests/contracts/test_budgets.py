@@ -11,7 +11,9 @@ SOURCE = ROOT / "src" / "oatsack"
 
 ALLOWED_LONG_FUNCTIONS: dict[str, str] = {}
 ALLOWED_LONG_MODULES: dict[str, str] = {}
-ALLOWED_MANY_ARGUMENTS: dict[str, str] = {}
+ALLOWED_MANY_ARGUMENTS: dict[str, str] = {
+    "cli/verbs/plan.py:plan": "each is an option of the command, and a walker knows them by name",
+}
 
 
 def functions() -> list[tuple[str, ast.FunctionDef | ast.AsyncFunctionDef, int]]:

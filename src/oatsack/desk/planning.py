@@ -19,7 +19,7 @@ from oatsack.values.walker import Target
 
 
 def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
-              near: Plan | None = None, seed: int = 0,
+              near: Plan | None = None, seed: int = 0, work: int = 1,
               progress: Progress | None = None) -> Plan:  # fmt: skip
     """The plan of a trip; `target` outranks what its walkers chose, `near` is stayed close to.
 
@@ -30,7 +30,7 @@ def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
     if near is not None:
         hashes["near"] = digest(dump(near).decode("utf-8"))
     setting = Setting(
-        today=today, seed=seed, track=opened.track, hashes=hashes,
+        today=today, seed=seed, work=work, track=opened.track, hashes=hashes,
         daylight=daylight_of(trip, opened.track),
     )  # fmt: skip
     try:

@@ -111,7 +111,8 @@ def _prices(prices: Mapping[tuple[str, int], DosePrice],
 
 
 def timeline(found: Need, days: Sequence[Day], slots: Sequence[Slot],
-             portions: Iterable[Portion], foods: Mapping[str, Food]) -> tuple[Hour, ...]:  # fmt: skip
+             portions: Iterable[Portion],
+             foods: Mapping[str, Food]) -> tuple[Hour, ...]:  # fmt: skip
     """Hours of one walker with what is eaten in each; `found` says whose need it is."""
     walker = found.scope.rsplit("/", 1)[-1]
     by_number = {day.number: day for day in days}

@@ -8,7 +8,7 @@ of its window; then it is frozen and the residual is stated.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from oatsack.errors import UsageError
 from oatsack.kitchen.ledger import ledger
@@ -74,6 +74,7 @@ class _Asks:
             self.trip, self.days, self.slots, self.foods,
             target=want.kcal, prices=prices, near=near,
         )  # fmt: skip
+        asked = replace(asked, seed=self.setting.seed, budget_work=self.setting.work)
         menu = choose(asked, self.engine, progress=progress)
         rows = {food.id: food for food in self.foods}
         kitchen = ledger(

@@ -21,6 +21,7 @@ def plan(
     full: bool = False,
     json: bool = False,
     seed: int = 0,
+    work: int = 1,
 ) -> int:
     """Provision a trip: menu, shopping, bags, fuel.
 
@@ -40,6 +41,8 @@ def plan(
         Print plan.json instead of the screen.
     seed
         Equal seeds give equal plans.
+    work
+        How long to look for a better menu: 1 is the everyday amount, 5 is worth a coffee.
     """
     from oatsack.desk.export import write_out
     from oatsack.desk.opening import open_trip
@@ -54,6 +57,7 @@ def plan(
         target=read_target(target) if target else None,
         near=read_plan(near) if near else None,
         seed=seed,
+        work=work,
         progress=follow,
     )
     followed()
