@@ -13,6 +13,7 @@ from itertools import islice
 
 from oatsack.errors import NoPlan
 from oatsack.menu import legs
+from oatsack.menu.bound import proven
 from oatsack.menu.decode import pools_of, portions_of
 from oatsack.menu.first import TRIES, broken_by, first_valid
 from oatsack.menu.frame import Frame, lay
@@ -97,6 +98,8 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     if stop(state) or (request.near is None and _rebuilt(state, engine, stop)):
         return menu_of(state, "stopped")
     gap = EVERYDAY_GAP / request.budget_work
+    if request.near is None and state.aim - state.bound > gap * abs(state.aim):
+        state.bound = max(state.bound, proven(state.frame, state.problem, state.relaxed, engine))
     return menu_of(state, improve(state, engine, steps=steps, done_gap=gap, stop=stop))
 
 

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
+from oatsack.menu.bound import parted_by_days, proven
 from oatsack.menu.frame import lay
 from oatsack.menu.price import price, walker_columns
 from oatsack.menu.problem import build
 from oatsack.menu.structure import completed, fixed_outside, projected, relaxed, with_bounds
 from oatsack.solve.highs import solve
+from oatsack.values.food import Food
 from oatsack.values.menu import MenuRequest
 from oatsack.values.problem import Problem, Work, worst_breach
-from support.menus import tiny
+from support.menus import food, request, tiny
 
 SEEDS = [seed for seed in range(40) if solve(build(tiny(seed))[1], Work()).x is not None][:12]
 
@@ -88,3 +92,42 @@ def test_bounds_can_be_changed_and_the_frame_has_no_rows_of_its_own() -> None:
     tight = with_bounds(problem, problem.low, problem.low)
     assert (tight.high == problem.low).all()
     assert lay(tiny(SEEDS[0])).builder.rows == []
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_days_solved_apart_prove_no_more_than_is_true_and_no_less_than_the_relaxed(
+    seed: int,
+) -> None:
+    frame, problem = build(tiny(seed))
+    got = price(frame, problem, solve)
+    bound = proven(frame, problem, got, solve)
+    assert got.bound - 1e-6 <= bound <= solve(problem, Work()).aim + 1e-6
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_any_prices_give_a_bound_that_is_true(seed: int) -> None:
+    """Lagrangian bounds hold for wrong prices too: only their signs must fit the rows."""
+    frame, problem = build(tiny(seed))
+    got = price(frame, problem, solve)
+    dice = np.random.default_rng(seed)
+    wrong = got.duals * dice.uniform(0.0, 1.0, len(got.duals))
+    skewed = replace(got, duals=wrong, bound=-np.inf)
+    assert proven(frame, problem, skewed, solve) <= solve(problem, Work()).aim + 1e-6
+
+
+def test_every_portion_lies_in_the_block_of_its_day() -> None:
+    asked = request(bars_and_stews(), count=3, need=1500.0, hot_drinks={})
+    frame, problem = build(asked)
+    parted = parted_by_days(frame, problem)
+    assert parted.count == 3
+    for key, options in frame.options.items():
+        numbers = {int(parted.block[o.eat]) for o in options}
+        assert numbers == {key[1] - 1}
+    spanning = [n for n, inner in zip(problem.rows, parted.inner, strict=True) if not inner]
+    assert {"energy-trip/anna", "protein/anna", "fat/anna"} <= set(spanning)
+
+
+def bars_and_stews() -> tuple[Food, ...]:
+    stew = food("stew", role="main", meals="dinner", category="meal", dose_g=100)
+    oats = food("oats", role="main", meals="breakfast", category="breakfast", dose_g=80)
+    return (stew, oats, food("bar", meals="lunch move"))
