@@ -147,3 +147,18 @@ def test_two_packs_opened_together_are_two_pieces() -> None:
                 by_day_g={1: 200.0, 2: 200.0})  # fmt: skip
     (nuts,) = packed(people(1), 2, menu=Menu(portions=(), pools=(pool,))).bags
     assert [round(p.grams, 3) for p in pieces_of(nuts, LARDER)] == [206.0, 206.0]
+
+
+def test_one_fault_that_nearly_fits_comes_before_two_that_fit_exactly() -> None:
+    pieces = tuple(Piece(food=f, grams=g) for f, g in (("a", 100.0), ("b", 60.0), ("c", 41.0)))
+    first, second, *_ = explain(pieces, -101.0)
+    assert named(first) == {frozenset({("missing", "a")})}
+    assert named(second) == {frozenset({("missing", "b"), ("missing", "c")})}
+    assert first.score < second.score
+    assert (first.miss_g, second.miss_g) == (pytest.approx(1.0), pytest.approx(0.0))
+
+
+def test_of_two_single_faults_the_closer_comes_first() -> None:
+    pieces = (Piece(food="a", grams=100.0), Piece(food="b", grams=102.0))
+    assert named(explain(pieces, -101.6)[0]) == {frozenset({("missing", "b")})}
+    assert named(explain(pieces, -100.4)[0]) == {frozenset({("missing", "a")})}

@@ -8,6 +8,7 @@ import pytest
 
 from oatsack.packing.container import (
     Needed,
+    Parts,
     by_rule_ml,
     chance,
     how_many,
@@ -202,3 +203,19 @@ def test_litres_per_person_day_lie_in_the_published_range() -> None:
     plan = packed(people(1), 6, menu=bramble_bowl()[0], foods=bramble_bowl()[1], kit=STORE)
     per_day = (plan.nights[0].needed_ml - 1000.0) / 5.0 / 1000.0
     assert 1.1 <= per_day <= 3.4
+
+
+def test_the_range_by_hand() -> None:
+    """900 ml soft and 700 ml stiff, nothing assumed, 10 g of wrappers emptied."""
+    made = Parts(soft_stated=900.0, soft_assumed=0.0, stiff=700.0, wrap_g=10.0, rubbish=100.0,
+                 other=0.0)  # fmt: skip
+    assert made.likely == pytest.approx(1000.0 + 1000.0 + 100.0)
+    assert made.down == pytest.approx((
+        1000.0 - 900.0 / 0.95, 1000.0 - 700.0 / 0.75, 10.0 / 0.10 - 10.0 / 0.15, 200.0, 0.0
+    ))  # fmt: skip
+    assert made.up == pytest.approx((
+        900.0 / 0.85 - 1000.0, 700.0 / 0.60 - 1000.0, 10.0 / 0.05 - 10.0 / 0.10, 200.0, 0.0
+    ))  # fmt: skip
+    assumed = Parts(soft_stated=0.0, soft_assumed=900.0, stiff=0.0, wrap_g=0.0, rubbish=0.0,
+                    other=0.0)  # fmt: skip
+    assert assumed.spread == pytest.approx((0.0, 120.0))

@@ -149,3 +149,9 @@ def follow(done, old: tuple[Bag, ...]) -> dict[str, dict[str, float]]:
         name: pytest.approx({f: g for f, g in food.items() if g > 0.5}, abs=0.5)
         for name, food in made.items()
     }
+
+
+def test_an_unchanged_bag_under_another_name_needs_nothing() -> None:
+    done = repack([bag("x"), bag("z", {"oats": 50.0})], [bag("z", {"oats": 50.0}), bag("y")])
+    assert done.steps == ()
+    assert set(done.kept) == {"y", "z"}
