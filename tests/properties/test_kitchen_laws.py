@@ -78,7 +78,7 @@ def book(trip: tuple[Menu, list[Day], list[Walker], Kit]) -> KitchenLedger:
 
 
 @given(trips())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_water_in_is_drunk_and_cooked_and_washed_and_left(trip: tuple) -> None:
     menu, _, _, _ = trip
     made = book(trip)
@@ -98,7 +98,7 @@ def is_still(meal: MealLedger) -> bool:
 
 
 @given(trips())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_every_millilitre_is_in_a_step(trip: tuple) -> None:
     for meal in book(trip).meals:
         boiled = sum(s.water_ml for s in meal.steps if s.kind in ("boil",))
@@ -115,7 +115,7 @@ def test_every_millilitre_is_in_a_step(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_fuel_in_is_burnt_and_left(trip: tuple) -> None:
     made = book(trip)
     burnt = sum(s.fuel_g for m in made.meals for s in m.steps)
@@ -130,7 +130,7 @@ def test_fuel_in_is_burnt_and_left(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_minutes_are_the_sum_of_the_steps_one_waits_for(trip: tuple) -> None:
     for meal in book(trip).meals:
         chain = critical(meal)
@@ -142,7 +142,7 @@ def test_minutes_are_the_sum_of_the_steps_one_waits_for(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_no_pot_does_two_things_at_once(trip: tuple) -> None:
     for meal in book(trip).meals:
         for pot in {s.pot for s in meal.steps if s.pot}:
@@ -152,7 +152,7 @@ def test_no_pot_does_two_things_at_once(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_no_more_pots_heat_than_there_are_burners(trip: tuple) -> None:
     _, _, _, kit = trip
     for meal in book(trip).meals:
@@ -165,7 +165,7 @@ def test_no_more_pots_heat_than_there_are_burners(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=40)
+@settings(max_examples=20)
 def test_no_pot_is_filled_over_its_line(trip: tuple) -> None:
     _, _, _, kit = trip
     largest = max(p.volume_ml for p in kit.pots)
@@ -176,7 +176,7 @@ def test_no_pot_is_filled_over_its_line(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=40)
+@settings(max_examples=20)
 def test_a_better_stove_never_burns_more_and_more_wind_never_less(trip: tuple) -> None:
     menu, stretch, people, kit = trip
 

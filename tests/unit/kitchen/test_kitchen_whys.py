@@ -62,8 +62,13 @@ def base_need(base: Plan) -> DayNeed:
     return replace(row, walking_kcal=2100.0, walking_h=7.0)
 
 
-CASES = [(kit, snow, dinner) for kit in KITS for snow in (False, True)
-         for dinner in ("pouch", "rice")]  # fmt: skip
+QUICK = ("plain", "own stove, opened can")
+CASES = [
+    pytest.param(kit, snow, dinner, marks=() if kit in QUICK else pytest.mark.slow)
+    for kit in KITS
+    for snow in (False, True)
+    for dinner in ("pouch", "rice")
+]
 
 
 @pytest.mark.parametrize(("kit", "snow", "dinner"), CASES)
