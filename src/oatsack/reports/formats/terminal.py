@@ -33,6 +33,7 @@ from oatsack.reports.document import (
 from oatsack.reports.words import say
 
 STYLES = {"plain": "", "quiet": "dim", "strong": "bold"}
+GAP = 2
 NOTE_STYLES = {"note": "dim", "quiet": "", "caution": "bold yellow", "block": "bold red"}
 
 
@@ -48,7 +49,7 @@ def render(document: Document, *, width: int = 80, colour: bool = False) -> byte
     if document.subtitle:
         console.print(Text(document.subtitle, style="dim"))
     for block in document.blocks:
-        for part in _block(block):
+        for part in _block(block, width):
             console.print(part)
     lines = [line.rstrip() for line in out.getvalue().splitlines()]
     return ("\n".join(_single_blanks(lines)) + "\n").encode()
@@ -64,7 +65,7 @@ def _single_blanks(lines: Sequence[str]) -> list[str]:
     return kept
 
 
-def _block(block: Block) -> list[RenderableType]:
+def _block(block: Block, width: int) -> list[RenderableType]:
     match block:
         case Heading():
             style = "bold" if block.level == 1 else "underline"
@@ -76,21 +77,24 @@ def _block(block: Block) -> list[RenderableType]:
         case Note():
             return [_note(block)]
         case Table():
-            return ["", _table(block)]
+            return ["", _table(block, width)]
         case Facts():
             return ["", _facts(block)]
         case _:
-            return _compound(block)
+            return _compound(block, width)
 
 
-def _compound(block: Block) -> list[RenderableType]:
+def _compound(block: Block, width: int) -> list[RenderableType]:
     match block:
         case Picture():
-            return [Text(block.text, style="dim"), *([_table(block.table)] if block.table else [])]
+            return [
+                Text(block.text, style="dim"),
+                *([_table(block.table, width)] if block.table else []),
+            ]
         case Cards():
-            return [part for card in block.cards for part in _card(card)]
+            return [part for card in block.cards for part in _card(card, width)]
         case Fold():
-            inner = [part for b in block.blocks for part in _block(b)]
+            inner = [part for b in block.blocks for part in _block(b, width)]
             return ["", Text(block.title, style="bold dim"), *inner]
         case Break():
             return [""]
@@ -122,7 +126,9 @@ def _facts(facts: Facts) -> Grid:
     return grid
 
 
-def _table(table: Table) -> Grid:
+def _table(table: Table, width: int) -> RenderableType:
+    if least_width(table) > width:
+        return _stacked(table)
     headed = any(column.title for column in table.columns)
     grid = Grid(box=None, show_header=headed, header_style="dim", padding=(0, 2, 0, 0),
                 pad_edge=False)  # fmt: skip
@@ -138,15 +144,39 @@ def _table(table: Table) -> Grid:
     return grid
 
 
+def least_width(table: Table) -> int:
+    """Columns of the terminal below which a table would lose figures or part words."""
+    least = 0
+    for i, column in enumerate(table.columns):
+        texts = [column.title, *(r.cells[i].text for r in table.rows)]
+        parts = texts if column.align == "right" else [w for t in texts for w in t.split()]
+        least += min(max(map(len, parts), default=0), 24) + GAP
+    return least - GAP
+
+
+def _stacked(table: Table) -> Grid:
+    """A table too wide for the terminal: row after row, each figure beside its title."""
+    grid = Grid.grid(padding=(0, 1))
+    grid.add_column(style="dim")
+    grid.add_column(overflow="fold")
+    for n, line in enumerate(table.rows):
+        if n:
+            grid.add_row("", "")
+        for column, c in zip(table.columns, line.cells, strict=True):
+            if c.text or (column.title and line.kind == "row"):
+                grid.add_row(column.title, Text(c.text, style=STYLES[c.tone]))
+    return grid
+
+
 def _column(grid: Grid, column: Column) -> None:
     right = column.align == "right"
     grid.add_column(column.title, justify="right" if right else "left", no_wrap=right,
                     overflow="fold")  # fmt: skip
 
 
-def _card(card: Card) -> list[RenderableType]:
+def _card(card: Card, width: int) -> list[RenderableType]:
     head = f"{card.title}  {card.mark}".rstrip()
-    inner = [part for block in card.blocks for part in _block(block) if part != ""]
+    inner = [part for block in card.blocks for part in _block(block, width - 2) if part != ""]
     parts: list[RenderableType] = ["", Text(head, style="bold")]
     parts += [Padding(part, (0, 0, 0, 2)) for part in inner]
     if card.allergens:
