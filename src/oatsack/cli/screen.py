@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from oatsack.values.menu import Menu
 from oatsack.values.plan import Plan
+
+if TYPE_CHECKING:
+    from oatsack.reports.document import Document
 
 
 def coloured() -> bool:
@@ -27,6 +30,13 @@ def show(plan: Plan, content: str, **options: Any) -> None:
 
     text = render(plan, content, "terminal", width=width(), colour=coloured(), **options)
     sys.stdout.write(text.decode("utf-8"))
+
+
+def put(document: Document) -> None:
+    """Prints a document to standard output."""
+    from oatsack.reports.formats.terminal import render
+
+    sys.stdout.write(render(document, width=width(), colour=coloured()).decode("utf-8"))
 
 
 def say(text: str) -> None:

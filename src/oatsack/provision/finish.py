@@ -13,7 +13,7 @@ from oatsack.packing.yardsticks import yardsticks
 from oatsack.provision.assume import assumptions
 from oatsack.provision.draft import Draft, Rounds, Setting
 from oatsack.provision.moments import Falling, day_start, moments
-from oatsack.provision.needs import eating, shares_of
+from oatsack.provision.needs import cautions_of, eating, shares_of
 from oatsack.provision.sums import eaten, totals
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -23,7 +23,7 @@ from oatsack.values.plan import FORMAT, Chosen, Consequence, Hour, Made, Plan
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 from oatsack.version import VERSION
-from oatsack.walker.body import cautions, consequence
+from oatsack.walker.body import consequence
 from oatsack.walker.energy import DEFAULT
 from oatsack.walker.hours import hourly, with_eaten
 from oatsack.walker.need import Need
@@ -46,8 +46,8 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
         draft.kitchen, draft.menu, foods, days=days, walkers=trip.walkers, work=work
     )
     eats = eaten(draft.menu, foods, target, draft.kitchen)
-    told = (*flags, *_need_flags(trip, slots, rounds), *draft.menu.flags, *kitchen.flags,
-            *draft.packed.flags)  # fmt: skip
+    heard = cautions_of(trip, slots, rounds.after, target)
+    told = (*flags, *heard, *draft.menu.flags, *kitchen.flags, *draft.packed.flags)
     return Plan(
         format=FORMAT,
         trip=trip,
@@ -128,17 +128,6 @@ def timeline(found: Need, days: Sequence[Day], slots: Sequence[Slot],
     start = np.array([day_start(h.day) + h.start_min for h in hours])
     left = food.left(np.concatenate([start[:1] - 1e6, start[1:], start[-1:] + 1e6]))
     return with_eaten(hours, left[:-1] - left[1:])
-
-
-def _need_flags(trip: Trip, slots: Sequence[Slot], rounds: Rounds) -> Iterable[Flag]:
-    for walker in trip.walkers:
-        found = rounds.after[walker.id]
-        shares = shares_of(trip, slots, walker.id)
-        yield from found.flags
-        yield from cautions(
-            body_of(walker), eating(found.days, slots, walker.id),
-            rounds.want.kcal[walker.id], scope=f"need/{walker.id}", shares=shares,
-        )  # fmt: skip
 
 
 def _consequences(trip: Trip, slots: Sequence[Slot],

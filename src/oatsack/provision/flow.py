@@ -20,8 +20,16 @@ from oatsack.packing.pack import pack
 from oatsack.provision.asking import kitchen_prices, request
 from oatsack.provision.draft import Draft, Progress, Rounds, Setting
 from oatsack.provision.finish import finish
-from oatsack.provision.loads import ROUND_0_KCAL_PER_G, guess, weigh
-from oatsack.provision.needs import Wanted, moved_kcal, wanted, window_kcal
+from oatsack.provision.loads import ROUND_0_KCAL_PER_G, Backs, guess, heavier, weigh
+from oatsack.provision.needs import (
+    Needs,
+    Wanted,
+    cautions_of,
+    moved_kcal,
+    needs_of,
+    wanted,
+    window_kcal,
+)
 from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
 from oatsack.values.flags import Flag
@@ -86,11 +94,16 @@ class _Asks:
 
 
 def _first_need(trip: Trip, days: Sequence[Day], slots: Sequence[Slot]) -> Wanted:
-    """Round 0: no menu yet. The guess is repeated once with the target it led to."""
+    """Round 0: no menu yet."""
+    return wanted(trip, days, slots, _guessed(trip, days, slots))
+
+
+def _guessed(trip: Trip, days: Sequence[Day], slots: Sequence[Slot]) -> Backs:
+    """Loads of round 0. The guess is repeated once with the target it led to."""
     base = {w.id: w.target.kcal or 30.0 * w.mass_kg for w in trip.walkers}
     target = {w.id: {d.number: base[w.id] for d in days} for w in trip.walkers}
     first = wanted(trip, days, slots, guess(trip.walkers, days, slots, target))
-    return wanted(trip, days, slots, guess(trip.walkers, days, slots, first.kcal))
+    return guess(trip.walkers, days, slots, first.kcal)
 
 
 def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
@@ -141,3 +154,36 @@ def sized(trip: Trip, *, setting: Setting) -> Sized:
         kcal_day=tuple(want.targets[w.id].base_kcal for w in trip.walkers),
         food_g=kcal / ROUND_0_KCAL_PER_G,
     )
+
+
+EXTRA_KG = 3.0
+"""How much heavier the loads are made to show what the load does to the need."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Needed:
+    """What a trip uses before there is a menu: its loads are a guess, and `heavier` says how much
+    that matters."""
+
+    trip: Trip
+    days: tuple[Day, ...]
+    want: Wanted
+    heavier: Needs
+    """The same walk with `EXTRA_KG` more on every back."""
+    flags: tuple[Flag, ...]
+
+
+def needed(trip: Trip, *, setting: Setting) -> Needed:
+    """Needs, targets and cautions of everyone from the guessed loads of round 0; no menu is made.
+
+    Raises UsageError for a trip without a meal.
+    """
+    days = days_of(trip, setting.track, daylight=setting.daylight)
+    slots = slots_of(trip, days)
+    if not slots:
+        raise UsageError("no meal lies inside the walk; check its times (from, to)")
+    backs = _guessed(trip, days, slots)
+    want = wanted(trip, days, slots, backs)
+    told = (*flags_of(days, trip), *cautions_of(trip, slots, want.needs, want.kcal))
+    more = needs_of(trip, days, heavier(backs, EXTRA_KG))
+    return Needed(trip=trip, days=days, want=want, heavier=more, flags=told)

@@ -54,6 +54,12 @@ def guess(walkers: Sequence[Walker], days: Sequence[Day], slots: Sequence[Slot],
     return Backs({w.id: _load(w, days, food[w.id], {}, {}) for w in walkers}, food)
 
 
+def heavier(backs: Backs, by_kg: float) -> Backs:
+    """The same loads with so much more on every back."""
+    load = {w: {n: kg + by_kg for n, kg in of.items()} for w, of in backs.load_kg.items()}
+    return Backs(load, backs.food_g)
+
+
 def _slot_g(slot: Slot, slots: Sequence[Slot], target: Mapping[str, Mapping[int, float]]) -> float:
     mine = [s for s in slots if s.walker == slot.walker and s.day == slot.day]
     return target[slot.walker].get(slot.day, 0.0) / ROUND_0_KCAL_PER_G / max(1, len(mine))

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from oatsack.menu.slots import day_shares
 from oatsack.provision.loads import Backs
+from oatsack.values.flags import Flag
 from oatsack.values.menu import Slot
 from oatsack.values.plan import DayNeed
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
+from oatsack.walker.body import cautions
 from oatsack.walker.need import Need, need
 from oatsack.walker.person import body_of
 from oatsack.walker.stretches import of_days
@@ -62,6 +64,18 @@ def eating(need_days: Mapping[int, DayNeed], slots: Sequence[Slot],
     """The need of days on which this walker has any meal; a need without a meal joins none."""
     with_meals = {slot.day for slot in slots if slot.walker == walker}
     return {day: row for day, row in need_days.items() if day in with_meals}
+
+
+def cautions_of(trip: Trip, slots: Sequence[Slot], needs: Needs,
+                kcal: Mapping[str, Mapping[int, float]]) -> Iterator[Flag]:  # fmt: skip
+    """What to say of everyone's need, and of what they choose to eat of it."""
+    for walker in trip.walkers:
+        found = needs[walker.id]
+        yield from found.flags
+        yield from cautions(
+            body_of(walker), eating(found.days, slots, walker.id), kcal[walker.id],
+            scope=f"need/{walker.id}", shares=shares_of(trip, slots, walker.id),
+        )  # fmt: skip
 
 
 def moved_kcal(before: Needs, after: Needs) -> float:

@@ -18,6 +18,7 @@ VERBS: tuple[Verb, ...] = (
     Verb("start", "oatsack.cli.verbs.start:start", "Four answers, favourites to pick, and a plan."),
     Verb("plan", "oatsack.cli.verbs.plan:plan", "Provision a trip: menu, shopping, bags, fuel."),
     Verb("check", "oatsack.cli.verbs.check:check", "Report every fault of a trip and its larders."),
+    Verb("need", "oatsack.cli.verbs.need:need", "What the days use, low to high; no menu."),
     Verb("foods", "oatsack.cli.verbs.foods:foods", "Search the larder."),
     Verb("why", "oatsack.cli.verbs.why:why", "Open a number of a plan: formula, inputs, source."),
     Verb("show", "oatsack.cli.verbs.show:show", "Show a report of a plan on the terminal."),

@@ -1,0 +1,39 @@
+"""The verbs beside planning, run as programs: what they print, their exit codes, no traceback."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from support.plans import SHORT
+
+
+def oatsack(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Runs the program in a folder with nothing to type on."""
+    return subprocess.run(
+        [sys.executable, "-m", "oatsack", *words], cwd=folder, input="",
+        capture_output=True, text=True, encoding="utf-8", check=False,
+    )  # fmt: skip
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "trip.toml").write_text(SHORT, encoding="utf-8")
+    return tmp_path
+
+
+def test_need_is_told_without_a_menu(folder: Path) -> None:
+    done = oatsack("need", "trip.toml", folder=folder)
+    assert done.returncode == 0, done.stderr
+    assert "Anna" in done.stdout
+    assert "pandolf-1977" in done.stdout
+    assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+def test_need_as_json_parses_with_draws(folder: Path) -> None:
+    done = oatsack("need", "trip.toml", "--range", "--json", folder=folder)
+    assert set(json.loads(done.stdout)["need"]) == {"anna", "ben"}
