@@ -37,3 +37,9 @@ def test_need_is_told_without_a_menu(folder: Path) -> None:
 def test_need_as_json_parses_with_draws(folder: Path) -> None:
     done = oatsack("need", "trip.toml", "--range", "--json", folder=folder)
     assert set(json.loads(done.stdout)["need"]) == {"anna", "ben"}
+
+
+def test_models_are_listed_anywhere(tmp_path: Path) -> None:
+    done = oatsack("models", folder=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "lcda-backpacking-2022 (default)" in done.stdout

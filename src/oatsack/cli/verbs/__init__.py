@@ -25,5 +25,6 @@ VERBS: tuple[Verb, ...] = (
     Verb("kitchen", "oatsack.cli.verbs.kitchen:kitchen", "What to boil, burn and carry, by camp."),
     Verb("print", "oatsack.cli.verbs.print:print_", "Write the paper that goes along (PDF)."),
     Verb("weigh", "oatsack.cli.verbs.weigh:weigh", "A bag on the scale: right, or what is wrong."),
+    Verb("models", "oatsack.cli.verbs.models:models", "The published models and how they did."),
     Verb("boil-test", "oatsack.cli.verbs.boil_test:boil_test", "Your own stove, weighed."),
 )
