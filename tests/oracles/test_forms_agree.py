@@ -36,6 +36,7 @@ from oatsack.reports.document import (
 from oatsack.values.plan import Plan
 from support.sample_plan import sample_plan
 
+pytestmark = pytest.mark.slow
 NAMES = [c.name for c in CONTENTS]
 ON_PAPER = [c.name for c in CONTENTS if c.paper]
 PLANS: dict[str, dict[str, Any]] = {
@@ -183,7 +184,6 @@ def test_a_narrow_terminal_loses_no_sign(plan: str, content: str, width: int) ->
     assert lost == Counter()
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("plan", PLANS)
 @pytest.mark.parametrize("content", ON_PAPER)
 def test_every_text_of_a_document_is_on_paper(plan: str, content: str) -> None:

@@ -101,6 +101,7 @@ def test_there_is_a_label_for_each_bag_and_its_mark_counts_them(size: dict[str, 
     assert marks == [f"{b.number} of {b.of}" for b in plan.packed.bags]
 
 
+@pytest.mark.slow
 @FEW
 @given(SIZES)
 def test_one_artefact_never_mixes_units(size: dict[str, Any]) -> None:
@@ -111,6 +112,7 @@ def test_one_artefact_never_mixes_units(size: dict[str, Any]) -> None:
         assert not words & {"oz", "lb", "mi", "ft", "°F"}
 
 
+@pytest.mark.slow
 @FEW
 @given(SIZES)
 def test_equal_plans_give_equal_bytes(size: dict[str, Any]) -> None:
