@@ -1,0 +1,137 @@
+"""The workspace: a chain of revisions with one head, refused when stale, whole after a kill."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from oatsack.errors import StaleHead, UsageError
+from oatsack.store.workspace import Workspace
+
+
+def test_a_trip_that_was_never_saved_has_no_head(tmp_path: Path) -> None:
+    assert Workspace(tmp_path).head("walk") is None
+    assert Workspace(tmp_path).trips() == ()
+
+
+def test_a_save_becomes_the_head_and_knows_its_parent(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None, plan=b"1", note="begun")
+    second = store.save("walk", "two", head=first.id)
+    assert store.head("walk") == second
+    assert (second.parent, second.text, second.plan) == (first.id, "two", None)
+    assert store.revision(first.id).plan == b"1"
+    assert store.trips() == ("walk",)
+
+
+def test_a_stale_head_is_refused_and_shown_both_texts(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    store.save("walk", "theirs", head=first.id)
+    with pytest.raises(StaleHead) as refused:
+        store.save("walk", "mine", head=first.id)
+    assert (refused.value.theirs, refused.value.mine) == ("theirs", "mine")
+    assert store.head("walk").text == "theirs"  # type: ignore[union-attr]
+
+
+def test_undo_and_redo_from_a_stale_window_are_refused(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    store.save("walk", "two", head=first.id)
+    with pytest.raises(StaleHead):
+        store.undo("walk", head=first.id)
+    with pytest.raises(StaleHead):
+        store.redo("walk", head=first.id)
+
+
+def test_there_is_nothing_to_undo_before_the_first_save_or_redo_after_the_last(
+    tmp_path: Path,
+) -> None:
+    store = Workspace(tmp_path)
+    only = store.save("walk", "one", head=None)
+    with pytest.raises(UsageError, match="undo"):
+        store.undo("walk", head=only.id)
+    with pytest.raises(UsageError, match="again"):
+        store.redo("walk", head=only.id)
+
+
+def test_two_trips_do_not_touch_each_other(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    store.save("a", "one", head=None)
+    other = store.save("b", "uno", head=None)
+    assert store.undo("b", head=store.save("b", "due", head=other.id).id).text == "uno"
+    assert store.head("a").text == "one"  # type: ignore[union-attr]
+
+
+@settings(max_examples=25, deadline=None)
+@given(moves=st.lists(st.sampled_from(["save", "undo", "redo"]), max_size=12))
+def test_undo_and_redo_walk_the_chain_like_two_stacks(
+    moves: list[str], tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    store = Workspace(tmp_path_factory.mktemp("w"))
+    back, ahead, at = [], [], store.save("walk", "0", head=None)
+    text = "0"
+    for n, move in enumerate(moves, 1):
+        if move == "save":
+            at, ahead = store.save("walk", str(n), head=at.id), []
+            back, text = [*back, text], str(n)
+        elif move == "undo" and back:
+            at, ahead = store.undo("walk", head=at.id), [text, *ahead]
+            text = back.pop()
+        elif move == "redo" and ahead:
+            at, back = store.redo("walk", head=at.id), [*back, text]
+            text = ahead.pop(0)
+        assert store.head("walk").text == text  # type: ignore[union-attr]
+
+
+def test_a_backup_is_a_whole_copy_and_never_overwrites(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    store.save("walk", "one", head=None, plan=b"1")
+    (tmp_path / "copy").mkdir()
+    target = store.backup(tmp_path / "copy" / "oatsack.sqlite")
+    assert Workspace(target.parent).head("walk") == store.head("walk")
+    with pytest.raises(UsageError, match="already"):
+        store.backup(target)
+
+
+SAVING = """
+import sys
+from pathlib import Path
+from oatsack.store.workspace import Workspace
+store = Workspace(Path(sys.argv[1]))
+at = store.head("walk")
+n = int(at.text) if at else 0
+while True:
+    n += 1
+    at = store.save("walk", str(n), head=at.id if at else None, plan=b"x" * 20000)
+    print(n, flush=True)
+"""
+
+
+@pytest.mark.slow
+def test_kill_9_during_saves_loses_no_acknowledged_edit(tmp_path: Path) -> None:
+    for moment in range(8):
+        saver = subprocess.Popen(
+            [sys.executable, "-c", SAVING, str(tmp_path)], stdout=subprocess.PIPE, text=True
+        )
+        assert saver.stdout is not None
+        said = [saver.stdout.readline()]
+        time.sleep(0.013 * moment)
+        os.kill(saver.pid, signal.SIGKILL)
+        said += saver.stdout.read().splitlines()
+        saver.wait()
+        saver.stdout.close()
+        acknowledged = int([line for line in said if line.strip()][-1])
+        store = Workspace(tmp_path)
+        assert store.sound()
+        head = store.head("walk")
+        assert head is not None and int(head.text) in (acknowledged, acknowledged + 1)
+        assert store.revision(head.parent or head.id).text in (str(int(head.text) - 1), head.text)
