@@ -1,26 +1,19 @@
 """A document in a terminal: width-aware tables and folded sentences, quiet colours.
 
-Colour is never the only cue: loud notes carry a word or a sign before them. Without colour the
-text is plain, so that a pipe gets no escape signs.
+Colour is never the only cue: loud notes carry a word before them. Without colour the text is
+plain, so that a pipe gets no escape signs. A table wider than the terminal is told row by row.
 """
 
 from __future__ import annotations
 
-import io
-from collections.abc import Sequence
-
-from rich.console import Console, RenderableType
-from rich.padding import Padding
-from rich.table import Table as Grid
-from rich.text import Text
+from collections.abc import Iterable
 
 from oatsack.reports.document import (
     Block,
-    Break,
     Bullets,
     Card,
     Cards,
-    Column,
+    Cell,
     Document,
     Facts,
     Fold,
@@ -28,159 +21,141 @@ from oatsack.reports.document import (
     Note,
     Para,
     Picture,
+    Row,
     Table,
+    bound,
 )
+from oatsack.reports.formats.layout import Line, Piece, fold, joined, side_by_side, wide, widths
 from oatsack.reports.words import say
 
-STYLES = {"plain": "", "quiet": "dim", "strong": "bold"}
+TONES = {"plain": "", "quiet": "dim", "strong": "bold"}
+LEVELS = {"note": "dim", "quiet": "", "caution": "yellow", "block": "red"}
 GAP = 2
-NOTE_STYLES = {"note": "dim", "quiet": "", "caution": "bold yellow", "block": "bold red"}
+LONGEST = 24
+"""Signs of one word beyond which it may be parted rather than widen its column."""
 
 
 def render(document: Document, *, width: int = 80, colour: bool = False) -> bytes:
     """The document as UTF-8 text for a terminal of so many columns."""
-    out = io.StringIO()
-    console = Console(
-        file=out, width=width, force_terminal=colour, no_color=not colour, highlight=False,
-        markup=False, emoji=False, legacy_windows=False,
-        color_system="standard" if colour else None,
-    )  # fmt: skip
-    console.print(Text(document.title, style="bold"))
-    if document.subtitle:
-        console.print(Text(document.subtitle, style="dim"))
-    for block in document.blocks:
-        for part in _block(block, width):
-            console.print(part)
-    lines = [line.rstrip() for line in out.getvalue().splitlines()]
-    return ("\n".join(_single_blanks(lines)) + "\n").encode()
+    lines = [*_text(document.title, "bold", width), *_text(document.subtitle, "dim", width)]
+    lines += blocks_lines(document.blocks, width)
+    return joined(lines, colour=colour).encode()
 
 
-def _single_blanks(lines: Sequence[str]) -> list[str]:
-    kept: list[str] = []
-    for line in lines:
-        if line or (kept and kept[-1]):
-            kept.append(line)
-    while kept and not kept[-1]:
-        kept.pop()
-    return kept
+def blocks_lines(blocks: Iterable[Block], width: int) -> list[Line]:
+    """The lines of blocks, one after the other."""
+    return [line for block in blocks for line in _block(block, width)]
 
 
-def _block(block: Block, width: int) -> list[RenderableType]:
+def _text(text: str, style: str, width: int) -> list[Line]:
+    return [(Piece(line, style),) for line in fold(bound(text), width)] if text else []
+
+
+BLANK: Line = ()
+
+
+def _block(block: Block, width: int) -> list[Line]:
     match block:
         case Heading():
-            style = "bold" if block.level == 1 else "underline"
-            return ["", Text(block.text, style=style)]
+            return [BLANK, *_text(block.text, "bold" if block.level == 1 else "underline", width)]
         case Para():
-            return [Text(block.text, style=STYLES[block.tone])]
+            return _text(block.text, TONES[block.tone], width)
         case Bullets():
-            return [_list(block)]
+            mark = "[\N{NO-BREAK SPACE}]" if block.ticks else "-"
+            return [line for item in block.items for line in _pair(mark, item, len(mark), width)]
         case Note():
-            return [_note(block)]
+            return _text(say(f"level.{block.level}", text=block.text), LEVELS[block.level], width)
         case Table():
-            return ["", _table(block, width)]
+            return [BLANK, *table_lines(block, width)]
         case Facts():
-            return ["", _facts(block)]
+            return [BLANK, *_facts(block, width)]
         case _:
             return _compound(block, width)
 
 
-def _compound(block: Block, width: int) -> list[RenderableType]:
+def _compound(block: Block, width: int) -> list[Line]:
     match block:
         case Picture():
-            return [
-                Text(block.text, style="dim"),
-                *([_table(block.table, width)] if block.table else []),
-            ]
+            behind = table_lines(block.table, width) if block.table else []
+            return [*_text(block.text, "dim", width), *behind]
         case Cards():
-            return [part for card in block.cards for part in _card(card, width)]
+            return [line for card in block.cards for line in _card(card, width)]
         case Fold():
-            inner = [part for b in block.blocks for part in _block(b, width)]
-            return ["", Text(block.title, style="bold dim"), *inner]
-        case Break():
-            return [""]
-    return []
+            head = _text(block.title, "bold", width)
+            return [BLANK, *head, *blocks_lines(block.blocks, width)]
+    return [BLANK]
 
 
-def _list(block: Bullets) -> Grid:
-    grid = Grid.grid(padding=(0, 1))
-    grid.add_column(no_wrap=True)
-    grid.add_column(overflow="fold")
-    for item in block.items:
-        grid.add_row("[ ]" if block.ticks else "-", item)
-    return grid
+def _pair(name: str, text: str, room: int, width: int, style: str = "") -> list[Line]:
+    """A short text and a long one beside it, folded into what is left."""
+    cells = (Piece(name, style), Piece(bound(text)))
+    return side_by_side(cells, (room, max(8, width - room - 1)), (False, False), 1)
 
 
-def _note(note: Note) -> Text:
-    text = say(f"level.{note.level}", text=note.text)
-    return Text(text, style=NOTE_STYLES[note.level])
-
-
-def _facts(facts: Facts) -> Grid:
-    grid = Grid.grid(padding=(0, 1))
-    grid.add_column(no_wrap=True, style="bold")
-    grid.add_column(overflow="fold")
+def _facts(facts: Facts, width: int) -> list[Line]:
+    room = max((wide(name) for name, _ in facts.pairs), default=0)
+    lines: list[Line] = []
     before = ""
     for name, text in facts.pairs:
-        grid.add_row("" if name == before else name, text)
+        lines += _pair("" if name == before else name, text, room, width, "bold")
         before = name
-    return grid
+    return lines
 
 
-def _table(table: Table, width: int) -> RenderableType:
+def table_lines(table: Table, width: int) -> list[Line]:
+    """A table as lines: columns where they fit, else row after row."""
     if least_width(table) > width:
-        return _stacked(table)
-    headed = any(column.title for column in table.columns)
-    grid = Grid(box=None, show_header=headed, header_style="dim", padding=(0, 2, 0, 0),
-                pad_edge=False)  # fmt: skip
-    for column in table.columns:
-        _column(grid, column)
-    for line in table.rows:
-        texts = [
-            Text("[ ]" if column.align == "tick" and line.kind == "row" else c.text,
-                 style=STYLES[c.tone])
-            for column, c in zip(table.columns, line.cells, strict=True)
-        ]  # fmt: skip
-        grid.add_row(*texts, style="" if line.kind == "row" else "bold")
-    return grid
+        return _stacked(table, width)
+    right = [column.align == "right" for column in table.columns]
+    rows = [[_cell(table, i, r) for i in range(len(right))] for r in table.rows]
+    texts = [[c.title, *(r[i].text for r in rows)] for i, c in enumerate(table.columns)]
+    wides = widths(texts, right, width - GAP * (len(right) - 1))
+    lines: list[Line] = []
+    if any(column.title for column in table.columns):
+        heads = [Piece(column.title, "dim") for column in table.columns]
+        lines += side_by_side(heads, wides, right, GAP)
+    for cells in rows:
+        lines += side_by_side(cells, wides, right, GAP)
+    return lines
+
+
+def _cell(table: Table, at: int, line: Row) -> Piece:
+    c: Cell = line.cells[at]
+    tick = table.columns[at].align == "tick" and line.kind == "row" and not c.text
+    return Piece(
+        "[\N{NO-BREAK SPACE}]" if tick else bound(c.text),
+        TONES[c.tone] if line.kind == "row" else "bold",
+    )
 
 
 def least_width(table: Table) -> int:
     """Columns of the terminal below which a table would lose figures or part words."""
     least = 0
     for i, column in enumerate(table.columns):
-        texts = [column.title, *(r.cells[i].text for r in table.rows)]
-        parts = texts if column.align == "right" else [w for t in texts for w in t.split()]
-        least += min(max(map(len, parts), default=0), 24) + GAP
+        texts = [column.title, *(_cell(table, i, r).text for r in table.rows)]
+        if column.align == "right":
+            least += max(map(wide, texts), default=0) + GAP
+        else:
+            words = [wide(word) for text in texts for word in text.replace("\n", " ").split(" ")]
+            least += min(max(words, default=0), LONGEST) + GAP
     return least - GAP
 
 
-def _stacked(table: Table) -> Grid:
+def _stacked(table: Table, width: int) -> list[Line]:
     """A table too wide for the terminal: row after row, each figure beside its title."""
-    grid = Grid.grid(padding=(0, 1))
-    grid.add_column(style="dim")
-    grid.add_column(overflow="fold")
+    room = min(max((wide(c.title) for c in table.columns), default=0), width // 2)
+    lines: list[Line] = []
     for n, line in enumerate(table.rows):
-        if n:
-            grid.add_row("", "")
-        for column, c in zip(table.columns, line.cells, strict=True):
-            if c.text or (column.title and line.kind == "row"):
-                grid.add_row(column.title, Text(c.text, style=STYLES[c.tone]))
-    return grid
+        lines += [BLANK] if n else []
+        for i, column in enumerate(table.columns):
+            text = _cell(table, i, line).text
+            if text or (column.title and line.kind == "row"):
+                lines += _pair(column.title, text, room, width, "dim")
+    return lines
 
 
-def _column(grid: Grid, column: Column) -> None:
-    right = column.align == "right"
-    grid.add_column(column.title, justify="right" if right else "left", no_wrap=right,
-                    overflow="fold")  # fmt: skip
-
-
-def _card(card: Card, width: int) -> list[RenderableType]:
-    head = f"{card.title}  {card.mark}".rstrip()
-    inner = [part for block in card.blocks for part in _block(block, width - 2) if part != ""]
-    parts: list[RenderableType] = ["", Text(head, style="bold")]
-    parts += [Padding(part, (0, 0, 0, 2)) for part in inner]
-    if card.allergens:
-        parts.append(Padding(Text(card.allergens, style="bold"), (0, 0, 0, 2)))
-    if card.foot:
-        parts.append(Padding(Text(card.foot, style="dim"), (0, 0, 0, 2)))
-    return parts
+def _card(card: Card, width: int) -> list[Line]:
+    inner = [line for line in blocks_lines(card.blocks, width - 2) if line]
+    inner += _text(card.allergens, "bold", width - 2) + _text(card.foot, "dim", width - 2)
+    head = _text(f"{card.title}  {card.mark}".rstrip(), "bold", width)
+    return [BLANK, *head, *((Piece("  "), *line) for line in inner)]
