@@ -57,7 +57,7 @@ def faults(data: dict[str, Any]) -> list[tuple[str, str, str]]:
 def test_each_spoilt_value_is_found_alone(seed: int) -> None:
     data = tree(seed)
     every = [path for path, value in leaves(data) if path != ("format",) and value is not None]
-    for path in every[:: max(1, len(every) // 150)]:
+    for path in every[:: max(1, len(every) // 60)]:
         spoilt = copy.deepcopy(data)
         put(spoilt, path, {"no": "value"})
         ((where, wrong, read),) = faults(spoilt)

@@ -49,6 +49,7 @@ def test_setting_a_key_changes_its_line_only(entry: Entry) -> None:
     assert changed == [entry.line]
 
 
+@pytest.mark.slow
 @EACH_KEY
 def test_a_comment_behind_a_value_stays(entry: Entry) -> None:
     lines, entry = file_with(entry)
@@ -57,6 +58,7 @@ def test_a_comment_behind_a_value_stays(entry: Entry) -> None:
     assert new[entry.line - 1].endswith("  # a note")
 
 
+@pytest.mark.slow
 @EACH_KEY
 def test_removing_a_key_and_setting_it_again_gives_the_same_data(entry: Entry) -> None:
     lines, entry = file_with(entry)
@@ -68,6 +70,7 @@ def test_removing_a_key_and_setting_it_again_gives_the_same_data(entry: Entry) -
     assert len(again.split("\n")) == len(lines) + 1
 
 
+@pytest.mark.slow
 @EACH_KEY
 def test_a_list_grows_and_shrinks_by_items(entry: Entry) -> None:
     if not entry.many:

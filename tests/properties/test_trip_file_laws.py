@@ -6,7 +6,7 @@ import json
 import tomllib
 from typing import Any
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from oatsack.errors import TripFileError
@@ -45,12 +45,14 @@ def answers(draw: Any) -> Answers:
     )
 
 
+@settings(max_examples=40)
 @given(answers())
 def test_a_trip_is_the_same_after_saving_and_loading(given_answers: Answers) -> None:
     trip = parse_trip(write_trip(given_answers), "trip.toml")
     assert decode(json.loads(json.dumps(encode(trip, Trip))), Trip) == trip
 
 
+@settings(max_examples=40)
 @given(answers())
 def test_what_start_writes_is_read_without_faults_and_says_the_same(given_answers: Answers) -> None:
     trip = parse_trip(write_trip(given_answers), "trip.toml")
