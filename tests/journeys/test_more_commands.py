@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from oatsack.files.larder import bundled, write_larder
 from support.plans import SHORT
 
 
@@ -43,3 +44,13 @@ def test_models_are_listed_anywhere(tmp_path: Path) -> None:
     done = oatsack("models", folder=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "lcda-backpacking-2022 (default)" in done.stdout
+
+
+def test_check_says_how_a_larder_is_written(folder: Path) -> None:
+    (folder / "mine.csv").write_bytes(write_larder(bundled(), decimal=","))
+    trip = SHORT + '[larder]\nfiles = ["mine.csv"]\n'
+    (folder / "trip.toml").write_text(trip, encoding="utf-8")
+    done = oatsack("check", "trip.toml", folder=folder)
+    assert done.returncode == 0, done.stderr
+    assert "mine.csv: read as UTF-8" in done.stdout
+    assert "decimal commas" in done.stdout

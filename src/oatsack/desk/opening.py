@@ -5,17 +5,20 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
 from oatsack.desk.reading import missing
 from oatsack.errors import Fault, UnreadableInput
 from oatsack.files.codec import encode
-from oatsack.files.larder import bundled, read_larder
+from oatsack.files.larder import Reading, bundled, read_with_dialect
+from oatsack.files.sheet import Dialect
+from oatsack.files.stock import read_stock
 from oatsack.files.tracks import read_track
-from oatsack.files.trip import check_foods, named_files, parse_trip
+from oatsack.files.trip import check_foods, named_files, named_stock, parse_trip
 from oatsack.larder.plausible import doubts
+from oatsack.larder.stock import Lot, stale, stocked
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.route import Track
@@ -36,6 +39,10 @@ class Opened:
     folder: Path = Path()
     text: str = ""
     hashes: Mapping[str, str] = field(default_factory=dict)
+    dialects: Mapping[str, Dialect] = field(default_factory=dict)
+    """Larder file -> how it turned out to be written; the bundled one is not among them."""
+    flags: tuple[Flag, ...] = ()
+    """What is to be said of the stock at home."""
 
 
 @dataclass(slots=True)
@@ -44,6 +51,7 @@ class _Desk:
 
     folder: Path
     faults: list[Fault] = field(default_factory=list)
+    dialects: dict[str, Dialect] = field(default_factory=dict)
 
     def read(self, name: str, reader: Callable[[bytes, str], Made]) -> Made | None:
         """What a file holds, or None with its faults noted."""
@@ -63,13 +71,30 @@ def open_trip(path: Path) -> Opened:
     text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
     trip = desk.read(path.name, lambda _, name: parse_trip(text, name)) if text else None
     larders, track_name = named_files(text)
+    before = len(desk.faults)
     foods = read_larders(desk, larders)
+    sound = len(desk.faults) == before
+    lots = _lots(desk, named_stock(text), foods if sound else ())
     track = desk.read(track_name, read_track) if track_name else None
     if trip is not None and foods:
         desk.faults += check_foods(trip, foods, text=text)
     if desk.faults or trip is None:
         raise UnreadableInput(desk.faults)
-    return opened(trip, foods, track=track, folder=path.parent, text=text)
+    last = trip.end.date()
+    at_home = stocked(foods, lots, last) if lots else foods
+    made = opened(trip, at_home, track=track, folder=path.parent, text=text)
+    return replace(made, dialects=desk.dialects, flags=stale(lots, last))
+
+
+def _lots(desk: _Desk, name: str | None, foods: Iterable[Food]) -> tuple[Lot, ...]:
+    """Lots of the stock file. Without foods (a larder is at fault) its ids are not looked up."""
+    if name is None:
+        return ()
+    known = {food.id for food in foods}
+    if not known:
+        desk.read(name, lambda data, _: data)
+        return ()
+    return desk.read(name, lambda data, file: read_stock(data, file, known)) or ()
 
 
 def opened(trip: Trip, foods: Iterable[Food], *, track: Track | None = None,
@@ -113,11 +138,30 @@ def read_larders(desk: _Desk, names: Iterable[str]) -> tuple[Food, ...]:
     """
     rows: dict[str, Food] = {}
     for name in list(names) or [BUNDLED]:
-        found = bundled() if name == BUNDLED else desk.read(name, read_larder)
-        rows |= {food.id: food for food in found or ()}
+        rows |= {food.id: food for food in _foods(desk, name)}
     return tuple(rows.values())
+
+
+def _foods(desk: _Desk, name: str) -> tuple[Food, ...]:
+    if name == BUNDLED:
+        return bundled()
+    found: Reading | None = desk.read(name, read_with_dialect)
+    if found is None:
+        return ()
+    desk.dialects[name] = found.dialect
+    return found.foods
 
 
 def doubtful(foods: Iterable[Food]) -> tuple[Flag, ...]:
     """Every doubt about a label that its owner has not confirmed."""
     return tuple(flag for food in foods if not food.confirmed for flag in doubts(food))
+
+
+def written(name: str, found: Dialect) -> str:
+    """How a larder file turned out to be written, in one line."""
+    from oatsack.reports.words import say
+
+    comma = {".": "point", ",": "comma", None: "none"}[found.decimal]
+    between = {",": "comma", ";": "semicolon", "\t": "tab"}.get(found.delimiter, found.delimiter)
+    return say("check-trip.dialect", file=name, encoding=found.encoding.upper(),
+               delimiter=between, decimal=say(f"check-trip.{comma}"))  # fmt: skip

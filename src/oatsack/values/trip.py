@@ -164,6 +164,8 @@ class Trip:
     rules: Rules = Rules()
     larders: tuple[str, ...] = ()
     """Files, as written; empty: the bundled larder."""
+    stock: str | None = None
+    """The file of what is at home, as written."""
     now: Now | None = None
     units: Literal["metric", "us"] = "metric"
     defaults: frozenset[str] = frozenset()

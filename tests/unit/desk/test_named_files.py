@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 import pytest
 
-from oatsack.desk.opening import open_trip
+from oatsack.desk.opening import Opened, open_trip, written
 from oatsack.errors import UnreadableInput
+from oatsack.files.larder import bundled, write_larder
 
 TRIP = """\
 from = 2026-07-02 09:00
@@ -61,3 +63,67 @@ def test_faults_of_all_three_files_are_told_at_once(tmp_path: Path) -> None:
     trip = TRIP.replace('"68 kg"', "68 kg")
     found = faulty_files(tmp_path, trip, larder="nonsense", track="<gpx>")
     assert found == {"trip.toml", "mine.csv", "way.gpx"}
+
+
+STOCKED = TRIP.replace('files = ["mine.csv"]', 'stock = "home.csv"')
+
+
+def with_stock(folder: Path, stock: str, trip: str = STOCKED) -> Opened:
+    (folder / "home.csv").write_text(stock, encoding="utf-8")
+    (folder / "trip.toml").write_text(trip, encoding="utf-8")
+    (folder / "way.gpx").write_text(TRACK, encoding="utf-8")
+    return open_trip(folder / "trip.toml")
+
+
+def test_what_is_at_home_joins_the_foods(tmp_path: Path) -> None:
+    food = bundled()[0].id
+    found = with_stock(tmp_path, f"food;packs;best_before\n{food};1,5;2027-01-31\n{food};2;\n")
+    (stock,) = [f.stock for f in found.foods if f.id == food]
+    assert stock.packs == 3.5
+    assert stock.best_before == dt.date(2027, 1, 31)
+    assert found.trip.stock == "home.csv"
+    assert found.flags == ()
+
+
+def test_a_lot_past_its_date_on_the_walk_is_left_out_and_named(tmp_path: Path) -> None:
+    food = bundled()[0].id
+    found = with_stock(tmp_path, f"food,packs,best_before\n{food},3,2026-07-03\n")
+    assert [f.stock.packs for f in found.foods if f.id == food] == [0.0]
+    assert [flag.values["food"] for flag in found.flags] == [food]
+
+
+def test_a_food_at_home_that_no_larder_knows_is_a_fault_with_its_line(tmp_path: Path) -> None:
+    with pytest.raises(UnreadableInput) as caught:
+        with_stock(tmp_path, "food,packs\nno-such-food,1\n")
+    assert [(f.file, f.line) for f in caught.value.faults] == [("home.csv", 2)]
+
+
+def test_a_broken_larder_does_not_make_all_stock_unknown(tmp_path: Path) -> None:
+    (tmp_path / "mine.csv").write_text("nonsense\n", encoding="utf-8")
+    trip = STOCKED.replace("stock =", 'files = ["mine.csv"]\nstock =')
+    with pytest.raises(UnreadableInput) as caught:
+        with_stock(tmp_path, "food,packs\nsomething,1\n", trip)
+    assert {f.file for f in caught.value.faults} == {"mine.csv"}
+
+
+def test_a_stock_file_that_is_missing_is_named(tmp_path: Path) -> None:
+    (tmp_path / "trip.toml").write_text(STOCKED, encoding="utf-8")
+    (tmp_path / "way.gpx").write_text(TRACK, encoding="utf-8")
+    with pytest.raises(UnreadableInput) as caught:
+        open_trip(tmp_path / "trip.toml")
+    assert {f.file for f in caught.value.faults} == {"home.csv"}
+
+
+def test_how_a_larder_is_written_is_told_in_one_line(tmp_path: Path) -> None:
+    (tmp_path / "mine.csv").write_bytes(write_larder(bundled(), decimal=","))
+    (tmp_path / "trip.toml").write_text(TRIP, encoding="utf-8")
+    (tmp_path / "way.gpx").write_text(TRACK, encoding="utf-8")
+    found = open_trip(tmp_path / "trip.toml")
+    (line,) = [written(name, dialect) for name, dialect in found.dialects.items()]
+    assert line.startswith("mine.csv: ")
+    assert "semicolon" in line
+    assert "decimal commas" in line
+
+
+def test_the_bundled_larder_is_not_told_as_a_file(tmp_path: Path) -> None:
+    assert with_stock(tmp_path, "food,packs\n").dialects == {}

@@ -13,15 +13,18 @@ def check(trip: Path) -> int:
     trip
         The trip file (TOML).
     """
-    from oatsack.desk.opening import doubtful, open_trip
-    from oatsack.reports.words import say_flag
+    from oatsack.desk.opening import doubtful, open_trip, written
+    from oatsack.reports.words import Voice
     from oatsack.route.days import days_of
 
     opened = open_trip(trip)
     days = days_of(opened.trip, opened.track)
     doubts = doubtful(opened.foods)
-    for flag in doubts:
-        print(say_flag(flag))
+    voice = Voice(foods={food.id: food.name for food in opened.foods})
+    for flag in (*opened.flags, *doubts):
+        print(voice.flag(flag))
+    for name, found in opened.dialects.items():
+        print(written(name, found))
     count = len(opened.foods)
     print(f"{trip}: no fault; {len(days)} days, {len(opened.trip.walkers)} walkers, {count} foods")
     if doubts:

@@ -25,7 +25,8 @@ from oatsack.files.trip.write import Answers, write_trip
 from oatsack.values.trip import Trip
 
 __all__ = [
-    "Answers", "check_foods", "edit_trip", "named_files", "parse_trip", "read_trip", "write_trip",
+    "Answers", "check_foods", "edit_trip", "named_files", "named_stock", "parse_trip", "read_trip",
+    "write_trip",
 ]  # fmt: skip
 
 
@@ -68,6 +69,13 @@ def named_files(text: str) -> tuple[tuple[str, ...], str | None]:
     many = [files] if isinstance(files, str) else files if isinstance(files, list) else []
     names = tuple(one for one in many if isinstance(one, str))
     return names, track if isinstance(track, str) else None
+
+
+def named_stock(text: str) -> str | None:
+    """The stock file that a text names, even where the rest of it is at fault."""
+    larder = read_toml(text, "trip").data.get("larder")
+    stock = larder.get("stock") if isinstance(larder, dict) else None
+    return stock if isinstance(stock, str) else None
 
 
 def _not_utf8(path: Path, error: UnicodeDecodeError) -> Fault:

@@ -74,6 +74,7 @@ def trip_of(table: tables.TripTable, document: Document) -> Trip:
         kit=_kit(table.kit, by_name),
         rules=_rules(table.rules, by_name),
         larders=tuple(table.larder.files or ()) if table.larder else (),
+        stock=table.larder.stock if table.larder else None,
         now=_now(table.now),
         units=cast(Any, table.units or written_in(_texts(document.data))),
         defaults=frozenset(defaults_of(table)),

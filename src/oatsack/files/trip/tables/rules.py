@@ -133,6 +133,10 @@ class LarderTable(Table):
     files: Annotated[list[NAME], MANY] | None = key(
         "files", "Your larder files, beside the trip file.", otherwise="the bundled larder"
     )
+    stock: NAME | None = key(
+        "stock", "A file of what is at home: food, packs, best before.",
+        otherwise="the stock columns of the larder",
+    )  # fmt: skip
 
 
 class NowTable(Table):
