@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from oatsack.charts.svg import line, picture, rect, round_top, steps, text
 
 LEFT, RIGHT, TOP, BOTTOM, HEIGHT = 46.0, 8.0, 30.0, 40.0, 250.0
+SIGN_WIDTH = 6.4
+"""Mean width of a sign at 12 px."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,10 +33,21 @@ def draw(days: Sequence[NeedDay], *, words: Sequence[str], width: float = 640.0,
     scale = (floor - TOP) / top
     step = (width - LEFT - RIGHT) / max(1, len(days))
     parts = _grid(top, scale, floor, width)
-    parts += [text(f"{eats} ■   {uses} I", LEFT, 16, tone="soft"), text(unit, 2, 16, tone="soft")]
+    parts += [*_legend(eats, uses), text(unit, 2, 16, tone="soft")]
     for i, day in enumerate(days):
         parts += _day(day, LEFT + i * step, step, floor, scale)
     return picture(parts, width=width, height=HEIGHT, title=title, desc=desc, name=name)
+
+
+def _legend(eats: str, uses: str) -> list[str]:
+    """The two signs with their names: a bar, and a range with its likely value."""
+    second = LEFT + 34 + SIGN_WIDTH * len(eats)
+    return [
+        rect(LEFT, 7, 9, 10, fill="ink"), text(eats, LEFT + 14, 16, tone="soft"),
+        line(second, 6, second, 18, stroke="soft", width=2),
+        line(second - 5, 12, second + 5, 12, stroke="ink", width=4),
+        text(uses, second + 10, 16, tone="soft"),
+    ]  # fmt: skip
 
 
 def _grid(top: float, scale: float, floor: float, width: float) -> list[str]:

@@ -77,11 +77,11 @@ def picture(inner: Iterable[str], *, width: float, height: float, title: str, de
 
 
 def round_top(value: float) -> float:
-    """The next round number at or above a value: 1, 2, 2.5 or 5 times a power of ten."""
+    """The next round number at or above a value, one whose quarters are round too."""
     if value <= 0:
         return 1.0
     power = 10.0 ** math.floor(math.log10(value))
-    return next(s * power for s in (1.0, 2.0, 2.5, 5.0, 10.0) if s * power >= value * (1 - 1e-9))
+    return next(s * power for s in (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0) if s * power >= value * (1 - 1e-9))
 
 
 def steps(top: float, count: int = 4) -> Sequence[float]:

@@ -30,7 +30,8 @@ def draw(days: Sequence[SackDay], *, words: Sequence[str], width: float = 640.0,
     parts = [line(LEFT, floor, width - RIGHT, floor)]
     for i, day in enumerate(days):
         parts += _day(day, LEFT + i * step, step, floor, scale)
-    parts.append(text(f"{words[2]} ▪", width - RIGHT, 12, size=11, anchor="end", tone="soft"))
+    parts.append(rect(width - RIGHT - 9, 4, 9, 9, fill="ink"))
+    parts.append(text(words[2], width - RIGHT - 14, 12, size=11, anchor="end", tone="soft"))
     return picture(parts, width=width, height=HEIGHT, title=words[0], desc=words[1], name=name)
 
 

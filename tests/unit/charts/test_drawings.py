@@ -86,14 +86,15 @@ def bars(root: ET.Element, fill: str) -> list[dict[str, float]]:
 
 
 def test_bars_of_what_is_eaten_are_true_to_scale() -> None:
-    first, second = bars(drawn("need"), "ink")
+    first, second = (b for b in bars(drawn("need"), "ink") if b["width"] > 9)
     assert first["height"] / second["height"] == pytest.approx(1800 / 2400, abs=0.01)
 
 
 def test_the_range_of_the_need_stands_above_what_is_less() -> None:
     root = drawn("need")
     spines = [e.attrib for e in root.iter(f"{SVG}line")
-              if e.attrib["x1"] == e.attrib["x2"] and e.attrib["stroke-width"] == "2"]  # fmt: skip
+              if e.attrib["x1"] == e.attrib["x2"] and e.attrib["stroke-width"] == "2"
+              and float(e.attrib["y1"]) - float(e.attrib["y2"]) > 0]  # fmt: skip
     assert len(spines) == 2
     spans = [float(s["y1"]) - float(s["y2"]) for s in spines]
     assert spans[0] / spans[1] == pytest.approx(1000 / 1400, abs=0.01)
@@ -107,7 +108,8 @@ def test_meals_are_as_long_as_their_energy() -> None:
 
 def test_the_sack_gets_lighter_and_wrappers_stay_at_its_foot() -> None:
     root = drawn("weight")
-    food, wrap = bars(root, "faint"), bars(root, "ink")
+    food = bars(root, "faint")
+    wrap = [b for b in bars(root, "ink") if b["width"] > 9]
     whole = [f["height"] + w["height"] for f, w in zip(food, wrap, strict=True)]
     assert whole[1] / whole[0] == pytest.approx(0.5, abs=0.01)
     assert wrap[1]["height"] / whole[1] == pytest.approx(0.1, abs=0.01)
@@ -135,9 +137,9 @@ def test_a_drawing_of_nothing_is_still_a_drawing() -> None:
 def test_the_top_of_a_scale_is_round_and_not_far_above(value: float) -> None:
     top = round_top(value)
     assert value <= top * (1 + 1e-9)
-    assert top <= 2.5 * value * (1 + 1e-6)
+    assert top <= 2.0 * value * (1 + 1e-6)
     digits = re.sub(r"[0.]|e.*", "", f"{top:g}")
-    assert digits in ("1", "2", "25", "5")
+    assert digits in ("1", "2", "3", "4", "6", "8")
 
 
 def test_steps_go_from_nothing_to_the_top() -> None:

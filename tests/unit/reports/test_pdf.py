@@ -15,7 +15,7 @@ from oatsack.errors import UsageError
 from oatsack.reports import render
 from oatsack.reports.contents import CONTENTS
 from oatsack.reports.document import Heading, Para, cell, columns, row, table
-from oatsack.reports.formats.pdf import together, widths
+from oatsack.reports.formats.pdf import greyed, together, widths
 from oatsack.reports.paper import papers, print_set
 from oatsack.reports.telling import version
 from support.sample_plan import sample_plan
@@ -233,6 +233,27 @@ def test_columns_are_as_wide_as_what_stands_in_them() -> None:
     wide = table(("a", ">b"), [row("x" * 70, cell("1", 1.0))])
     assert widths(wide)[0] >= 1.0 and widths(wide)[1] == 0.0
     assert [c.width for c in columns("a*3", ">b")] == [3.0, 0.0]
+
+
+@pytest.mark.parametrize(
+    ("colour", "grey"),
+    [
+        ("#ffffff", "#ffffff"),
+        ("#000000", "#000000"),
+        ("#ff0000", "#4c4c4c"),
+        ("#7fb6cf", "#a8a8a8"),
+    ],
+)
+def test_colours_become_the_grey_that_looks_as_bright(colour: str, grey: str) -> None:
+    """Luma of ITU-R BT.601: 0.299 R + 0.587 G + 0.114 B (pure red is 76)."""
+    assert greyed(f'fill="{colour}"') == f'fill="{grey}"'
+
+
+def test_a_grey_report_holds_the_same_words() -> None:
+    plan = sample_plan()
+    assert text_of(render(plan, "report", "pdf", grey=True)) == text_of(
+        render(plan, "report", "pdf")
+    )
 
 
 def test_a_heading_is_kept_with_its_short_table() -> None:

@@ -7,6 +7,7 @@ Nothing is fetched and no system font is used, so that equal input gives equal b
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 from collections.abc import Sequence
 from dataclasses import replace
@@ -28,21 +29,21 @@ COMPACT = 60
 
 def render(document: Document, *, paper: Literal["a4", "letter"] = "a4",
            grey: bool = False) -> bytes:  # fmt: skip
-    """The document as PDF. `grey` turns whatever colour there is into greys."""
-    return compile_all([document], paper=paper, grey=grey)
+    """The document as PDF. `grey` turns the colours of drawings into greys, for black ink."""
+    return render_many([document], paper=paper, grey=grey)
 
 
-def render_many(documents: Sequence[Document], *, paper: Literal["a4", "letter"] = "a4") -> bytes:
-    """Several documents in one PDF, each on a page of its own."""
-    return compile_all(documents, paper=paper, grey=False)
+def render_many(documents: Sequence[Document], *, paper: Literal["a4", "letter"] = "a4",
+                grey: bool = False) -> bytes:  # fmt: skip
+    """Several documents in one PDF, each beginning on a page of its own."""
+    text = json.dumps({"documents": [_sized(d) for d in documents], "paper": paper})
+    return _compiled(greyed(text) if grey else text)
 
 
-def compile_all(documents: Sequence[Document], *, paper: str, grey: bool, fmt: str = "pdf",
-                ppi: float = 96.0) -> bytes:  # fmt: skip
-    """Runs typst in memory; `fmt` "png" gives the first page as a picture, for looking at."""
+def _compiled(told: str) -> bytes:
+    """Runs typst in memory; only the two faces go through a folder that is gone at once."""
     import typst
 
-    told = {"documents": [_sized(d) for d in documents], "paper": paper, "grey": grey}
     template = (files("oatsack") / "reports" / "formats" / "paper.typ").read_bytes()
     with tempfile.TemporaryDirectory() as folder:
         for weight in ("Regular", "Bold"):
@@ -51,14 +52,23 @@ def compile_all(documents: Sequence[Document], *, paper: str, grey: bool, fmt: s
             include_system_fonts=False, include_embedded_fonts=True, font_paths=[folder]
         )
         compiler = typst.Compiler(
-            template, font_paths=faces, ignore_system_fonts=True,
-            sys_inputs={"told": json.dumps(told, ensure_ascii=False)},
-        )  # fmt: skip
-        if fmt == "pdf":
-            made = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
-        else:
-            made = compiler.compile(format="png", ppi=ppi)
+            template, font_paths=faces, ignore_system_fonts=True, sys_inputs={"told": told}
+        )
+        made = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
     return made[0] if isinstance(made, list) else made or b""
+
+
+COLOUR = re.compile(r"#([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2})\b", re.IGNORECASE)
+
+
+def greyed(svg: str) -> str:
+    """A drawing with each colour as the grey that looks as bright (luma of ITU-R BT.601)."""
+
+    def grey(match: re.Match[str]) -> str:
+        red, green, blue = (int(part, 16) for part in match.groups())
+        return "#" + f"{round(0.299 * red + 0.587 * green + 0.114 * blue):02x}" * 3
+
+    return COLOUR.sub(grey, svg)
 
 
 def _bound(told: Any, key: str = "") -> Any:
