@@ -13,6 +13,7 @@ from html import escape
 
 FONT = "Atkinson Hyperlegible, sans-serif"
 INK, SOFT, FAINT, PALE = "#111111", "#5a5a5a", "#b8b8b8", "#e4e4e4"
+ROUND = (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0)
 FILLS = {"ink": INK, "soft": SOFT, "faint": FAINT, "pale": PALE, "paper": "#ffffff"}
 
 
@@ -81,7 +82,7 @@ def round_top(value: float) -> float:
     if value <= 0:
         return 1.0
     power = 10.0 ** math.floor(math.log10(value))
-    return next(s * power for s in (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0) if s * power >= value * (1 - 1e-9))
+    return next(s * power for s in ROUND if s * power >= value * (1 - 1e-9))
 
 
 def steps(top: float, count: int = 4) -> Sequence[float]:
