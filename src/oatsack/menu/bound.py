@@ -20,6 +20,8 @@ BLOCK_NODES, BLOCK_SECONDS = 40, 4.0
 BLOCK_GAP = 0.0005
 """A day ends this close to its best, as a share of the whole bound; ours."""
 NOWHERE = -1
+PAIR = 2
+"""Groups up to this size are solved together; ours, measured."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,14 +71,17 @@ def parted_by_days(frame: Frame, problem: Problem) -> Parted:
 
 
 def _blocks(frame: Frame, problem: Problem) -> Ints:
+    """A pair's day is one block; in larger groups every walker's is, and shared dishes are in none
+    (what ties portions to them is priced)."""
     block = np.full(len(problem.columns), NOWHERE, np.int64)
     number: dict[tuple[str, int], int] = {}
-    group_of = {w: g.name for g in frame.groups for w in g.walkers}
+    small = {w: g.name for g in frame.groups for w in g.walkers if len(g.walkers) <= PAIR}
     for (walker, day, _), options in frame.options.items():
-        at = number.setdefault((group_of[walker], day), len(number))
+        at = number.setdefault((small.get(walker, walker), day), len(number))
         for o in options:
             block[o.eat] = at
-            if o.use >= 0:
+            shared = o.use >= 0 and problem.columns[o.use].startswith("dish/")
+            if o.use >= 0 and (walker in small or not shared):
                 block[o.use] = at
     return block
 

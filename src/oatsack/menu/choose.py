@@ -38,6 +38,8 @@ EVERYDAY_GAP = 0.03
 """Nothing more is tried once a menu is proven this close, at the everyday amount of work."""
 REBUILD_ROUNDS, REBUILD_LEAST = 3, 0.002
 TRIES_FOR_A_WAY = 3
+DAYS_PROVED = 42
+"""Up to so many walker-days the bound is proven better at the everyday amount of work; ours."""
 SOLVED_WHOLE, SMALL_SECONDS = 150, 10.0
 """Up to so many whole-number columns the engine takes the whole problem; ours."""
 UNITS = {
@@ -98,7 +100,9 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     if stop(state) or (request.near is None and _rebuilt(state, engine, stop)):
         return menu_of(state, "stopped")
     gap = EVERYDAY_GAP / request.budget_work
-    if request.near is None and state.aim - state.bound > gap * abs(state.aim):
+    days = len(state.frame.day_keys)
+    proves = request.near is None and days <= DAYS_PROVED * request.budget_work
+    if proves and state.aim - state.bound > gap * abs(state.aim):
         state.bound = max(state.bound, proven(state.frame, state.problem, state.relaxed, engine))
     return menu_of(state, improve(state, engine, steps=steps, done_gap=gap, stop=stop))
 

@@ -7,7 +7,7 @@ bound, a price for every far-reaching rule, and a ranking for short lists.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -39,23 +39,29 @@ class Relaxed:
 
 
 def price(frame: Frame, problem: Problem, engine: Engine) -> Relaxed:
-    """The relaxed answer of the whole, put together from parts where the whole is too large."""
+    """The relaxed answer of the whole, put together from parts where the whole is too large.
+
+    A column that several parts hold (a shared dish) brings its cost in equal shares, so that the
+    sum of the parts' bounds stays a bound for the whole.
+    """
     parts = _parts(frame, problem)
+    holders = np.maximum(1, np.sum(parts, axis=0))
+    shared = replace(problem, cost=problem.cost / holders)
     count = len(problem.columns)
     cost, rank, x = problem.cost.copy(), np.zeros(count), problem.low.copy()
     bound, fits = problem.offset, True
     duals, row_at = np.zeros(len(problem.rows)), {name: i for i, name in enumerate(problem.rows)}
     for inside in parts:
-        part, numbers = projected(problem, inside)
+        part, numbers = projected(shared, inside)
         answer = engine(relaxed(part), Work())
         if answer.x is None or answer.duals is None or answer.reduced is None:
             fits = False
             continue
         bound += answer.bound
         x[numbers] = answer.x
-        rank[numbers] = answer.reduced
+        rank[numbers] += answer.reduced
         duals[[row_at[name] for name in part.rows]] = answer.duals
-        cost[numbers] = part.cost - _far(part, answer.duals)
+        cost[numbers] -= _far(part, answer.duals)
     return Relaxed(fits=fits, bound=bound, prices=Prices(cost=cost, rank=rank), x=x, duals=duals)
 
 

@@ -16,7 +16,7 @@ from oatsack.solve.highs import solve
 from oatsack.values.food import Food
 from oatsack.values.menu import MenuRequest
 from oatsack.values.problem import Problem, Work, worst_breach
-from support.menus import food, request, tiny
+from support.menus import food, request, tiny, walker
 
 SEEDS = [seed for seed in range(40) if solve(build(tiny(seed))[1], Work()).x is not None][:12]
 
@@ -131,3 +131,33 @@ def bars_and_stews() -> tuple[Food, ...]:
     stew = food("stew", role="main", meals="dinner", category="meal", dose_g=100)
     oats = food("oats", role="main", meals="breakfast", category="breakfast", dose_g=80)
     return (stew, oats, food("bar", meals="lunch move"))
+
+
+def test_a_party_priced_walker_by_walker_has_a_bound_below_that_of_the_whole(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A shared dish brings its cost once: in parts, each walker carries an equal share of it."""
+    party = [walker("anna"), walker("ben"), walker("cleo")]
+    asked = request(bars_and_stews(), party, count=2, need=1500.0, hot_drinks={})
+    frame, problem = build(asked)
+    whole = price(frame, problem, solve)
+    monkeypatch.setattr("oatsack.menu.price.WHOLE_UP_TO", 0)
+    parts = price(frame, problem, solve)
+    assert parts.fits
+    assert parts.bound <= whole.bound + 1e-6
+    assert parts.bound >= 0.8 * whole.bound
+
+
+def test_a_larger_group_is_proven_walker_by_walker(monkeypatch: pytest.MonkeyPatch) -> None:
+    party = [walker("anna"), walker("ben"), walker("cleo")]
+    asked = request(bars_and_stews(), party, need=1500.0, hot_drinks={})
+    frame, problem = build(asked)
+    got = price(frame, problem, solve)
+    best = solve(problem, Work()).aim
+    assert parted_by_days(frame, problem).count == 3
+    apart = proven(frame, problem, got, solve)
+    monkeypatch.setattr("oatsack.menu.bound.PAIR", 3)
+    assert parted_by_days(frame, problem).count == 1
+    together = proven(frame, problem, got, solve)
+    assert got.bound - 1e-6 <= apart <= best + 1e-6
+    assert got.bound - 1e-6 <= together <= best + 1e-6
