@@ -1,0 +1,227 @@
+"""Legs apart, cook groups, the frontier, why not, and spare food."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from oatsack.menu import legs
+from oatsack.menu.choose import choose
+from oatsack.menu.frame import lay
+from oatsack.menu.frontier import Point, along_the_dial, frontier, undominated
+from oatsack.menu.groups import cook_groups
+from oatsack.menu.improve import State
+from oatsack.menu.price import price
+from oatsack.menu.problem import build
+from oatsack.menu.spare import spare_kcal, spare_of
+from oatsack.menu.why_not import why_not
+from oatsack.solve.highs import solve
+from oatsack.values.food import Stock
+from oatsack.values.menu import MenuRequest
+from oatsack.values.problem import Work
+from oatsack.values.trip import Hold, Rules
+from oatsack.values.walker import Avoid
+from support.menu_checker import faults_of
+from support.menus import FREE, boiled, food, request, walker
+
+DINNERS = [
+    food(f"dinner-{i}", role="main", meals="dinner", category="meal", dose_g=100 + 5 * i,
+         kcal=450, prep=boiled(), price=3.0 + i, liking=1.0 + i)
+    for i in range(4)
+]  # fmt: skip
+BREAKFASTS = [
+    food(f"breakfast-{i}", role="main", meals="breakfast", category="breakfast", dose_g=80,
+         price=1.0 + i)
+    for i in range(2)
+]  # fmt: skip
+BARS = [
+    food(f"bar-{i}", meals="lunch move", dose_g=45 + 5 * i, kcal=420 + 20 * i, price=1.0 + i,
+         taste="salty" if i % 2 else "sweet", liking=2.0 + 0.7 * i)
+    for i in range(4)
+]  # fmt: skip
+LARDER = (*DINNERS, *BREAKFASTS, *BARS)
+TWO_LEGS = (1, 1, 2, 2)
+
+
+def asking(**more: object) -> MenuRequest:
+    return request(LARDER, hot_drinks={}, need=1900.0, **more)  # type: ignore[arg-type]
+
+
+def test_legs_are_chosen_apart_and_put_together() -> None:
+    asked = asking(count=4, legs=TWO_LEGS)
+    menu = choose(asked, solve)
+    assert faults_of(asked, menu) == []
+    assert {p.day for p in menu.portions} == {1, 2, 3, 4}
+    parts = [choose(legs.leg_request(asked, leg, {}), solve) for leg in (1, 2)]
+    assert menu.aim == pytest.approx(sum(p.aim for p in parts))
+    assert menu.bound == pytest.approx(sum(p.bound for p in parts))
+
+
+def test_equal_legs_have_equal_menus_days_later() -> None:
+    asked = asking(count=6, legs=(1, 1, 2, 2, 3, 3), begin=6, end=20)
+    target = {"anna": dict.fromkeys(range(1, 7), 1600.0)}
+    menu = choose(replace(asked, target_kcal=target), solve)
+
+    def of(first: int) -> set[tuple[int, str, str, float]]:
+        return {(p.day - first, p.meal, p.food, p.doses) for p in menu.portions
+                if first <= p.day < first + 2}  # fmt: skip
+
+    assert of(1) == of(3) == of(5)
+
+
+def test_what_makes_a_leg_its_own() -> None:
+    asked = asking(count=4, legs=TWO_LEGS)
+    flat = replace(asked, target_kcal={"anna": dict.fromkeys((1, 2, 3, 4), 1600.0)})
+    one, two = (legs.leg_request(flat, leg, {}) for leg in (1, 2))
+    assert legs.likeness(one) == legs.likeness(two)
+    hot = replace(two, temperatures_c={3: 30.0})
+    assert legs.likeness(one) != legs.likeness(hot)
+    hungrier = replace(two, target_kcal={"anna": {3: 1700.0, 4: 1600.0}})
+    assert legs.likeness(one) != legs.likeness(hungrier)
+
+
+def test_money_keeps_the_legs_together() -> None:
+    assert legs.can_part(asking(count=4, legs=TWO_LEGS))
+    assert not legs.can_part(asking(count=4, legs=TWO_LEGS, rules=Rules(budget=90.0)))
+    assert not legs.can_part(asking(count=4))
+
+
+def test_stock_that_one_leg_ate_is_gone_for_the_next() -> None:
+    stocked = tuple(replace(f, stock=Stock(packs=1.0)) for f in LARDER)
+    asked = replace(asking(count=4, legs=TWO_LEGS), foods=stocked)
+    first = choose(legs.leg_request(asked, 1, {}), solve)
+    used = legs.stock_used(asked, first)
+    assert used
+    assert all(0 < packs <= 1.0 for packs in used.values())
+    left = {f.id: f.stock.packs for f in legs.leg_request(asked, 2, used).foods}
+    assert all(left[name] == pytest.approx(1.0 - packs) for name, packs in used.items())
+
+
+def test_a_hold_of_one_leg_is_not_reported_lost_by_the_others() -> None:
+    asked = asking(count=4, legs=TWO_LEGS)
+    date = next(s.date for s in asked.slots if s.day == 4)
+    hold = Hold(food="dinner-3", date=date, meal="dinner", count=1)
+    menu = choose(replace(asked, rules=replace(asked.rules, holds=(hold,))), solve)
+    assert menu.flags == ()
+    assert [p.food for p in menu.portions if p.why == "held"] == ["dinner-3"]
+
+
+def dishes(count: int, **more: object) -> list:  # type: ignore[type-arg]
+    return [food(f"dish-{i}", role="main", meals="dinner", category="meal", dose_g=100, **more)
+            for i in range(count)]  # fmt: skip
+
+
+def group_sizes(walkers, foods, **rules) -> list[int]:  # type: ignore[no-untyped-def]
+    asked = request(foods, walkers, rules=Rules(**rules))
+    return sorted(len(g.walkers) for g in cook_groups(asked))
+
+
+def test_a_couple_of_unlike_eaters_shares_when_enough_dishes_suit_both() -> None:
+    couple = [walker("anna", eats="vegetarian"), walker("ben")]
+    assert group_sizes(couple, dishes(4)) == [2]
+    assert group_sizes(couple, dishes(4, diet="meat")) == [1, 1]
+    assert group_sizes(couple, dishes(4), mains_shared=False) == [1, 1]
+
+
+def test_twelve_with_mixed_diets_make_two_groups() -> None:
+    party = [walker(f"w{i}") for i in range(7)]
+    party += [walker(f"v{i}", eats="vegetarian") for i in range(3)]
+    party += [walker("c", avoids=(Avoid(allergen="gluten"),)),
+              walker("n", avoids=(Avoid(allergen="tree_nut", scope="pot"),))]  # fmt: skip
+    assert group_sizes(party, dishes(6)) == [5, 7]
+
+
+def test_a_large_party_of_equals_is_split_into_pots() -> None:
+    assert group_sizes([walker(f"w{i}") for i in range(12)], dishes(6)) == [6, 6]
+
+
+def test_a_coeliac_with_no_dish_in_common_eats_alone() -> None:
+    party = [walker("anna"), walker("ben", avoids=(Avoid(allergen="gluten"),))]
+    wheat = dishes(6, allergens={**FREE, "gluten": "contains"})
+    assert group_sizes(party, wheat) == [1, 1]
+
+
+def test_a_shared_dinner_is_one_dish_split_by_need() -> None:
+    party = [walker("anna"), walker("ben", 90.0)]
+    small = [replace(d, dose_g=25.0, pack_g=125.0, carry="repack") for d in DINNERS]
+    asked = request((*small, *BREAKFASTS, *BARS), party, count=2, hot_drinks={}, need=2000.0)
+    hungry = {"anna": {1: 1500.0, 2: 1500.0}, "ben": {1: 2100.0, 2: 2100.0}}
+    menu = choose(replace(asked, target_kcal=hungry), solve)
+    for day in (1, 2):
+        got = {p.walker: p for p in menu.portions if (p.day, p.meal) == (day, "dinner")}
+        assert got["anna"].food == got["ben"].food
+
+
+@pytest.fixture(scope="module")
+def points() -> list[Point]:
+    return frontier(asking(count=2), solve)
+
+
+def test_the_frontier_goes_from_light_to_cheap_to_loved(points: list[Point]) -> None:
+    by_name = {p.name: p for p in points}
+    assert len(points) == 10
+    assert by_name["lightest"].mass_g <= 1.05 * min(p.mass_g for p in points)
+    assert by_name["cheapest"].price == min(p.price for p in points)
+    assert by_name["best-loved"].liking == max(p.liking for p in points)
+
+
+def test_points_that_are_beaten_in_all_can_be_left_out(points: list[Point]) -> None:
+    kept = undominated(points)
+    assert {"lightest", "cheapest", "best-loved"} & {p.name for p in kept}
+    for a in kept:
+        for b in points:
+            assert not (b.mass_g < a.mass_g and b.price < a.price and b.liking > a.liking)
+
+
+def test_along_the_dial_more_energy_is_more_mass() -> None:
+    seen: list[Point] = []
+    along_the_dial(asking(count=2), solve, (0.8, 1.0, 1.2), seen=seen.append)
+    assert [p.name for p in seen] == ["80%", "100%", "120%"]
+    energies = [p.energy_kcal for p in seen]
+    assert energies == sorted(energies)
+    assert [p.mass_g for p in seen] == sorted(p.mass_g for p in seen)
+
+
+def state_of(asked: MenuRequest) -> State:
+    frame, problem = build(asked)
+    answer = solve(problem, Work())
+    assert answer.x is not None
+    relaxed = price(frame, problem, solve)
+    return State(frame=frame, problem=problem, relaxed=relaxed, x=answer.x, aim=answer.aim,
+                 bound=answer.bound)  # fmt: skip
+
+
+def test_why_not_names_the_gate_or_what_it_would_cost() -> None:
+    ban = Hold(food="dinner-0", count=0)
+    state = state_of(asking(rules=Rules(holds=(ban,))))
+    key = ("anna", 1, "dinner")
+    assert why_not(state, solve, key, "gone").key == "why-not.unknown"
+    gate = why_not(state, solve, key, "dinner-0")
+    assert (gate.key, gate.values["gate"]) == ("why-not.gate", "banned")
+    answers = {f"dinner-{i}": why_not(state, solve, key, f"dinner-{i}") for i in (1, 2, 3)}
+    assert [f.key for f in answers.values()].count("why-not.chosen") == 1
+    dearer = [f for f in answers.values() if f.key == "why-not.dearer"]
+    assert dearer
+    assert all(float(f.values["more_g"]) >= 0 for f in dearer)
+
+
+def test_spare_food_is_a_cold_meal_up_to_seven_days_and_a_day_beyond() -> None:
+    short, long = asking(count=7), asking(count=8)
+    full = max(short.target_kcal["anna"].values())
+    assert spare_kcal(short, lay(short), "anna") == pytest.approx(0.25 * full)
+    assert spare_kcal(long, lay(long), "anna") == max(long.target_kcal["anna"].values())
+    for wish, kcal in (("none", 0.0), (700.0, 700.0)):
+        asked = asking(count=2, rules=Rules(spare=wish))
+        assert spare_kcal(asked, lay(asked), "anna") == kcal
+    stated = replace(short, spare_kcal={"anna": 432.0})
+    assert spare_kcal(stated, lay(stated), "anna") == 432.0
+
+
+def test_spare_portions_are_whole_cold_and_enough() -> None:
+    asked = replace(asking(count=2), spare_kcal={"anna": 500.0})
+    portions = spare_of(asked, lay(asked))
+    rows = {f.id: f for f in LARDER}
+    assert sum(p.doses * rows[p.food].dose_kcal for p in portions) >= 500.0
+    assert all(p.day == 0 and rows[p.food].prep.kind == "none" for p in portions)
+    assert spare_of(replace(asked, spare_kcal={"anna": 0.0}), lay(asked)) == ()
