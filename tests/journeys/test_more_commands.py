@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from judge.judge import judge
 from oatsack.files.larder import bundled, write_larder
 from support.plans import SHORT
 
@@ -54,3 +55,21 @@ def test_check_says_how_a_larder_is_written(folder: Path) -> None:
     assert done.returncode == 0, done.stderr
     assert "mine.csv: read as UTF-8" in done.stdout
     assert "decimal commas" in done.stdout
+
+
+@pytest.mark.slow
+def test_a_swap_is_written_and_the_bags_repacked(folder: Path) -> None:
+    done = oatsack("plan", "trip.toml", "--out", "plan", folder=folder)
+    assert done.returncode == 0, done.stderr
+    words = ("plan/plan.json", "fd-lasagna-veg", "--for")
+    refused = oatsack("swap", *words, "fd-beef", folder=folder)
+    assert refused.returncode == 1
+    assert "Anna" in refused.stderr
+    swapped = oatsack("swap", *words, "fd-mac-cheese", "--out", "new", folder=folder)
+    assert swapped.returncode == 0, swapped.stderr
+    new = folder / "new" / "plan.json"
+    assert judge(json.loads(new.read_text("utf-8"))) == []
+    done = oatsack("repack", "plan/plan.json", "new/plan.json", folder=folder)
+    assert done.returncode == 0, done.stderr
+    assert "new label for" in done.stdout
+    assert done.stdout in swapped.stdout

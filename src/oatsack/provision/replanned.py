@@ -1,0 +1,103 @@
+"""A plan whose menu was changed by hand: everything behind the menu is made anew, need and choice
+stay as they were frozen (pure).
+
+No menu is searched, so nothing is proven about it: the bound falls to nothing, and the rules that
+only the chooser keeps are not asked again here. Energy is: a day that leaves its window is flagged.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from oatsack.kitchen.ledger import ledger
+from oatsack.packing.pack import Aids, pack
+from oatsack.provision.asking import kitchen_prices, request
+from oatsack.provision.draft import Draft, Rounds, Setting
+from oatsack.provision.finish import finish
+from oatsack.provision.loads import weigh
+from oatsack.provision.needs import Needs, Wanted, needs_of
+from oatsack.route.flags import flags_of
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
+from oatsack.values.menu import Menu
+from oatsack.values.plan import Plan
+from oatsack.walker.target import Targets
+
+KEPT = ("larder.", "provision.")
+"""Flags of the earlier plan that the menu does not touch begin so."""
+
+
+def replanned(plan: Plan, menu: Menu, foods: Iterable[Food] = (), *, flags: Sequence[Flag] = (),
+              hashes: Mapping[str, str] | None = None) -> Plan:  # fmt: skip
+    """The plan with another menu: kitchen, bags, loads, need under them, and totals made anew.
+
+    `foods` are rows that the menu uses and the plan lacks, `flags` what is to be said of the
+    change, `hashes` replaces those of what was read.
+    """
+    rows = {**plan.foods, **{food.id: food for food in foods}}
+    draft = _draft(plan, _unproven(menu, plan.menu), rows)
+    after = needs_of(plan.trip, plan.days, draft.backs)
+    rounds = Rounds(draft=draft, want=Wanted(after, _targets(plan)), after=after,
+                    rounds=plan.made.rounds,
+                    moved=plan.made.residual_kcal + _moved(plan, after))  # fmt: skip
+    kept = [flag for flag in plan.flags if flag.key.startswith(KEPT)]
+    told = (*flags_of(plan.days, plan.trip), *kept, *flags, *energy_flags(plan, menu, rows))
+    made = finish(plan.trip, plan.days, plan.slots, rounds, flags=told,
+                  setting=_setting(plan, hashes or {}))  # fmt: skip
+    return replace(made, chosen=plan.chosen)
+
+
+def _draft(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
+    trip, days = plan.trip, plan.days
+    target = {w: {int(n): kcal for n, kcal in of.items()} for w, of in plan.target.items()}
+    known = tuple(rows.values())
+    asked = request(trip, days, plan.slots, known, target=target,
+                    prices=kitchen_prices(known, days, trip.kit), near=None)  # fmt: skip
+    kitchen = ledger(menu, rows, days, trip.walkers, trip.kit, trip.rules)
+    packed = pack(menu, rows, days, trip, kitchen, aids=Aids(near=plan.packed))
+    backs = weigh(trip.walkers, days, plan.slots, packed, kitchen)
+    return Draft(asked=asked, menu=menu, kitchen=kitchen, packed=packed, backs=backs)
+
+
+def _unproven(menu: Menu, before: Menu) -> Menu:
+    """A menu that nobody searched for: no bound is known for it."""
+    kept = {*before.portions}
+    moved = sum(portion not in kept for portion in menu.portions)
+    return replace(menu, bound=0.0, ended="stopped", binds=(), moved=moved)
+
+
+def _targets(plan: Plan) -> Mapping[str, Targets]:
+    return {
+        w: Targets(kcal={int(n): kcal for n, kcal in of.items()},
+                   base_kcal=plan.chosen[w].base_kcal, how=plan.chosen[w].how)
+        for w, of in plan.target.items()
+    }  # fmt: skip
+
+
+def _moved(plan: Plan, after: Needs) -> float:
+    """The largest change of a day's likely need against the earlier plan [kcal]."""
+    return max(
+        abs(after[w].days[int(n)].energy_kcal - day.energy_kcal)
+        for w, of in plan.need.items() for n, day in of.items()
+    )  # fmt: skip
+
+
+def _setting(plan: Plan, hashes: Mapping[str, str]) -> Setting:
+    made = plan.made
+    before = {"trip": made.trip_hash, "larder": made.larder_hash, "near": made.near_hash}
+    return Setting(today=dt.date.fromisoformat(made.today), seed=made.seed,
+                   hashes={**before, **hashes})  # fmt: skip
+
+
+def energy_flags(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Iterator[Flag]:
+    """A caution for each day whose energy leaves its window."""
+    for walker, days in plan.target.items():
+        for number, target in days.items():
+            eats = sum(p.doses * rows[p.food].dose_kcal for p in menu.portions
+                       if (p.walker, p.day) == (walker, int(number)))  # fmt: skip
+            if abs(eats - target) > plan.trip.rules.day_window * target + 1.0:
+                yield Flag(key="provision.energy-off", level="caution",
+                           scope=f"menu/{walker}/{number}",
+                           values={"eats_kcal": eats, "target_kcal": target})  # fmt: skip
