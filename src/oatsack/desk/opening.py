@@ -13,17 +13,20 @@ from oatsack.desk.reading import missing
 from oatsack.errors import Fault, UnreadableInput
 from oatsack.files.codec import encode
 from oatsack.files.larder import Reading, bundled, read_with_dialect
+from oatsack.files.reserved import read_reserved
 from oatsack.files.sheet import Dialect
 from oatsack.files.stock import read_stock
 from oatsack.files.tracks import read_track
 from oatsack.files.trip import check_foods, named_files, named_stock, parse_trip
 from oatsack.larder.plausible import doubts
-from oatsack.larder.stock import Lot, stale, stocked
+from oatsack.larder.stock import Lot, stale, stocked, without
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.route import Track
 from oatsack.values.trip import Trip
 
+RESERVED = "reserved.csv"
+"""Beside the stock file: what plans that are packed take from it."""
 BUNDLED = "bundled"
 """The word that stands for the bundled larder in a list of larder files."""
 Made = TypeVar("Made")
@@ -64,12 +67,24 @@ class _Desk:
             self.faults += error.faults
         return None
 
+    def parsed(self, text: str, name: str) -> Trip | None:
+        """The trip of a text, or None with its faults noted."""
+        try:
+            return parse_trip(text, name)
+        except UnreadableInput as error:
+            self.faults += error.faults
+            return None
 
-def open_trip(path: Path) -> Opened:
-    """The trip of a file with its larders and track. Raises UnreadableInput with every fault."""
+
+def open_trip(path: Path, text: str | None = None) -> Opened:
+    """The trip of a file with its larders and track. Raises UnreadableInput with every fault.
+
+    `text` stands for what the file is about to hold, for whoever changes it.
+    """
     desk = _Desk(path.parent)
-    text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
-    trip = desk.read(path.name, lambda _, name: parse_trip(text, name)) if text else None
+    if text is None:
+        text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
+    trip = desk.parsed(text, path.name) if text else None
     larders, track_name = named_files(text)
     before = len(desk.faults)
     foods = read_larders(desk, larders)
@@ -82,8 +97,28 @@ def open_trip(path: Path) -> Opened:
         raise UnreadableInput(desk.faults)
     last = trip.end.date()
     at_home = stocked(foods, lots, last) if lots else foods
+    at_home = without(at_home, _reserved(desk, trip))
+    if desk.faults:
+        raise UnreadableInput(desk.faults)
     made = opened(trip, at_home, track=track, folder=path.parent, text=text)
     return replace(made, dialects=desk.dialects, flags=stale(lots, last))
+
+
+def _reserved(desk: _Desk, trip: Trip) -> Mapping[str, float]:
+    """Packs by food that packed plans of other trips take from the same stock (C17)."""
+    path = stock_folder(desk.folder, trip.stock) / RESERVED
+    if not path.is_file():
+        return {}
+    taken: dict[str, float] = {}
+    for one in desk.read(str(path.relative_to(desk.folder)), read_reserved) or ():
+        if one.trip != trip.title:
+            taken[one.food] = taken.get(one.food, 0.0) + one.packs
+    return taken
+
+
+def stock_folder(folder: Path, stock: str | None) -> Path:
+    """Where the stock of a trip's folder is kept."""
+    return (folder / stock).parent if stock else folder
 
 
 def _lots(desk: _Desk, name: str | None, foods: Iterable[Food]) -> tuple[Lot, ...]:

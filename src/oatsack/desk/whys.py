@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from oatsack.cite import cite
-from oatsack.errors import UnknownSource
+from oatsack.errors import UnknownAddress, UnknownSource
 from oatsack.values.plan import Plan
 from oatsack.why import Explanation, Input, evaluate, why
 from oatsack.why.tree import steps
@@ -81,3 +81,15 @@ def brief(given: Input) -> str:
     if dataclasses.is_dataclass(value) or isinstance(value, Mapping):
         return f"{{{', '.join(n for n, _ in list(steps(value))[:MOST_VALUES])}}}  ({given.origin})"
     return f"({given.origin})"
+
+
+def inputs_at(plan: Plan, address: str) -> tuple[tuple[str, str], ...]:
+    """Inputs of an explanation that can be opened themselves: name and address."""
+    found = []
+    for name, given in why(plan, address).inputs.items():
+        try:
+            why(plan, given.origin)
+        except UnknownAddress:
+            continue
+        found.append((name, given.origin))
+    return tuple(found)

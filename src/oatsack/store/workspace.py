@@ -111,7 +111,7 @@ class Workspace:
     def sound(self) -> bool:
         """Whether SQLite finds the file whole."""
         with self._open() as db:
-            return db.execute("pragma integrity_check").fetchone()[0] == "ok"
+            return bool(db.execute("pragma integrity_check").fetchone()[0] == "ok")
 
     def backup(self, target: Path) -> Path:
         """A whole copy while others may be saving. Raises UsageError if something stands there."""

@@ -31,4 +31,6 @@ VERBS: tuple[Verb, ...] = (
     Verb("boil-test", "oatsack.cli.verbs.boil_test:boil_test", "Your own stove, weighed."),
     Verb("serve", "oatsack.cli.verbs.serve:serve", "The pages, on this machine only."),
     Verb("backup", "oatsack.cli.verbs.backup:backup", "A whole copy of the pages' workspace."),
+    Verb("serve", "oatsack.cli.verbs.serve:serve", "The pages, on this machine only."),
+    Verb("backup", "oatsack.cli.verbs.backup:backup", "A whole copy of the pages' workspace."),
 )

@@ -1,0 +1,37 @@
+"""`oatsack serve [FOLDER]`: the pages, on this machine only."""
+
+from __future__ import annotations
+
+import socket
+import webbrowser
+from pathlib import Path
+
+from oatsack.cli.screen import say
+
+
+def serve(folder: Path = Path(), *, port: int = 0, browser: bool = True) -> int:
+    """Open the pages over a folder of trips, on this machine only.
+
+    Parameters
+    ----------
+    folder
+        Where the trips and the larder are kept.
+    port
+        A port; without one a free one is taken.
+    browser
+        Open the browser where there is one.
+    """
+    import uvicorn
+
+    from oatsack.web.app import create
+
+    folder.mkdir(parents=True, exist_ok=True)
+    taken = socket.socket()
+    taken.bind(("127.0.0.1", port))
+    address = f"http://127.0.0.1:{taken.getsockname()[1]}/"
+    server = uvicorn.Server(uvicorn.Config(create(folder), log_level="warning"))
+    say(f"Oatsack is at {address} (Ctrl-C ends it)")
+    if browser:
+        webbrowser.open(address)
+    server.run(sockets=[taken])
+    return 0

@@ -1,0 +1,16 @@
+"""A copy of a folder's workspace, named by when it was made."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from oatsack.errors import UsageError
+from oatsack.store.workspace import FILE, Workspace
+
+
+def copied(folder: Path, now: dt.datetime) -> Path:
+    """The path of the copy. Raises UsageError where there is no workspace."""
+    if not (folder / FILE).is_file():
+        raise UsageError(f"no workspace in {folder}; `oatsack serve` makes one")
+    return Workspace(folder).backup(folder / f"oatsack-{now:%Y%m%d-%H%M%S}.sqlite")

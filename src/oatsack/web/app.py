@@ -1,0 +1,129 @@
+"""The pages on one's own machine: every route in one list, and what they share.
+
+A page reads the request, calls the desk, and fills a template; it adds up nothing. Every form
+works without scripts. `guard` stands before all of it; `pages` holds what each route does.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import secrets
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import FormData
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+from starlette.routing import Route
+
+from oatsack.desk.bench import Bench
+from oatsack.errors import OatsackError, StaleHead, UnreadableInput
+from oatsack.web.guard import COOKIE, Guard, Tokens
+
+Form = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Door:
+    """What every page needs: the bench, the templates, the tokens."""
+
+    bench: Bench
+    templates: Environment
+    tokens: Tokens
+
+    def page(
+        self, request: Request, template: str, *, status: int = 200, **values: Any
+    ) -> Response:
+        """A filled template, with the token of this browser's forms."""
+        cookie = request.cookies.get(COOKIE) or secrets.token_urlsafe(24)
+        text = self.templates.get_template(template).render(
+            token=self.tokens.token(cookie), **values
+        )
+        response = HTMLResponse(text, status)
+        if COOKIE not in request.cookies:
+            response.set_cookie(COOKIE, cookie, httponly=True, samesite="strict", path="/")
+        return response
+
+
+Page = Callable[[Door, Request, Form], Response]
+
+
+def create(folder: Path, *, today: Callable[[], dt.date] | None = None) -> Starlette:
+    """The application over one folder. It touches nothing outside it."""
+    from oatsack.web import pages
+
+    door = Door(bench=Bench(folder, today or _today), templates=_templates(), tokens=Tokens())
+    routes = [
+        Route(path, _endpoint(door, getattr(pages, name)), methods=[method], name=name)
+        for method, path, name in pages.ROUTES
+    ]
+    return Starlette(
+        routes=routes, middleware=[Middleware(Guard)],
+        exception_handlers={
+            HTTPException: _spoken(door), OatsackError: _spoken(door), Exception: _spoken(door),
+        },
+    )  # fmt: skip
+
+
+def _today() -> dt.date:
+    return dt.datetime.now().astimezone().date()
+
+
+def _templates() -> Environment:
+    return Environment(
+        loader=PackageLoader("oatsack.web"), autoescape=True, undefined=StrictUndefined,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+
+
+def _endpoint(door: Door, page: Page) -> Callable[[Request], Awaitable[Response]]:
+    """A page as Starlette calls it: the form read and checked, the work in a thread."""
+
+    async def answer(request: Request) -> Response:
+        form: Form = {}
+        if request.method == "POST":
+            form = await _form(await request.form(max_files=1, max_fields=300))
+            door.tokens.check(request, str(form.get("token", "")))
+        return await run_in_threadpool(page, door, request, form)
+
+    return answer
+
+
+async def _form(sent: FormData) -> Form:
+    """Fields as texts, repeated ones as lists under their name with ``[]``; files as bytes."""
+    out: Form = {}
+    for name in sent:
+        values = [v if isinstance(v, str) else await v.read() for v in sent.getlist(name)]
+        out[name] = values if name.endswith("[]") else values[0]
+    return out
+
+
+def _spoken(door: Door) -> Callable[[Request, Exception], Response]:
+    """An error as a page: what is wrong and what to do, never a trace."""
+
+    def answer(request: Request, error: Exception) -> Response:
+        if isinstance(error, StaleHead):
+            return door.page(request, "stale.html", status=409, error=error,
+                             name=request.path_params.get("name", ""))  # fmt: skip
+        faults = error.faults if isinstance(error, UnreadableInput) else ()
+        if isinstance(error, HTTPException):
+            return door.page(request, "error.html", status=error.status_code,
+                             said=error.detail, faults=faults)  # fmt: skip
+        known = isinstance(error, OatsackError)
+        said = str(error) if known else "something went wrong inside; nothing of yours was lost"
+        status = 422 if known else 500
+        return door.page(request, "error.html", status=status, said=said, faults=faults)
+
+    return answer
+
+
+def back(url: str) -> Response:
+    """After a form: to the page that shows what became of it."""
+    return RedirectResponse(url, 303)
