@@ -73,3 +73,19 @@ def test_a_swap_is_written_and_the_bags_repacked(folder: Path) -> None:
     assert done.returncode == 0, done.stderr
     assert "new label for" in done.stdout
     assert done.stdout in swapped.stdout
+
+
+@pytest.mark.slow
+def test_what_is_packed_is_reserved_and_released(folder: Path) -> None:
+    trip = SHORT + '[larder]\nstock = "stock.csv"\n'
+    (folder / "trip.toml").write_text(trip, encoding="utf-8")
+    (folder / "stock.csv").write_text("food,packs\nfd-mac-cheese,3\n", encoding="utf-8")
+    done = oatsack("plan", "trip.toml", "--out", "plan", folder=folder)
+    assert done.returncode == 0, done.stderr
+    done = oatsack("packed", "plan/plan.json", folder=folder)
+    assert done.returncode == 0, done.stderr
+    assert "Freeze-dried macaroni and cheese reserved" in done.stdout
+    assert "fd-mac-cheese" in (folder / "reserved.csv").read_text(encoding="utf-8-sig")
+    done = oatsack("packed", "plan/plan.json", "--undo", folder=folder)
+    assert "released" in done.stdout
+    assert "fd-mac-cheese" not in (folder / "reserved.csv").read_text(encoding="utf-8-sig")

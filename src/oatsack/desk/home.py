@@ -6,14 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from oatsack.desk.opening import open_trip
+from oatsack.desk.opening import open_trip, stock_folder
 from oatsack.errors import UsageError
 from oatsack.files.larder import bundled
 from oatsack.values.food import Food
 from oatsack.values.plan import Plan
-
-RESERVED = "reserved.csv"
-"""Beside the stock file: what plans that are packed take from it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +24,8 @@ class Home:
     def trip_file(self) -> Path | None:
         """The trip file, beside the plan or one folder up."""
         names = {file for file, _ in self.plan.trip.origins.values()}
-        folders = (self.path.parent, self.path.parent / "..")
-        found = [folder / name for folder in folders for name in sorted(names)]
+        near = self.path.absolute().parents[:2]
+        found = [folder / name for folder in near for name in sorted(names)]
         return next((path for path in found if path.is_file()), None)
 
     @property
@@ -47,8 +44,3 @@ class Home:
         trip = self.trip_file
         larder = open_trip(trip).foods if trip else bundled()
         return {food.id: food for food in larder} | dict(self.plan.foods)
-
-
-def stock_folder(folder: Path, stock: str | None) -> Path:
-    """Where the stock of a trip's folder is kept."""
-    return (folder / stock).parent if stock else folder

@@ -118,3 +118,12 @@ def home_first(foods: Iterable[Food], eaten: dt.date) -> tuple[Food, ...]:
     foods = tuple(foods)
     lots = lots_of(foods)
     return tuple(sorted(foods, key=lambda food: usable_packs(lots.get(food.id, ()), eaten) <= 0.0))
+
+
+def without(foods: Iterable[Food], packs: Mapping[str, float]) -> tuple[Food, ...]:
+    """The foods with so many packs of each taken off what is at home, never below none."""
+    return tuple(
+        replace(food, stock=replace(food.stock, packs=max(0.0, food.stock.packs - packs[food.id])))
+        if food.id in packs else food
+        for food in foods
+    )  # fmt: skip

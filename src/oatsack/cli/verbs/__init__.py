@@ -26,11 +26,10 @@ VERBS: tuple[Verb, ...] = (
     Verb("print", "oatsack.cli.verbs.print:print_", "Write the paper that goes along (PDF)."),
     Verb("weigh", "oatsack.cli.verbs.weigh:weigh", "A bag on the scale: right, or what is wrong."),
     Verb("models", "oatsack.cli.verbs.models:models", "The published models and how they did."),
+    Verb("packed", "oatsack.cli.verbs.packed:packed", "It is packed: reserve its stock."),
     Verb("swap", "oatsack.cli.verbs.swap:swap", "Put another food in place of one."),
     Verb("repack", "oatsack.cli.verbs.repack:repack", "From one plan's bags to another's."),
     Verb("boil-test", "oatsack.cli.verbs.boil_test:boil_test", "Your own stove, weighed."),
-    Verb("serve", "oatsack.cli.verbs.serve:serve", "The pages, on this machine only."),
-    Verb("backup", "oatsack.cli.verbs.backup:backup", "A whole copy of the pages' workspace."),
     Verb("serve", "oatsack.cli.verbs.serve:serve", "The pages, on this machine only."),
     Verb("backup", "oatsack.cli.verbs.backup:backup", "A whole copy of the pages' workspace."),
 )

@@ -1,0 +1,65 @@
+"""Reserves what a packed plan takes from the stock at home, and releases it again (C17)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from oatsack.desk.export import write_file
+from oatsack.desk.home import Home
+from oatsack.desk.opening import RESERVED
+from oatsack.files.reserved import Reserved, read_reserved, write_reserved
+from oatsack.packing.buy import reserved_g
+from oatsack.reports.telling import telling, version
+from oatsack.values.plan import Plan
+
+
+def taken(plan: Plan) -> tuple[Reserved, ...]:
+    """What the plan takes from home, in packs."""
+    return tuple(
+        Reserved(trip=plan.trip.title, plan=version(plan), food=food,
+                 packs=grams / plan.foods[food].pack_g)
+        for food, grams in sorted(reserved_g(plan.packed.buy).items())
+    )  # fmt: skip
+
+
+def reserve(home: Home) -> tuple[Reserved, ...]:
+    """Reserves for this plan, in place of an earlier plan of the same trip."""
+    mine = taken(home.plan)
+    others, _ = _parted(home)
+    _write(home, (*others, *mine))
+    return mine
+
+
+def release(home: Home) -> tuple[Reserved, ...]:
+    """Releases whatever is reserved for the plan's trip; what that was."""
+    others, mine = _parted(home)
+    if mine:
+        _write(home, others)
+    return mine
+
+
+def _parted(home: Home) -> tuple[tuple[Reserved, ...], tuple[Reserved, ...]]:
+    """Rows of other trips, and those of this one."""
+    path = home.folder / RESERVED
+    rows = read_reserved(path.read_bytes(), path.name) if path.is_file() else ()
+    title = home.plan.trip.title
+    return (tuple(r for r in rows if r.trip != title), tuple(r for r in rows if r.trip == title))
+
+
+def _write(home: Home, rows: tuple[Reserved, ...]) -> None:
+    path = home.folder / RESERVED
+    if rows or path.is_file():
+        write_file(path, write_reserved(rows))
+
+
+def told(home: Home, *, undo: bool = False) -> Iterator[str]:
+    """Does it, and says it in lines."""
+    say = telling(home.plan).say
+    if undo:
+        gone = release(home)
+        yield say("packed.released", n=len(gone)) if gone else say("packed.nothing")
+        return
+    rows = reserve(home)
+    yield from (say("packed.took", packs=row.packs, food=row.food) for row in rows)
+    if not rows:
+        yield say("packed.none")
