@@ -11,6 +11,7 @@ import pytest
 
 from oatsack.reports import document_of, render
 from oatsack.reports.contents import bags, labels, menu, sheet
+from oatsack.reports.contents.cook_cards import forbidden
 from oatsack.reports.contents.first_screen import assumption_text, open_lines
 from oatsack.reports.document import Card, Cards, Note, Table, tables_of
 from oatsack.reports.telling import (
@@ -497,6 +498,17 @@ class TestCards:
         assert card.allergens.count("Ben") == 1
         assert "Maple oatmeal packet" in card.allergens and "milk powder" in card.allergens
 
+    @pytest.mark.parametrize(
+        ("allergen", "traces", "is_forbidden"),
+        [("sesame", False, True), ("sesame", True, True), ("tree_nut", False, True),
+         ("tree_nut", True, False), ("milk", False, False), ("celery", True, True)],
+    )  # fmt: skip
+    def test_unread_counts_as_containing_and_traces_only_where_allowed(
+        self, allergen: str, traces: bool, is_forbidden: bool
+    ) -> None:
+        bar = told().food("bar")
+        assert forbidden(bar, Avoid(allergen=allergen, traces=traces)) is is_forbidden
+
     def test_day_cards_say_water_and_what_is_unsure_of_it(self) -> None:
         plan = sample_plan()
         dry = WaterPlace(name="Old Well", at_min=600, distance_m=3000, reliability="doubtful")
@@ -514,7 +526,18 @@ class TestParty:
         said = text("allergy", plan)
         assert "Clara must avoid peanut (not on the plate)." in said
         assert "Nut and fruit mix; carried for Anna, Ben" in said
-        assert "Clara, " not in said
+        assert "In the food of others:" in said and "Clara's own food" not in said
+
+    def test_what_an_avoider_eats_in_spite_of_a_label_stands_apart_in_bold(self) -> None:
+        plan = sample_plan()
+        ben = replace(plan.trip.walkers[1], avoids=(Avoid(allergen="tree_nut", traces=True),))
+        plan = replace(plan, trip=replace(plan.trip, walkers=(plan.trip.walkers[0], ben)))
+        said = text("allergy", plan)
+        assert "traces are allowed, by Ben's own word" in said
+        own, _, others = said.partition("In the food of others:")
+        assert "In Ben's own food, by its label:" in own
+        assert "Fruit and seed bar (may contain)" in own
+        assert "carried for Anna" in others and "Ben" not in others.split("signs")[0]
 
     def test_a_walker_whose_food_is_all_free_is_told_so(self) -> None:
         plan = sample_plan()

@@ -35,26 +35,34 @@ def _walker(told: Telling, walker: Walker) -> list[Block]:
 
 def _avoid(told: Telling, walker: Walker, avoid: Avoid) -> list[Block]:
     name = told.say(f"allergen.{avoid.allergen}")
-    held = holding(told, avoid)
-    scope = told.say(f"scope.{avoid.scope}")
-    title = told.say("allergy.avoids", walker=walker.name, allergen=name, scope=scope)
-    if not held:
-        return [Note(text=title, level="caution"), Para(text=told.say("allergy.none_held"))]
-    return [
-        Note(text=title, level="caution"),
-        Para(text=told.say("allergy.held"), tone="strong"), Bullets(items=tuple(held)),
-    ]  # fmt: skip
+    key = "allergy.avoids_traces" if avoid.traces else "allergy.avoids"
+    title = told.say(key, walker=walker.name, allergen=name, scope=told.say(f"scope.{avoid.scope}"))
+    blocks: list[Block] = [Note(text=title, level="caution")]
+    own, others = holding(told, avoid, walker)
+    for heading, found in (("allergy.own", own), ("allergy.others", others)):
+        if found:
+            head = told.say(heading, walker=walker.name)
+            blocks += [Para(text=head, tone="strong"), Bullets(items=tuple(found))]
+    if not own and not others:
+        blocks.append(Para(text=told.say("allergy.none_held")))
+    return blocks
 
 
-def holding(told: Telling, avoid: Avoid) -> list[str]:
-    """The packed foods that hold the allergen, may, or were never read; and who eats them."""
+def holding(told: Telling, avoid: Avoid, walker: Walker) -> tuple[list[str], list[str]]:
+    """The packed foods that hold the allergen, may, or were never read: the walker's own, and
+    those of others with who eats them."""
     eaters: dict[str, set[str]] = {}
     for p in (*told.plan.menu.portions, *told.plan.menu.spare):
-        eaters.setdefault(p.food, set()).add(told.name(p.walker))
-    out = []
-    for food, names in sorted(eaters.items()):
+        eaters.setdefault(p.food, set()).add(p.walker)
+    own, others = [], []
+    for food, ids in sorted(eaters.items()):
         state = told.food(food).state(avoid.allergen)
-        if state != "free":
-            text = told.say(f"allergy.{state}", food=told.food(food).name)
-            out.append(told.say("allergy.eaten_by", what=text, who=", ".join(sorted(names))))
-    return out
+        if state == "free":
+            continue
+        text = told.say(f"allergy.{state}", food=told.food(food).name)
+        if walker.id in ids:
+            own.append(text)
+        rest = ", ".join(told.name(w) for w in sorted(ids - {walker.id}))
+        if rest:
+            others.append(told.say("allergy.eaten_by", what=text, who=rest))
+    return own, others

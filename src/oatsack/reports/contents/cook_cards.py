@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from oatsack.reports.document import Block, Bullets, Card, Cards, Document, Facts
 from oatsack.reports.telling import Telling, portions_at, short_date, together
-from oatsack.values.food import Meal
+from oatsack.values.food import Food, Meal
 from oatsack.values.kitchen import CookStep, MealLedger
 from oatsack.values.menu import Portion
+from oatsack.values.walker import Avoid
 
 
 def document(told: Telling) -> Document:
@@ -72,8 +73,15 @@ def _apart(told: Telling, meal: MealLedger) -> str:
     for walker in told.plan.trip.walkers:
         held = [
             food.name for food in cooked.values()
-            if any(food.state(a.allergen) != "free" for a in walker.avoids)
+            if any(forbidden(food, a) for a in walker.avoids)
         ]  # fmt: skip
         if held and walker.id in meal.walkers:
             out.append(told.say("cook_cards.not_for", walker=walker.name, list=", ".join(held)))
     return " ".join(out)
+
+
+def forbidden(food: Food, avoid: Avoid) -> bool:
+    """Whether a food is not for someone: it contains it, nobody read it, or it may contain it and
+    no trace is allowed (C10)."""
+    state = food.state(avoid.allergen)
+    return state in ("contains", "unknown") or (state == "may" and not avoid.traces)
