@@ -97,3 +97,12 @@ def test_foods_at_home_come_before_others_in_their_order() -> None:
         replace(plain[3], stock=Stock(packs=1.0, best_before=EATEN)),
     ]
     assert [food.id for food in home_first(foods, EATEN)] == ["b", "d", "a", "c"]
+
+
+def test_what_is_taken_off_never_falls_below_none() -> None:
+    from oatsack.files.larder import bundled
+    from oatsack.larder.stock import without
+
+    foods = tuple(replace(f, stock=Stock(packs=2.0)) for f in bundled()[:2])
+    left = without(foods, {foods[0].id: 3.0, "nobody": 1.0})
+    assert [f.stock.packs for f in left] == [0.0, 2.0]
