@@ -7,11 +7,8 @@ works without scripts. `guard` stands before all of it; `pages` holds what each 
 from __future__ import annotations
 
 import datetime as dt
-import secrets
 from collections.abc import Awaitable, Callable
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.applications import Starlette
@@ -20,45 +17,18 @@ from starlette.datastructures import FormData
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, RedirectResponse, Response
+from starlette.responses import Response
 from starlette.routing import Route
 
 from oatsack.desk.bench import Bench
 from oatsack.errors import OatsackError, StaleHead, UnreadableInput
-from oatsack.web.guard import COOKIE, Guard, Tokens
-
-Form = dict[str, Any]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Door:
-    """What every page needs: the bench, the templates, the tokens."""
-
-    bench: Bench
-    templates: Environment
-    tokens: Tokens
-
-    def page(
-        self, request: Request, template: str, *, status: int = 200, **values: Any
-    ) -> Response:
-        """A filled template, with the token of this browser's forms."""
-        cookie = request.cookies.get(COOKIE) or secrets.token_urlsafe(24)
-        text = self.templates.get_template(template).render(
-            token=self.tokens.token(cookie), **values
-        )
-        response = HTMLResponse(text, status)
-        if COOKIE not in request.cookies:
-            response.set_cookie(COOKIE, cookie, httponly=True, samesite="strict", path="/")
-        return response
-
-
-Page = Callable[[Door, Request, Form], Response]
+from oatsack.web import pages
+from oatsack.web.door import Door, Form, Page
+from oatsack.web.guard import Guard, Tokens
 
 
 def create(folder: Path, *, today: Callable[[], dt.date] | None = None) -> Starlette:
     """The application over one folder. It touches nothing outside it."""
-    from oatsack.web import pages
-
     door = Door(bench=Bench(folder, today or _today), templates=_templates(), tokens=Tokens())
     routes = [
         Route(path, _endpoint(door, getattr(pages, name)), methods=[method], name=name)
@@ -122,8 +92,3 @@ def _spoken(door: Door) -> Callable[[Request, Exception], Response]:
         return door.page(request, "error.html", status=status, said=said, faults=faults)
 
     return answer
-
-
-def back(url: str) -> Response:
-    """After a form: to the page that shows what became of it."""
-    return RedirectResponse(url, 303)

@@ -24,7 +24,7 @@ from oatsack.reports.formats.html import read
 from oatsack.reports.formats.html_blocks import blocks_html
 from oatsack.reports.telling import telling
 from oatsack.values.plan import Plan
-from oatsack.web.app import Door, Form, back
+from oatsack.web.door import Door, Form, back
 from oatsack.web.menu_view import days
 
 ROUTES: tuple[tuple[str, str, str], ...] = (
