@@ -48,7 +48,8 @@ def start_log(loud: int) -> None:
     if loud:
         import logging  # costs a tenth of a command's start; most commands never log
 
-        level = {-1: logging.ERROR, 1: logging.INFO}.get(loud, logging.DEBUG)
+        levels = {-2: logging.CRITICAL, -1: logging.ERROR, 1: logging.INFO, 2: logging.DEBUG}
+        level = levels[max(-2, min(2, loud))]
         logging.basicConfig(stream=sys.stderr, level=level, format="%(levelname)s %(message)s")
 
 

@@ -9,14 +9,14 @@ import datetime as dt
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from oatsack.errors import UsageError
-from oatsack.files.trip import parse_trip
-from oatsack.files.trip.write import Answers, write_trip
-from oatsack.provision import Setting
-from oatsack.provision.flow import sized
 from oatsack.values.food import Food, Meal
 from oatsack.values.trip import Trip
+
+if TYPE_CHECKING:
+    from oatsack.files.trip.write import Answers
 
 LEVELS = ("light", "usual", "hungry")
 OFFERED = 8
@@ -41,7 +41,7 @@ class Size:
 
 
 def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt.datetime:
-    """``2026-07-02 09:00``, ``2 Jul 9:00`` or ``Thu 09:00`` (the next one), local time.
+    """``2026-07-02 09:00`` or ``Thu 09:00`` (the next one), local time.
 
     Raises UsageError that says what to write.
     """
@@ -52,7 +52,8 @@ def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt
         except ValueError:
             continue
     found = re.fullmatch(r"([A-Za-z]{3})[a-z]*\.?\s+(\d{1,2})[:.](\d{2})", asked)
-    if not found or found[1].lower() not in WEEKDAYS:
+    known = found and found[1].lower() in WEEKDAYS and int(found[2]) < 24 and int(found[3]) < 60
+    if not found or not known:
         raise UsageError(f"no date and time can be read in {text!r}; write for example "
                          f'"{today:%Y-%m-%d} 09:00" or "Thu 09:00"')  # fmt: skip
     start = after.date() if after else today
@@ -65,6 +66,8 @@ def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt
 def trip_of(answers: Answers) -> Trip:
     """The trip of these answers. Raises UsageError in the words of the questions, not of a file."""
     from oatsack.errors import TripFileError
+    from oatsack.files.trip import parse_trip
+    from oatsack.files.trip.write import write_trip
 
     try:
         return parse_trip(write_trip(answers), "your answers")
@@ -79,6 +82,9 @@ def sizes(answers: Answers, today: dt.date) -> tuple[Size, ...]:
 
 
 def _size(word: str, answers: Answers, today: dt.date) -> Size:
+    from oatsack.provision import Setting  # heavy; offering favourites needs none of it
+    from oatsack.provision.flow import sized
+
     found = sized(trip_of(answers), setting=Setting(today=today))
     return Size(word=word, kcal_day=found.kcal_day, food_g=found.food_g)
 
@@ -96,15 +102,16 @@ def bags(foods: Iterable[Food]) -> tuple[Food, ...]:
                   key=lambda f: (-f.liked_by(""), f.id))  # fmt: skip
     sweet = [f for f in fits if f.taste == "sweet"]
     other = [f for f in fits if f.taste != "sweet"]
-    mixed = [f for pair in zip(sweet, other, strict=False) for f in pair]
-    return tuple(mixed or fits)[:OFFERED]
+    turns = min(len(sweet), len(other))
+    mixed = [f for pair in zip(sweet[:turns], other[:turns], strict=True) for f in pair]
+    return (*mixed, *sweet[turns:], *other[turns:])[:OFFERED]
 
 
 def picked(text: str, offered: Sequence[Food]) -> tuple[str, ...]:
     """``1 3 3`` -> ids with counts: each number once, repeats as a count. Raises UsageError."""
     counts: dict[str, int] = {}
     for word in text.replace(",", " ").split():
-        if not word.isdigit() or not 1 <= int(word) <= len(offered):
+        if not word.isdecimal() or not 1 <= int(word) <= len(offered):
             raise UsageError(f"{word!r} is no number of the list; write 1 to {len(offered)}, "
                              "twice for two of it, or nothing for ours")  # fmt: skip
         food = offered[int(word) - 1].id

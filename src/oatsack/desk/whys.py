@@ -64,7 +64,7 @@ def source_text(source: str) -> str:
 
 def shown(value: float) -> str:
     """A number in at most six digits."""
-    return f"{value:,.6g}" if abs(value) < 1e6 else f"{value:,.0f}"
+    return f"{value:,.6g}" if abs(value) < 999_999.5 else f"{value:,.0f}"
 
 
 def brief(given: Input) -> str:

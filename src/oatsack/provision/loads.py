@@ -122,7 +122,8 @@ def _fuel(sacks: Sequence[Sack], days: Sequence[Day], ledger: KitchenLedger) -> 
         mine = sum(s.common_g.get("fuel", 0.0) for s in sacks if s.leg == leg)
         in_leg = [day.number for day in days if day.leg == leg]
         burnt = {n: ledger.fuel.by_day_g.get(str(n), 0.0) for n in in_leg}
-        whole = max(ledger.fuel.carried_g, 1e-9)
+        gone = sum(g for n, g in ledger.fuel.by_day_g.items() if int(n) < min(in_leg))
+        whole = max(ledger.fuel.carried_g - gone, 1e-9)  # of all backs as the leg begins
         for number in in_leg:
             before = sum(g for n, g in burnt.items() if n < number)
             left[number] = mine * max(0.0, 1.0 - before / whole)

@@ -56,7 +56,10 @@ def evaluate(explanation: Explanation, functions: Mapping[str, Callable[..., Any
     hold: it is a sum, a product, a comparison of sizes or a call by name, never a program.
     """
     names = {name: given.value for name, given in explanation.inputs.items()}
-    tree = ast.parse(explanation.formula, mode="eval").body
+    try:
+        tree = ast.parse(explanation.formula, mode="eval").body
+    except SyntaxError:
+        raise OatsackError(f"no formula of ours: {explanation.formula}") from None
     return float(_value(tree, names, {**PLAIN, **functions}))
 
 

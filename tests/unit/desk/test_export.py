@@ -1,0 +1,103 @@
+"""Files are written whole or not at all, and nothing that stood there is lost (C12)."""
+
+from __future__ import annotations
+
+import json
+import stat
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from oatsack.desk import export
+from oatsack.desk.export import EARLIER, keep, write_file, write_files, write_out
+from support.sample_plan import sample_plan
+
+
+def names(folder: Path) -> list[str]:
+    """Everything below a folder, in order."""
+    return sorted(str(p.relative_to(folder)) for p in folder.rglob("*") if p.is_file())
+
+
+def test_a_new_file_holds_its_bytes_and_nothing_else_is_left(tmp_path: Path) -> None:
+    path = write_file(tmp_path / "plan.txt", b"oats\n")
+    assert path.read_bytes() == b"oats\n"
+    assert names(tmp_path) == ["plan.txt"]
+
+
+def test_a_written_file_can_be_read_by_others(tmp_path: Path) -> None:
+    path = write_file(tmp_path / "plan.txt", b"oats")
+    assert stat.S_IMODE(path.stat().st_mode) == 0o644
+
+
+def test_equal_bytes_are_left_untouched(tmp_path: Path) -> None:
+    path = write_file(tmp_path / "plan.txt", b"oats")
+    before = path.stat()
+    write_file(path, b"oats")
+    assert (path.stat().st_ino, path.stat().st_mtime_ns) == (before.st_ino, before.st_mtime_ns)
+    assert names(tmp_path) == ["plan.txt"]
+
+
+def test_a_file_that_was_edited_is_kept(tmp_path: Path) -> None:
+    path = write_file(tmp_path / "plan.txt", b"ours")
+    path.write_bytes(b"edited")
+    write_file(path, b"ours again")
+    assert path.read_bytes() == b"ours again"
+    (kept,) = (tmp_path / EARLIER).iterdir()
+    assert kept.read_bytes() == b"edited"
+    assert kept.name.startswith("plan-")
+    assert kept.suffix == ".txt"
+
+
+def test_the_same_earlier_file_is_kept_once(tmp_path: Path) -> None:
+    path = tmp_path / "plan.txt"
+    assert keep(path, b"edited") == keep(path, b"edited")
+    assert len(list((tmp_path / EARLIER).iterdir())) == 1
+
+
+@settings(max_examples=15)
+@given(st.lists(st.binary(max_size=20), min_size=1, max_size=6))
+def test_every_content_a_file_ever_had_can_still_be_found(contents: list[bytes]) -> None:
+    import tempfile
+
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        for data in contents:
+            write_file(folder / "bags.csv", data)
+        found = {p.read_bytes() for p in folder.rglob("*") if p.is_file()}
+        assert found == set(contents)
+        assert (folder / "bags.csv").read_bytes() == contents[-1]
+
+
+def test_a_broken_write_leaves_the_old_file_and_no_scrap(tmp_path: Path,
+                                                         monkeypatch: pytest.MonkeyPatch) -> None:  # fmt: skip
+    path = write_file(tmp_path / "plan.txt", b"whole")
+
+    def full(_: int) -> None:
+        raise OSError("no room left")
+
+    monkeypatch.setattr(export.os, "fsync", full)
+    with pytest.raises(OSError, match="no room"):
+        export._atomic(path, b"half")
+    assert path.read_bytes() == b"whole"
+    assert names(tmp_path) == ["plan.txt"]
+
+
+def test_folders_are_made_as_needed(tmp_path: Path) -> None:
+    made = write_files(tmp_path / "a" / "b", [("x.txt", b"1"), ("y.txt", b"2")])
+    assert [p.name for p in made] == ["x.txt", "y.txt"]
+    assert names(tmp_path) == ["a/b/x.txt", "a/b/y.txt"]
+
+
+def test_a_plan_is_written_with_its_everyday_papers(tmp_path: Path) -> None:
+    made = write_out(sample_plan(), tmp_path)
+    assert [p.name for p in made] == ["plan.json", "ribbon.svg", "plan.txt", "shopping.csv",
+                                      "bags.csv"]  # fmt: skip
+    assert json.loads(made[0].read_text("utf-8"))["format"] == 1
+    assert all(p.stat().st_size > 0 for p in made)
+
+
+def test_writing_the_same_plan_again_changes_nothing(tmp_path: Path) -> None:
+    first = {p: p.stat().st_mtime_ns for p in write_out(sample_plan(), tmp_path)}
+    assert {p: p.stat().st_mtime_ns for p in write_out(sample_plan(), tmp_path)} == first
