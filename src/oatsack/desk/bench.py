@@ -13,20 +13,19 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from oatsack.desk.export import write_file
-from oatsack.desk.opening import Opened, open_trip
-from oatsack.desk.planning import make_plan
 from oatsack.errors import NoPlan, StaleHead, UnreadableInput, UsageError
 from oatsack.files.planfile import dump, load
-from oatsack.files.trip import edit_trip
-from oatsack.files.trip.toml import read_toml
 from oatsack.reports.words import say_flag
 from oatsack.store.workspace import Revision, Workspace
 from oatsack.values.food import Food
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
+
+if TYPE_CHECKING:
+    from oatsack.desk.opening import Opened
 
 NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 """What a trip may be called: no path leads out of the folder by such a name."""
@@ -104,6 +103,8 @@ class Bench:
 
     def change(self, name: str, changes: Mapping[str, object], *, head: int, note: str) -> Standing:
         """One wish written into the trip's text."""
+        from oatsack.files.trip import edit_trip
+
         text = self.store.revision(head).text
         return self.put(name, edit_trip(text, changes), head=head, note=note)
 
@@ -121,6 +122,8 @@ class Bench:
 
     def opened(self, name: str, text: str) -> Opened:
         """A text read as the trip of this name would be, without keeping it."""
+        from oatsack.desk.opening import open_trip
+
         return open_trip(self.file(name), text)
 
     def foods(self, standing: Standing) -> tuple[Food, ...]:
@@ -128,6 +131,8 @@ class Bench:
         return self.opened(standing.name, standing.revision.text).foods
 
     def _planned(self, name: str, text: str, near: Plan | None) -> tuple[Plan | None, str]:
+        from oatsack.desk.planning import make_plan  # the chooser is heavy, the first page light
+
         opened = self.opened(name, text)
         try:
             return make_plan(opened, today=self.today(), near=near), ""
@@ -172,8 +177,7 @@ def place(p: Portion) -> Place:
 
 def held(text: str, where: Mapping[str, Any], count: float) -> dict[str, object]:
     """The change that keeps so many doses of a food somewhere, over an earlier hold there."""
-    rules = read_toml(text, "the trip file").data.get("rules", {})
-    holds = rules.get("holds", [])
+    holds = _rules(text).get("holds", [])
     key = ("food", "walker", "date", "meal")
     for n, hold in enumerate(holds):
         if all(hold.get(k) == where.get(k) for k in key):
@@ -181,9 +185,16 @@ def held(text: str, where: Mapping[str, Any], count: float) -> dict[str, object]
     return {f"rules.holds[{len(holds)}]": {**where, "count": count}}
 
 
+def _rules(text: str) -> Mapping[str, Any]:
+    from oatsack.files.trip.toml import read_toml
+
+    found: Mapping[str, Any] = read_toml(text, "the trip file").data.get("rules", {})
+    return found
+
+
 def banned(text: str, where: Mapping[str, Any]) -> dict[str, object]:
     """The change that bans a food, somewhere or everywhere."""
-    bans = read_toml(text, "the trip file").data.get("rules", {}).get("bans", [])
+    bans = _rules(text).get("bans", [])
     return {f"rules.bans[{len(bans)}]": dict(where)}
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from importlib.resources import files
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -16,7 +16,6 @@ from oatsack.desk.bench import Standing
 from oatsack.errors import UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.files.planfile import dump
-from oatsack.files.trip.write import Answers, write_trip
 from oatsack.larder.search import find
 from oatsack.reports import document_of, fonts, render
 from oatsack.reports.contents import CONTENTS
@@ -26,6 +25,9 @@ from oatsack.reports.telling import telling
 from oatsack.values.plan import Plan
 from oatsack.web.door import Door, Form, back
 from oatsack.web.menu_view import days
+
+if TYPE_CHECKING:
+    from oatsack.files.trip.write import Answers
 
 ROUTES: tuple[tuple[str, str, str], ...] = (
     ("GET", "/", "start"),
@@ -74,6 +76,8 @@ def _start(
 
 def begin(door: Door, request: Request, form: Form) -> Response:
     """Four answers and favourites become a trip and its plan."""
+    from oatsack.files.trip.write import write_trip
+
     try:
         answers = _answers(form)
         starting.trip_of(answers)
@@ -84,6 +88,8 @@ def begin(door: Door, request: Request, form: Form) -> Response:
 
 
 def _answers(form: Form) -> Answers:
+    from oatsack.files.trip.write import Answers  # heavy; the first page is light
+
     given = {key: str(form.get(key, "")).strip() for key in ("mass", "begin", "end", "eat")}
     masses = tuple(m.strip() for m in given["mass"].replace(" and ", ",").split(",") if m.strip())
     meals = {meal: tuple(form.get(f"{meal}[]", ())) for meal in ("breakfast", "lunch", "dinner")}
