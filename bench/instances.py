@@ -2,6 +2,7 @@
 
 Names are ``party-larder-usual-tightness``, as ``solo7-150-none-easy``. Larders are drawn from the
 bundled one; beyond its size, foods are repeated with slightly other numbers under other names.
+Tidying (fewer things to buy, at a price in the aim) is off, since the aim is what is compared.
 """
 
 from __future__ import annotations
@@ -130,7 +131,8 @@ def _request(
     drinks = {w.id: {d.number: 2.0 for d in days} for w in walkers}
     return MenuRequest(slots=slots, target_kcal=targets_of(need, trip, slots), walkers=walkers,
                        foods=foods, prices={}, rules=trip.rules, kit=trip.kit, hot_drinks=drinks,
-                       spare_kcal={w.id: 0.0 for w in walkers})  # fmt: skip
+                       spare_kcal={w.id: 0.0 for w in walkers},
+                       settings={"tidy.grams": 0.0})  # fmt: skip
 
 
 def _tightened(request: MenuRequest, tight: str) -> MenuRequest:

@@ -25,6 +25,7 @@ from oatsack.menu.refuse import Give, clashes, flags_of
 from oatsack.menu.reprice import matrix_of, rebuild
 from oatsack.menu.spare import spare_of
 from oatsack.menu.structure import completed, fixed_outside
+from oatsack.menu.tidy import tidy
 from oatsack.menu.ways_out import MOST_TRIED, ways
 from oatsack.values.flags import Flag
 from oatsack.values.menu import Menu, MenuRequest, Portion
@@ -33,14 +34,14 @@ from oatsack.values.problem import Problem, Work
 Progress = Callable[[Menu], bool]
 """Is shown the best menu so far; False asks to stop."""
 
-STEPS_PER_WORK, STEPS_NEAR = 18, 6
+STEPS_PER_WORK, STEPS_NEAR = 14, 6
 EVERYDAY_GAP = 0.03
 """Nothing more is tried once a menu is proven this close, at the everyday amount of work."""
 REBUILD_ROUNDS, REBUILD_LEAST = 3, 0.002
 TRIES_FOR_A_WAY = 3
 DAYS_PROVED = 42
 """Up to so many walker-days the bound is proven better at the everyday amount of work; ours."""
-SOLVED_WHOLE, SMALL_SECONDS = 150, 10.0
+SOLVED_WHOLE, SMALL_NODES = 120, 250
 """Up to so many whole-number columns the engine takes the whole problem; ours."""
 UNITS = {
     "energy-day": "kcal", "energy-trip": "kcal", "minutes": "min", "pot": "ml", "packs": "money",
@@ -75,8 +76,8 @@ def _choose_whole(request: MenuRequest, engine: Engine, progress: Progress | Non
     frame, problem = build(request)
     relaxed = price(frame, problem, engine)
     if relaxed.fits and problem.integer.sum() <= SOLVED_WHOLE:
-        whole = engine(problem, Work(gap_abs=1e-6, seconds=SMALL_SECONDS, seed=request.seed))
-        if whole.x is not None:
+        whole = engine(problem, Work(nodes=SMALL_NODES, gap_abs=1e-6, seed=request.seed))
+        if whole.x is not None and whole.status == "optimal":
             state = State(frame=frame, problem=problem, relaxed=relaxed, x=whole.x, aim=whole.aim,
                           bound=whole.bound)  # fmt: skip
             if progress is not None:
@@ -104,7 +105,10 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     proves = request.near is None and days <= DAYS_PROVED * request.budget_work
     if proves and state.aim - state.bound > gap * abs(state.aim):
         state.bound = max(state.bound, proven(state.frame, state.problem, state.relaxed, engine))
-    return menu_of(state, improve(state, engine, steps=steps, done_gap=gap, stop=stop))
+    ended = improve(state, engine, steps=steps, done_gap=gap, stop=stop)
+    if request.near is None and ended != "stopped":
+        tidy(state, engine)
+    return menu_of(state, ended)
 
 
 def _rebuilt(state: State, engine: Engine, stop: Callable[[State], bool]) -> bool:
@@ -114,10 +118,10 @@ def _rebuilt(state: State, engine: Engine, stop: Callable[[State], bool]) -> boo
         before = state.aim
         answer = (state.x, state.aim)
         state.x, state.aim = rebuild(state.frame, matrix, state.relaxed, engine, answer)
+        if state.aim < before and stop(state):
+            return True
         if state.aim >= before - REBUILD_LEAST * abs(before):
             return False
-        if stop(state):
-            return True
     return False
 
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 from oatsack.menu.frame import Frame, Option
 from oatsack.menu.meals import rank_of
 from oatsack.menu.price import Engine, Relaxed
-from oatsack.menu.structure import Mask, fixed_outside
+from oatsack.menu.structure import Mask, bought, fixed_outside
 from oatsack.menu.usual import Key
 from oatsack.values.food import Meal
 from oatsack.values.problem import Floats, Problem, Work
@@ -84,7 +84,7 @@ class Neighbourhoods:
     def __init__(self, state: State) -> None:
         self.state = state
         self.frame = state.frame
-        self.measures = ~state.problem.integer
+        self.measures = bought(state.problem)
         self.short = {key: self._short(key) for key in self.frame.slots}
         self.count = max(1, sum(1 for _ in self.once()))
 

@@ -131,7 +131,8 @@ def test_the_dial_at_zero_moves_nothing(asked: MenuRequest, menu: Menu) -> None:
 
 
 def test_progress_shows_menus_that_get_better_and_can_stop(asked: MenuRequest) -> None:
-    long = request(LARDER, count=6, need=2000.0, hot_drinks={})
+    calm = {"tidy.grams": 0.0}
+    long = request(LARDER, count=6, need=2000.0, hot_drinks={}, settings=calm)
     seen: list[Menu] = []
 
     def watch(found: Menu) -> bool:
