@@ -52,7 +52,11 @@ def read_target(text: str) -> Target:
     """``2200 kcal``, ``9 MJ`` or ``75%``. Raises UsageError that says what to write."""
     try:
         if "%" in text or "/" in text:
-            return Target(share=units.share(text))
-        return Target(kcal=units.energy_kcal(text))
+            found = Target(share=units.share(text))
+        else:
+            found = Target(kcal=units.energy_kcal(text))
     except UnitError as error:
         raise UsageError(f"--target: {error}") from None
+    if (found.kcal or found.share or 0.0) <= 0.0:
+        raise UsageError(f'--target: must be more than nothing, got {text!r}; write "2200 kcal"')
+    return found

@@ -70,8 +70,9 @@ def test_every_content_a_file_ever_had_can_still_be_found(contents: list[bytes])
         assert (folder / "bags.csv").read_bytes() == contents[-1]
 
 
-def test_a_broken_write_leaves_the_old_file_and_no_scrap(tmp_path: Path,
-                                                         monkeypatch: pytest.MonkeyPatch) -> None:  # fmt: skip
+def test_a_broken_write_leaves_the_old_file_and_no_scrap(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     path = write_file(tmp_path / "plan.txt", b"whole")
 
     def full(_: int) -> None:
