@@ -23,7 +23,7 @@ TABLES = {table for _, table in sections()}
 
 MADE_ELSEWHERE: dict[type, set[str]] = {
     Walker: {"id"},  # from the name
-    Trip: {"larders", "stock", "defaults", "origins"},  # [larder], and what the reading itself finds
+    Trip: {"larders", "stock", "defaults", "origins"},  # [larder], and what is read
     Rules: {"meal_clock_min", "currency", "weight_kgdays", "weight_liking", "weight_price"},
 }
 """Fields that no key of their own table fills, with the reason."""

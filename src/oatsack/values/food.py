@@ -29,7 +29,7 @@ ALLERGENS: tuple[str, ...] = (
     "gluten", "celery", "mustard", "sulphites", "lupin", "mollusc",
 )  # fmt: skip
 Diet = Literal["vegan", "vegetarian", "fish", "meat", "check"]
-"""What a food is: vegan < vegetarian < fish < meat; `check` depends on the recipe and suits none."""
+"""What a food is: vegan < vegetarian < fish < meat; `check` depends on the recipe, suits none."""
 
 Shop = Literal["home", "kiosk", "village", "supermarket", "outdoor", "chemist", "mail"]
 PrepKind = Literal["none", "soak", "boil", "simmer"]

@@ -1,4 +1,4 @@
-"""What food costs in a camp's kitchen, and the camp-by-camp ledger of water, heat, fuel, minutes."""
+"""What food costs in a camp's kitchen, and the ledger of water, heat, fuel and minutes by camp."""
 
 from __future__ import annotations
 
