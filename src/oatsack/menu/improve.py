@@ -13,7 +13,7 @@ from itertools import pairwise
 from oatsack.menu.frame import Frame, Option
 from oatsack.menu.meals import rank_of
 from oatsack.menu.price import Engine, Relaxed
-from oatsack.menu.structure import Mask, bought, fixed_outside
+from oatsack.menu.structure import Mask, fixed_outside
 from oatsack.menu.usual import Key
 from oatsack.values.food import Meal
 from oatsack.values.problem import Floats, Problem, Work
@@ -84,7 +84,7 @@ class Neighbourhoods:
     def __init__(self, state: State) -> None:
         self.state = state
         self.frame = state.frame
-        self.measures = bought(state.problem)
+        self.measures = ~state.problem.integer
         self.short = {key: self._short(key) for key in self.frame.slots}
         self.count = max(1, sum(1 for _ in self.once()))
 
@@ -160,13 +160,20 @@ class Neighbourhoods:
         for o in [*self.short[key], *there]:
             free[o.eat] = True
             free[o.use] = o.use not in keep
+            self._free_packs(free, o.food.id)
         for o in there:
             free[o.eat] = True
+
+    def _free_packs(self, free: Mask, food: str) -> None:
+        """Packs bought of what may change; all others stay bought."""
+        if food in self.frame.buy:
+            free[self.frame.buy[food]] = True
 
     def _free_bags(self, free: Mask, walker: str, days: set[int]) -> None:
         bags = [b for b in self.frame.bags.get(walker, ()) if days.issuperset(b.bag.days)]
         rank = self.state.relaxed.prices.rank
         for b in sorted(bags, key=lambda b: (rank[b.column], b.column))[:BAGS_SHORT]:
             free[b.column] = True
+            self._free_packs(free, b.bag.food.id)
         for b in bags:
             free[b.column] |= self.state.x[b.column] > 0.5

@@ -12,14 +12,14 @@ from collections.abc import Sequence
 from oatsack.menu.frame import Option
 from oatsack.menu.improve import State
 from oatsack.menu.price import Engine
-from oatsack.menu.structure import Mask, bought, fixed_outside, with_bounds
+from oatsack.menu.structure import Mask, fixed_outside, with_bounds
 from oatsack.menu.usual import Key
 from oatsack.values.problem import Floats, Work
 
 THING_GRAMS = 18.0
 """What one thing less is worth, carried for the mean time; ours. Setting ``tidy.grams``."""
 FEW_USES, MOST_TRIED = 2, 14
-NODES, SECONDS = 20, 3.0
+NODES, SECONDS = 5, 3.0
 
 
 def tidy(state: State, engine: Engine) -> int:
@@ -77,9 +77,11 @@ def _without(state: State, engine: Engine, food: str, worth: float) -> bool:
 
 def _free(state: State, options: Sequence[Option], there: set[str], food: str) -> Mask:
     """What may change: the days' portions of foods that are there; shared dishes stay."""
-    free = bought(state.problem)
+    free = ~state.problem.integer
     for o in options:
         if o.food.id in there or o.food.id == food:
+            if o.food.id in state.frame.buy:
+                free[state.frame.buy[o.food.id]] = True
             free[o.eat] = True
             free[o.use] |= not state.problem.columns[o.use].startswith("dish/")
     return free
