@@ -15,9 +15,10 @@ from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 from oatsack.values.walker import Walker
 from oatsack.walker.need import need
-from oatsack.walker.person import body_of
+from oatsack.walker.person import body_of, resting_kcal_day
 from oatsack.walker.stretches import of_days
 from oatsack.walker.target import SHORT_WALK_DAYS, SHORT_WALK_SHARE
+from oatsack.walker.terms import Terms
 
 SHOWN = 5
 BASE_WEIGHT_KG = 3.0
@@ -26,6 +27,8 @@ SPEED = (0.85, 1.15)
 AGE_YEARS = (25.0, 55.0)
 HEIGHT_CM = 10.0
 SHARE = 0.15
+CHORES_MIN = 60.0
+FIELD = 0.10
 """How far each assumption may well be off; ours."""
 
 
@@ -47,6 +50,8 @@ def assumptions(trip: Trip, days: Sequence[Day], backs: Backs) -> tuple[Assumpti
         for d in _merged(trip, days)
     ]
     found += _targets(trip, days, backs)
+    if not found:  # all was stated: what remains is what nobody can state
+        found = [_chores(trip), _field(trip, days, backs)]
     return tuple(sorted(found, key=lambda a: (-a.effect_kcal, a.key)))[:SHOWN]
 
 
@@ -134,3 +139,22 @@ def _targets(trip: Trip, days: Sequence[Day], backs: Backs) -> Iterator[Assumpti
                 key="target", path=f"walkers[{number}].target", value=share, effect_kcal=effect
             )
             return
+
+
+def _chores(trip: Trip) -> Assumption:
+    """How long one is busy in camp: an hour more of chores instead of sitting, or less."""
+    terms = Terms()
+    more = (terms.camp_met - terms.rest_met) * CHORES_MIN / 1440.0 / (1.0 - terms.thermic_share)
+    resting = max(resting_kcal_day(body_of(w)) for w in trip.walkers)
+    return Assumption(
+        key="chores", path="route.days", value=CHORES_MIN / 60.0, effect_kcal=more * resting
+    )
+
+
+def _field(trip: Trip, days: Sequence[Day], backs: Backs) -> Assumption:
+    """How true the laboratory's cost of walking is in the field, until a record of one's own."""
+    walker = max(trip.walkers, key=lambda w: w.mass_kg)
+    found = need(body_of(walker), of_days(days, backs.load_kg[walker.id]))
+    walking = sum(row.walking_kcal for row in found.days.values()) / max(1, len(found.days))
+    effect = FIELD * walking / (1.0 - Terms().thermic_share)
+    return Assumption(key="field", path="need", value=FIELD, effect_kcal=effect)

@@ -135,7 +135,7 @@ class Yardsticks:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Consequence:
-    """What eating less than the need may do over the trip: ranges of tissue and water, apart [kg]."""
+    """What eating less than the need may do over the trip: tissue and water apart, ranges [kg]."""
 
     deficit_kcal: float
     tissue_low_kg: float
