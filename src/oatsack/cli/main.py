@@ -6,27 +6,46 @@ Exit codes: 0 done, 1 the trip cannot be provisioned as asked, 2 wrong use or un
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
-
-from cyclopts import App, Group
-from cyclopts.exceptions import CycloptsError
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from oatsack import __version__
 from oatsack.cli.verbs import VERBS
 from oatsack.errors import NoPlan, OatsackError
+
+if TYPE_CHECKING:
+    from cyclopts import App
 
 HELP = """Provision a multi-day walk: what to eat at every meal, what to buy, bag and carry, which
 fuel, how much water. Estimates for healthy adults who plan their own trip; local rules and licensed
 professionals come first."""
 
 
+def overview() -> str:
+    """What there is, on one screen: told from the list of verbs, before any parser is loaded."""
+    width = max(len(verb.name) for verb in VERBS)
+    verbs = "\n".join(f"  {verb.name:<{width}}  {verb.help}" for verb in VERBS)
+    return (
+        f"Usage: oatsack COMMAND\n\n{HELP}\n\nCommands:\n{verbs}\n\n"
+        "oatsack COMMAND --help tells more; -q and -v make the log quieter or louder;\n"
+        "--version and --install-completion stand alone."
+    )
+
+
+AT_ONCE: Mapping[tuple[str, ...], Callable[[], str]] = {
+    (): overview, ("--help",): overview, ("-h",): overview, ("--version",): lambda: __version__,
+}  # fmt: skip
+"""What is answered before anything heavy is loaded."""
+
+
 def build() -> App:
     """The application with every verb, none of them loaded."""
+    from cyclopts import App
+
     app = App(
         name="oatsack", help=HELP, version=__version__, help_format="plaintext",
         version_flags=["--version"], help_flags=["--help", "-h"],
     )  # fmt: skip
-    app["--help"].group = app["--version"].group = Group("Other", sort_key=9)
     for verb in VERBS:
         app.command(verb.target, name=verb.name, help=verb.help)
     app.register_install_completion_command(help="Install completion for this shell.")
@@ -57,10 +76,11 @@ def run(arguments: Sequence[str]) -> int:
     """Runs one command and returns its exit code; a user's mistake never shows a traceback."""
     words, loud = loudness(arguments)
     start_log(loud)
+    if tuple(words) in AT_ONCE:
+        print(AT_ONCE[tuple(words)]())
+        return 0
     try:
-        result = build()(words, exit_on_error=False, result_action="return_value")
-    except CycloptsError:
-        return 2
+        result = called(words)
     except NoPlan as error:
         print(said(error), file=sys.stderr)
         return error.exit_code
@@ -71,6 +91,16 @@ def run(arguments: Sequence[str]) -> int:
         print("stopped", file=sys.stderr)
         return 130
     return result if isinstance(result, int) else 0
+
+
+def called(words: Sequence[str]) -> object:
+    """The answer of the verb that was named; 2 for words that no verb takes."""
+    from cyclopts.exceptions import CycloptsError
+
+    try:
+        return build()(list(words), exit_on_error=False, result_action="return_value")
+    except CycloptsError:  # the parser has said what is wrong
+        return 2
 
 
 def said(error: NoPlan) -> str:
