@@ -34,8 +34,8 @@ from oatsack.values.problem import Problem, Work
 Progress = Callable[[Menu], bool]
 """Is shown the best menu so far; False asks to stop."""
 
-STEPS_PER_WORK, STEPS_NEAR = 14, 6
-EVERYDAY_GAP = 0.03
+STEPS_PER_WORK, STEPS_NEAR = 8, 6
+EVERYDAY_GAP = 0.04
 """Nothing more is tried once a menu is proven this close, at the everyday amount of work."""
 REBUILD_ROUNDS, REBUILD_LEAST = 3, 0.002
 TRIES_FOR_A_WAY = 3
