@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from oatsack.errors import UnknownAddress
 from oatsack.values.plan import Plan
-from oatsack.why.explainers import EXPLAINERS
+from oatsack.why.explainers import explainers_of
 from oatsack.why.explainers.base import Asked
 from oatsack.why.explanation import Explanation
 from oatsack.why.tree import number
@@ -28,7 +28,7 @@ def why(plan: Plan, address: str) -> Explanation:
     value = number(plan, address)
     words = tuple(word for word in address.strip("/").split("/") if word)
     asked = Asked(plan=plan, address="/".join(words), words=words, value=value)
-    for explainer in EXPLAINERS:
+    for explainer in explainers_of(words[0]):
         if matches(explainer.pattern.split("/"), words):
             return explainer.explain(asked)
     raise UnknownAddress(f"nobody explains {address}")

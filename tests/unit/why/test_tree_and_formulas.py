@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from oatsack.errors import OatsackError, UnknownAddress
 from oatsack.values.pack import Night
 from oatsack.values.plan import Plan
-from oatsack.why.explainers import EXPLAINERS
+from oatsack.why.explainers import PARTS, explainers_of
 from oatsack.why.explanation import Explanation, Input, evaluate
 from oatsack.why.opening import matches, why
 from oatsack.why.tree import find, leaves, number, steps
@@ -22,6 +22,8 @@ from support.sample_plan import sample_plan
 PLAN = sample_plan(walkers=3, days=4, legs=2)
 WORD = st.text("abcxyz", min_size=1, max_size=3)
 SAFE = st.floats(-1e6, 1e6, allow_nan=False)
+
+EXPLAINERS = tuple(explainers_of())
 
 
 def of(formula: str, **inputs: Any) -> float:
@@ -236,3 +238,19 @@ def test_a_formula_may_name_a_function_it_is_given() -> None:
 def test_whatever_is_no_plain_formula_is_refused(formula: str) -> None:
     with pytest.raises(OatsackError):
         of(formula, a=1.0)
+
+
+def test_every_explainer_stands_in_a_part_that_is_loaded_for_its_section() -> None:
+    for explainer in EXPLAINERS:
+        section = explainer.pattern.split("/")[0]
+        if section != "**":
+            assert explainer in tuple(explainers_of(section)), explainer.pattern
+
+
+def test_every_file_of_explainers_is_a_part() -> None:
+    from pathlib import Path
+
+    from oatsack.why import explainers
+
+    files = {path.stem for path in Path(explainers.__file__).parent.glob("*.py")}
+    assert files - {"__init__", "base"} == {module for module, _, _ in PARTS}
