@@ -9,13 +9,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from oatsack.errors import UsageError
-from oatsack.route.pace import campbell_2022, naismith, tobler
+from oatsack.route.pace import campbell_2019, campbell_2022, marquez_perez_2017, naismith, tobler
 from oatsack.values.model import Model
 
 if TYPE_CHECKING:
     from oatsack.values.model import Numbers
 
-MODELS: tuple[Model, ...] = (campbell_2022.MODEL, tobler.MODEL, naismith.MODEL)
+MODELS: tuple[Model, ...] = (
+    campbell_2022.MODEL, tobler.MODEL, naismith.MODEL, campbell_2019.MODEL,
+    marquez_perez_2017.MODEL,
+)  # fmt: skip
 DEFAULT: Model = campbell_2022.MODEL
 
 
