@@ -142,7 +142,7 @@ def test_blank_cells_of_the_table_stay_blank() -> None:
         ("instant-oatmeal-maple", 344, 8 * 158, 8),
         ("fd-chili-beans", 113, 478, 1),
         ("fd-mac-cheese", 113, 478, 1),
-        ("fd-lasagna-meat", 227, 1006, 2),
+        ("fd-lasagna-meat", 113, 501, 1),
         ("energy-bar", 408, 6 * 262, 6),
         ("granola-bar-hard", 252, 6 * 198, 6),
         ("trail-mix-choc", 170, 823, 6),

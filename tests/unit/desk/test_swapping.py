@@ -74,9 +74,10 @@ def test_nothing_is_claimed_to_be_proven_after_a_swap() -> None:
 
 def test_swapping_there_and_back_opens_no_bag() -> None:
     there = swapped().plan
-    back = swapped_plan(there, "couscous", "couscous-x", {**larder(), "couscous-x": replace(
-        larder()["couscous"], id="couscous-x")}).plan  # fmt: skip
-    again = swapped_plan(back, "couscous-x", "couscous", larder()).plan
+    food = next(p.food for p in there.menu.portions if p.why == "chosen")
+    twin = replace(larder()[food], id=f"{food}-x")
+    back = swapped_plan(there, food, twin.id, {**larder(), twin.id: twin}).plan
+    again = swapped_plan(back, twin.id, food, larder()).plan
     assert list(told_repack(there, again)) == ["No bag needs to be opened."]
 
 

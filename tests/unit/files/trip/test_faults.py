@@ -167,7 +167,7 @@ def test_every_synonym_leads_to_a_key_of_some_table() -> None:
 
 def test_an_unknown_key_like_no_other_lists_what_is_known() -> None:
     (fault,) = faults_of(BASE + "[larder]\nxyzzy = 1\n")
-    assert fault.instead == "known here: files"
+    assert fault.instead == "known here: files, stock"
 
 
 BASE = """\
