@@ -1,1 +1,1 @@
-"""To be described by whoever builds this folder."""
+"""Bytes to values and back: trip, larder, stock, track and plan files."""

@@ -1,1 +1,1 @@
-"""To be described by whoever builds this folder."""
+"""The menu chooser: slots, the walker's usual, one exact problem, its answer or why there is none."""

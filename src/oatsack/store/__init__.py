@@ -1,1 +1,1 @@
-"""To be described by whoever builds this folder."""
+"""The workspace database of the pages: revisions with a head, nothing lost."""

@@ -1,1 +1,1 @@
-"""To be described by whoever builds this folder."""
+"""The tally and the review after a walk belong here; nothing is built yet."""

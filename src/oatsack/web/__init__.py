@@ -1,1 +1,1 @@
-"""To be described by whoever builds this folder."""
+"""The pages on one's own machine: parse, call the desk, render; no arithmetic."""
