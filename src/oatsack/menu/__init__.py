@@ -1,1 +1,1 @@
-"""The menu chooser: slots, the walker's usual, one exact problem, its answer or why there is none."""
+"""The menu chooser: slots, the usual, one exact problem, its answer or why there is none."""
