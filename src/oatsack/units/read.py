@@ -71,13 +71,14 @@ def _parts(body: str, dimension: Dimension, decimal: Decimal | None) -> list[_Pa
         assert stop is not None
         name = body[at : stop.start()].strip().rstrip(",").removesuffix(" and").strip()
         at = stop.start()
-        parts.append(_Part(value, _unit(name, value, dimension, parts), name))
+        unit = _unit(name, dimension, parts)
+        parts.append(_Part(value, unit, name or unit.names[0]))
     return parts
 
 
-def _unit(name: str, value: float, dimension: Dimension, before: list[_Part]) -> Unit:
+def _unit(name: str, dimension: Dimension, before: list[_Part]) -> Unit:
     if not name:
-        return _unit_of_bare(value, dimension, before)
+        return _unit_of_bare(dimension, before)
     short = name.rstrip(".").strip()
     for spelling in (name, short):
         if spelling in dimension.exact:
@@ -92,11 +93,12 @@ def _unit(name: str, value: float, dimension: Dimension, before: list[_Part]) ->
     )
 
 
-def _unit_of_bare(value: float, dimension: Dimension, before: list[_Part]) -> Unit:
-    """``1 h 20`` leaves out its minutes; no other number may leave out its unit."""
-    if dimension is tables.SPAN and len(before) == 1 and before[0].name.casefold()[:1] == "h":
-        return dimension.exact["min"]
-    raise UnitError(f"{dimension.word} without its unit", instead=f"write {dimension.example}")
+def _unit_of_bare(dimension: Dimension, before: list[_Part]) -> Unit:
+    """``1 h 20`` leaves out its minutes, ``5 ft 10`` its inches; no other number may."""
+    follows = tables.FOLLOWING.get(before[0].unit.names[0]) if len(before) == 1 else None
+    if follows is None:
+        raise UnitError(f"{dimension.word} without its unit", instead=f"write {dimension.example}")
+    return dimension.exact[follows]
 
 
 def _check_order(parts: list[_Part], dimension: Dimension) -> None:

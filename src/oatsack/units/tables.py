@@ -77,6 +77,7 @@ MASS = Dimension(
         Unit(("mg",), 0.001),
         Unit(("oz", "ounce", "ounces"), OUNCE_G, "us"),
         Unit(("lb", "lbs", "pound", "pounds"), POUND_G, "us"),
+        Unit(("st", "stone", "stones"), 14 * POUND_G, "us"),
     ),
     'a mass such as "68 kg", "250 g", "3 lb 4 oz"',
     (
@@ -211,3 +212,6 @@ PACE: Mapping[str, tuple[float, System]] = {
 """Spelling of a pace -> (metres, system)."""
 
 CURRENCY: Mapping[str, str] = {"€": "EUR", "£": "GBP", "$": "USD", "US$": "USD", "¥": "JPY"}
+
+FOLLOWING = {"h": "min", "min": "s", "ft": "in", "st": "lb"}
+"""The unit that goes without saying after another one: ``1 h 20``, ``5 ft 10``, ``11 st 6``."""
