@@ -22,17 +22,21 @@ from starlette.routing import Route
 
 from oatsack.desk.bench import Bench
 from oatsack.errors import OatsackError, StaleHead, UnreadableInput
-from oatsack.web import pages
+from oatsack.web import handing, pages, shelf
 from oatsack.web.door import Door, Form, Page
 from oatsack.web.guard import Guard, Tokens
+
+PAGES = (pages, shelf, handing)
+"""Each has its own ``ROUTES``: method, path, and the function of that module that answers."""
 
 
 def create(folder: Path, *, today: Callable[[], dt.date] | None = None) -> Starlette:
     """The application over one folder. It touches nothing outside it."""
     door = Door(bench=Bench(folder, today or _today), templates=_templates(), tokens=Tokens())
     routes = [
-        Route(path, _endpoint(door, getattr(pages, name)), methods=[method], name=name)
-        for method, path, name in pages.ROUTES
+        Route(path, _endpoint(door, getattr(module, name)), methods=[method], name=name)
+        for module in PAGES
+        for method, path, name in module.ROUTES
     ]
     return Starlette(
         routes=routes, middleware=[Middleware(Guard)],

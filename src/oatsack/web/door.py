@@ -11,10 +11,18 @@ from jinja2 import Environment
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from oatsack.desk.bench import Bench
+from oatsack.desk.bench import Bench, Standing
+from oatsack.errors import UsageError
+from oatsack.values.plan import Plan
 from oatsack.web.guard import COOKIE, Tokens
 
 Form = dict[str, Any]
+TYPES = {
+    "css": "text/css", "js": "text/javascript", "svg": "image/svg+xml", "ttf": "font/ttf",
+    "pdf": "application/pdf", "html": "text/html; charset=utf-8", "csv": "text/csv; charset=utf-8",
+    "json": "application/json", "txt": "text/plain; charset=utf-8",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,3 +53,11 @@ Page = Callable[[Door, Request, Form], Response]
 def back(url: str) -> Response:
     """After a form: to the page that shows what became of it."""
     return RedirectResponse(url, 303)
+
+
+def planned(door: Door, request: Request) -> tuple[Standing, Plan]:
+    """The trip of this address with its plan. Raises UsageError where there is none."""
+    standing = door.bench.standing(request.path_params["name"])
+    if standing.plan is None:
+        raise UsageError("there is no plan to show: the wishes of this trip clash")
+    return standing, standing.plan

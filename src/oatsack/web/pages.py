@@ -11,19 +11,17 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from oatsack.desk import bench as desk
-from oatsack.desk import labels, starting, whys
+from oatsack.desk import starting, whys
 from oatsack.desk.bench import Standing
 from oatsack.errors import UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.files.planfile import dump
-from oatsack.larder.search import find
-from oatsack.reports import document_of, fonts, render
-from oatsack.reports.contents import CONTENTS
+from oatsack.reports import document_of, fonts
 from oatsack.reports.formats.html import read
 from oatsack.reports.formats.html_blocks import blocks_html
 from oatsack.reports.telling import telling
 from oatsack.values.plan import Plan
-from oatsack.web.door import Door, Form, back
+from oatsack.web.door import TYPES, Door, Form, back, planned
 from oatsack.web.menu_view import days
 
 if TYPE_CHECKING:
@@ -32,27 +30,14 @@ if TYPE_CHECKING:
 ROUTES: tuple[tuple[str, str, str], ...] = (
     ("GET", "/", "start"),
     ("POST", "/start", "begin"),
-    ("GET", "/larder", "larder"),
-    ("POST", "/larder/label", "label"),
-    ("GET", "/larder.csv", "larder_csv"),
-    ("POST", "/larder/import", "larder_import"),
     ("GET", "/trip/{name}", "trip"),
     ("POST", "/trip/{name}/change", "change"),
     ("GET", "/trip/{name}/text", "text"),
     ("POST", "/trip/{name}/text", "put_text"),
     ("GET", "/trip/{name}/why", "why"),
     ("GET", "/trip/{name}/plan.json", "plan_json"),
-    ("GET", "/trip/{name}/paper", "paper"),
-    ("GET", "/trip/{name}/paper/{content}.{form}", "hand_out"),
-    ("GET", "/trip/{name}/see/{content}", "see"),
     ("GET", "/static/{file}", "static"),
 )
-TYPES = {
-    "css": "text/css", "js": "text/javascript", "svg": "image/svg+xml", "ttf": "font/ttf",
-    "pdf": "application/pdf", "html": "text/html; charset=utf-8", "csv": "text/csv; charset=utf-8",
-    "json": "application/json", "txt": "text/plain; charset=utf-8",
-    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-}  # fmt: skip
 MEALS = (("breakfast", "Breakfast"), ("lunch", "Lunch"), ("dinner", "Dinner"), ("drinks", "Drinks"))
 DIAL_KCAL = 300.0
 
@@ -189,16 +174,9 @@ def put_text(door: Door, request: Request, form: Form) -> Response:
     return back(f"/trip/{name}")
 
 
-def _plan(door: Door, request: Request) -> tuple[Standing, Plan]:
-    standing = door.bench.standing(request.path_params["name"])
-    if standing.plan is None:
-        raise UsageError("there is no plan to show: the wishes of this trip clash")
-    return standing, standing.plan
-
-
 def why(door: Door, request: Request, form: Form) -> Response:
     """How a number came about, its inputs as links."""
-    standing, plan = _plan(door, request)
+    standing, plan = planned(door, request)
     address = request.query_params.get("at", "totals/energy_kcal")
     return door.page(request, "why.html", s=standing, address=address,
                      lines=whys.told(plan, address),
@@ -207,65 +185,7 @@ def why(door: Door, request: Request, form: Form) -> Response:
 
 def plan_json(door: Door, request: Request, form: Form) -> Response:
     """The plan as a file."""
-    return Response(dump(_plan(door, request)[1]), media_type="application/json")
-
-
-def paper(door: Door, request: Request, form: Form) -> Response:
-    """What can be printed, put on a phone, or opened in a sheet program."""
-    standing, _ = _plan(door, request)
-    return door.page(request, "paper.html", s=standing, contents=[c for c in CONTENTS if c.paper])
-
-
-def hand_out(door: Door, request: Request, form: Form) -> Response:
-    """One file, made now."""
-    _, plan = _plan(door, request)
-    content, form_ = request.path_params["content"], request.path_params["form"]
-    data = render(plan, content, form_)
-    kind = TYPES.get(form_, "application/octet-stream")
-    heads = {"content-disposition": f'attachment; filename="{content}.{form_}"'}
-    return Response(data, media_type=kind, headers=heads)
-
-
-def see(door: Door, request: Request, form: Form) -> Response:
-    """A report as a page: what to buy, what to pack, the kitchen."""
-    standing, plan = _plan(door, request)
-    document = document_of(plan, request.path_params["content"])
-    return door.page(request, "see.html", s=standing, title=document.title,
-                     blocks=blocks_html(document.blocks))  # fmt: skip
-
-
-def larder(door: Door, request: Request, form: Form) -> Response:
-    """Foods by search, and a form for a new label."""
-    return _larder(door, request, {}, ())
-
-
-def _larder(door: Door, request: Request, given: Form, said: Any, status: int = 200) -> Response:
-    asked = request.query_params.get("q", "")
-    foods = (*labels.own(door.bench.folder), *bundled())
-    found = find(foods, asked.split()) if asked else foods
-    return door.page(request, "larder.html", status=status, asked=asked, found=found[:60],
-                     count=len(found), given=given, said=said)  # fmt: skip
-
-
-def label(door: Door, request: Request, form: Form) -> Response:
-    """A label typed in: its doubts at once; kept when there are none, or when confirmed."""
-    food, said = labels.judged(form)
-    if food is None or (said and not form.get("confirmed")):
-        return _larder(door, request, form, said, 422)
-    labels.keep(door.bench.folder, [food])
-    return back(f"/larder?q={food.id}")
-
-
-def larder_csv(door: Door, request: Request, form: Form) -> Response:
-    """One's own larder as a file."""
-    return Response(labels.written(door.bench.folder), media_type=TYPES["csv"])
-
-
-def larder_import(door: Door, request: Request, form: Form) -> Response:
-    """A larder file taken in, with all its faults if it has any."""
-    sent = form.get("file", b"")
-    labels.take_in(door.bench.folder, sent if isinstance(sent, bytes) else sent.encode())
-    return back("/larder")
+    return Response(dump(planned(door, request)[1]), media_type="application/json")
 
 
 def static(door: Door, request: Request, form: Form) -> Response:
