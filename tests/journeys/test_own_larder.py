@@ -116,9 +116,11 @@ def test_a_stock_file_fills_the_larder() -> None:
     foods = read_larder(EUROPEAN.encode(), "vorrat.csv")
     text = "food;packs;best_before\nbergkase;0,5;2027-05-01\nwaldmusli;2;2027-01-01\n"
     lots = read_stock(text.encode(), "home.csv", {food.id for food in foods})
-    muesli, cheese, *_ = stocked(foods, lots, dt.date(2027, 2, 1))
-    assert (muesli.stock.packs, muesli.stock.best_before) == (1.5, dt.date(2027, 3, 31))
-    assert cheese.stock.packs == 0.5
+    muesli, cheese, *_ = stocked(foods, lots)
+    assert [(lot.packs, lot.best_before) for lot in muesli.at_home] == [
+        (2.0, dt.date(2027, 1, 1)), (1.5, dt.date(2027, 3, 31)),
+    ]  # fmt: skip
+    assert cheese.home_packs == 0.5
 
 
 def test_own_foods_are_found_by_words() -> None:

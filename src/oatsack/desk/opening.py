@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -95,25 +96,30 @@ def open_trip(path: Path, text: str | None = None) -> Opened:
         desk.faults += check_foods(trip, foods, text=text)
     if desk.faults or trip is None:
         raise UnreadableInput(desk.faults)
-    last = trip.end.date()
-    at_home = stocked(foods, lots, last) if lots else foods
-    at_home = without(at_home, _reserved(desk, trip))
+    at_home = without(stocked(foods, lots), _reserved(desk, trip, path))
     if desk.faults:
         raise UnreadableInput(desk.faults)
     made = opened(trip, at_home, track=track, folder=path.parent, text=text)
-    return replace(made, dialects=desk.dialects, flags=stale(lots, last))
+    return replace(made, dialects=desk.dialects, flags=stale(lots, trip.begin.date()))
 
 
-def _reserved(desk: _Desk, trip: Trip) -> Mapping[str, float]:
+def _reserved(desk: _Desk, trip: Trip, file: Path) -> Mapping[str, float]:
     """Packs by food that packed plans of other trips take from the same stock (C17)."""
-    path = stock_folder(desk.folder, trip.stock) / RESERVED
+    folder = stock_folder(desk.folder, trip.stock)
+    path = folder / RESERVED
     if not path.is_file():
         return {}
     taken: dict[str, float] = {}
     for one in desk.read(str(path.relative_to(desk.folder)), read_reserved) or ():
-        if one.trip != trip.title:
+        if one.trip != reserved_as(file, folder):
             taken[one.food] = taken.get(one.food, 0.0) + one.packs
     return taken
+
+
+def reserved_as(file: Path, folder: Path) -> str:
+    """The name under which a trip reserves stock: its file as seen from the stock, for two walks
+    may bear one title, and two folders may each hold a trip.toml."""
+    return Path(os.path.relpath(file.absolute(), folder.absolute())).as_posix()
 
 
 def stock_folder(folder: Path, stock: str | None) -> Path:

@@ -6,25 +6,24 @@ from collections.abc import Iterator
 
 from oatsack.desk.export import write_file
 from oatsack.desk.home import Home
-from oatsack.desk.opening import RESERVED
+from oatsack.desk.opening import RESERVED, reserved_as
 from oatsack.files.reserved import Reserved, read_reserved, write_reserved
 from oatsack.packing.buy import reserved_g
 from oatsack.reports.telling import telling, version
-from oatsack.values.plan import Plan
 
 
-def taken(plan: Plan) -> tuple[Reserved, ...]:
+def taken(home: Home) -> tuple[Reserved, ...]:
     """What the plan takes from home, in packs."""
+    plan, trip = home.plan, _trip(home)
     return tuple(
-        Reserved(trip=plan.trip.title, plan=version(plan), food=food,
-                 packs=grams / plan.foods[food].pack_g)
+        Reserved(trip=trip, plan=version(plan), food=food, packs=grams / plan.foods[food].pack_g)
         for food, grams in sorted(reserved_g(plan.packed.buy).items())
-    )  # fmt: skip
+    )
 
 
 def reserve(home: Home) -> tuple[Reserved, ...]:
     """Reserves for this plan, in place of an earlier plan of the same trip."""
-    mine = taken(home.plan)
+    mine = taken(home)
     others, _ = _parted(home)
     _write(home, (*others, *mine))
     return mine
@@ -38,12 +37,17 @@ def release(home: Home) -> tuple[Reserved, ...]:
     return mine
 
 
+def _trip(home: Home) -> str:
+    """The name of the trip's rows: its file, not its title, which another walk may bear too."""
+    folder, file = home.folder, home.trip_file
+    return reserved_as(file, folder) if file else ""
+
+
 def _parted(home: Home) -> tuple[tuple[Reserved, ...], tuple[Reserved, ...]]:
     """Rows of other trips, and those of this one."""
-    path = home.folder / RESERVED
+    path, trip = home.folder / RESERVED, _trip(home)
     rows = read_reserved(path.read_bytes(), path.name) if path.is_file() else ()
-    title = home.plan.trip.title
-    return (tuple(r for r in rows if r.trip != title), tuple(r for r in rows if r.trip == title))
+    return (tuple(r for r in rows if r.trip != trip), tuple(r for r in rows if r.trip == trip))
 
 
 def _write(home: Home, rows: tuple[Reserved, ...]) -> None:

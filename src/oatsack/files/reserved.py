@@ -21,7 +21,7 @@ class Reserved:
     """So many packs of a food that the plan of a trip takes from home."""
 
     trip: str
-    """The trip's title."""
+    """The trip's file, as seen from the folder of the stock."""
     plan: str
     """The plan's version."""
     food: str

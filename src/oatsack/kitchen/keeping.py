@@ -117,10 +117,10 @@ def soak_clock(food: Food, air_c: float) -> SoakClock | None:
 
 
 def keeping_flags(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day]) -> Iterator[Flag]:
-    """Food eaten after it keeps, bags open too long, dates passed: once per food."""
+    """Food eaten after it keeps, and bags open too long: once per food. Dates of what is at home
+    are asked where it is decided what comes from home (`packing`)."""
     yield from _late(menu, foods, days)
     yield from _open_long(menu, foods, days)
-    yield from _dates(menu, foods, days)
 
 
 def _last_days(menu: Menu) -> dict[str, int]:
@@ -158,15 +158,4 @@ def _open_long(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day]) -> It
                 values={"food": pool.food, "walker": pool.walker, "until": limit,
                         "day": pool.last_day},
                 source="common practice",
-            )  # fmt: skip
-
-
-def _dates(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day]) -> Iterator[Flag]:
-    dates = {day.number: day.date for day in days}
-    for food, last in sorted(_last_days(menu).items()):
-        best, eaten = foods[food].stock.best_before, dates.get(last)
-        if best is not None and eaten is not None and best < eaten:
-            yield Flag(
-                key="kitchen.best-before", level="note", scope=f"menu/foods/{food}",
-                values={"food": food, "best_before": best.isoformat()},
             )  # fmt: skip

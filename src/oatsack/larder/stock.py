@@ -39,8 +39,8 @@ def lots_of(foods: Iterable[Food], extra: Iterable[Lot] = ()) -> Mapping[str, tu
     """Lots by food: from the stock columns of a larder, and from a stock file."""
     found: dict[str, list[Lot]] = {}
     for food in foods:
-        if food.stock.packs > 0.0:
-            lot = Lot(food=food.id, packs=food.stock.packs, best_before=food.stock.best_before)
+        for held in food.at_home:
+            lot = Lot(food=food.id, packs=held.packs, best_before=held.best_before)
             found.setdefault(food.id, []).append(lot)
     for lot in extra:
         if lot.packs > 0.0:
@@ -93,24 +93,18 @@ def stale(lots: Iterable[Lot], eaten: dt.date) -> tuple[Flag, ...]:
     )
 
 
-def stocked(foods: Iterable[Food], lots: Iterable[Lot], eaten: dt.date) -> tuple[Food, ...]:
-    """The foods with all that is good at home on a day as their stock, lots of a file included.
-
-    The date of a food is then the soonest of its good lots.
-    """
-    foods = tuple(foods)
-    found = lots_of(foods, lots)
+def stocked(foods: Iterable[Food], lots: Iterable[Lot]) -> tuple[Food, ...]:
+    """The foods with their lots of a stock file, each with its own date: which lot is good is
+    asked on the day it is eaten, by whoever lays out the meals."""
+    found: dict[str, list[Stock]] = {}
+    for lot in lots:
+        if lot.packs > 0.0:
+            made = Stock(packs=lot.packs, best_before=lot.best_before)
+            found.setdefault(lot.food, []).append(made)
     return tuple(
-        replace(
-            food, stock=_together([lot for lot in found.get(food.id, ()) if is_good(lot, eaten)])
-        )
+        replace(food, lots=(*food.lots, *found[food.id])) if food.id in found else food
         for food in foods
     )
-
-
-def _together(lots: Sequence[Lot]) -> Stock:
-    dates = [lot.best_before for lot in lots if lot.best_before]
-    return Stock(packs=sum(lot.packs for lot in lots), best_before=min(dates, default=None))
 
 
 def home_first(foods: Iterable[Food], eaten: dt.date) -> tuple[Food, ...]:
@@ -123,7 +117,5 @@ def home_first(foods: Iterable[Food], eaten: dt.date) -> tuple[Food, ...]:
 def without(foods: Iterable[Food], packs: Mapping[str, float]) -> tuple[Food, ...]:
     """The foods with so many packs of each taken off what is at home, never below none."""
     return tuple(
-        replace(food, stock=replace(food.stock, packs=max(0.0, food.stock.packs - packs[food.id])))
-        if food.id in packs else food
-        for food in foods
-    )  # fmt: skip
+        food.less_home(packs[food.id]) if food.id in packs else food for food in foods
+    )

@@ -30,9 +30,8 @@ def leg_request(request: MenuRequest, leg: int, used: Mapping[str, float]) -> Me
     }
     near = None if request.near is None else part_of(request.near, days)
     foods = tuple(
-        replace(f, stock=replace(f.stock, packs=max(0.0, f.stock.packs - used.get(f.id, 0.0))))
-        if f.stock.packs > 0 else f for f in request.foods
-    )  # fmt: skip
+        f.less_home(used[f.id]) if f.id in used else f for f in request.foods
+    )
     return replace(request, slots=slots, target_kcal=target, near=near, foods=foods,
                    spare_kcal={w.id: 0.0 for w in request.walkers})  # fmt: skip
 
@@ -57,7 +56,7 @@ def likeness(request: MenuRequest) -> object:
         for d, kcal in sorted(by.items())
     )  # fmt: skip
     warm = tuple(request.temperatures_c.get(s.day) for s in request.slots)
-    stock = tuple(f.stock.packs for f in request.foods if f.stock.packs > 0)
+    stock = tuple(f.at_home for f in request.foods if f.at_home)
     prices = tuple(
         sorted((name, day - first, p.fuel_g) for (name, day), p in request.prices.items()
                if any(s.day == day for s in request.slots))
@@ -120,6 +119,6 @@ def stock_used(request: MenuRequest, menu: Menu) -> dict[str, float]:
     used: dict[str, float] = {}
     for p in menu.portions:
         food = foods[p.food]
-        if food.stock.packs > 0:
+        if food.at_home:
             used[p.food] = used.get(p.food, 0.0) + p.doses / food.doses_per_pack
-    return {name: min(packs, foods[name].stock.packs) for name, packs in used.items()}
+    return {name: min(packs, foods[name].home_packs) for name, packs in used.items()}

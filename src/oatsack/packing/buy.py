@@ -75,9 +75,8 @@ def shopping(wanted: Iterable[Wanted], foods: Mapping[str, Food],
 
 
 def lots_of(food: Food, lots: Lots | None = None) -> tuple[Stock, ...]:
-    """What is at home of a food: the lot of its row and those of the stock file."""
-    own = (food.stock,) if food.stock.packs > 0 else ()
-    return (*own, *(lots or {}).get(food.id, ()))
+    """What is at home of a food: the lots of its row, and others beside them."""
+    return (*food.at_home, *(lots or {}).get(food.id, ()))
 
 
 def _buy(food: Food, heap: Sequence[Wanted], leg: int, lots: Sequence[Stock]) -> Buy:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 Meal = Literal["breakfast", "lunch", "move", "dinner", "drinks"]
@@ -137,6 +137,8 @@ class Food:
     price: float | None = None
     shop: Shop = "supermarket"
     stock: Stock = Stock()
+    lots: tuple[Stock, ...] = ()
+    """Further lots at home, with dates of their own (a stock file)."""
     allergens: Mapping[str, State] = field(default_factory=dict)
     """By allergen; one that is missing is unknown, and unknown counts as contains (C10)."""
     diet: Diet = "check"
@@ -174,6 +176,26 @@ class Food:
     def dose_ml(self) -> float | None:
         """Packed volume of one dose [ml]."""
         return None if self.pack_ml is None else self.pack_ml / self.doses_per_pack
+
+    @property
+    def at_home(self) -> tuple[Stock, ...]:
+        """Every lot at home that holds anything, the one whose date comes first before others."""
+        held = [lot for lot in (self.stock, *self.lots) if lot.packs > 0]
+        return tuple(sorted(held, key=lambda lot: lot.best_before or dt.date.max))
+
+    @property
+    def home_packs(self) -> float:
+        """Packs at home, whatever their dates."""
+        return sum(lot.packs for lot in self.at_home)
+
+    def less_home(self, packs: float) -> Food:
+        """The same food with so many packs gone from home, soonest date first, never below none."""
+        left = []
+        for lot in self.at_home:
+            taken = min(lot.packs, packs)
+            packs -= taken
+            left.append(replace(lot, packs=lot.packs - taken))
+        return replace(self, stock=left[0], lots=tuple(left[1:])) if left else self
 
     def liked_by(self, walker: str) -> float:
         """How much a walker likes it, 1 to 5; 3 where nobody said."""

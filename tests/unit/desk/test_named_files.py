@@ -78,17 +78,24 @@ def with_stock(folder: Path, stock: str, trip: str = STOCKED) -> Opened:
 def test_what_is_at_home_joins_the_foods(tmp_path: Path) -> None:
     food = bundled()[0].id
     found = with_stock(tmp_path, f"food;packs;best_before\n{food};1,5;2027-01-31\n{food};2;\n")
-    (stock,) = [f.stock for f in found.foods if f.id == food]
-    assert stock.packs == 3.5
-    assert stock.best_before == dt.date(2027, 1, 31)
+    (row,) = [f for f in found.foods if f.id == food]
+    assert [(lot.packs, lot.best_before) for lot in row.at_home] == [
+        (1.5, dt.date(2027, 1, 31)), (2.0, None),
+    ]  # fmt: skip
     assert found.trip.stock == "home.csv"
     assert found.flags == ()
 
 
-def test_a_lot_past_its_date_on_the_walk_is_left_out_and_named(tmp_path: Path) -> None:
+def test_a_lot_that_ends_on_the_walk_counts_until_its_day(tmp_path: Path) -> None:
     food = bundled()[0].id
     found = with_stock(tmp_path, f"food,packs,best_before\n{food},3,2026-07-03\n")
-    assert [f.stock.packs for f in found.foods if f.id == food] == [0.0]
+    assert [f.home_packs for f in found.foods if f.id == food] == [3.0]
+    assert found.flags == ()
+
+
+def test_a_lot_past_its_date_before_the_walk_is_named(tmp_path: Path) -> None:
+    food = bundled()[0].id
+    found = with_stock(tmp_path, f"food,packs,best_before\n{food},3,2026-07-01\n")
     assert [flag.values["food"] for flag in found.flags] == [food]
 
 

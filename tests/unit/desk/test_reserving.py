@@ -39,21 +39,39 @@ def home_in(folder: Path, plan: Plan | None = None) -> Home:
     return Home(plan or plan_from_home(), folder / "plan" / "plan.json")
 
 
-def at_home(folder: Path, trip: str) -> Mapping[str, float]:
-    (folder / "other.toml").write_text(trip, encoding="utf-8")
-    return {f.id: f.stock.packs for f in open_trip(folder / "other.toml").foods}
+def at_home(folder: Path, file: str = "other.toml", trip: str = TRIP) -> Mapping[str, float]:
+    """Packs at home as a trip in this file finds them; its title is that of every other."""
+    (folder / file).parent.mkdir(exist_ok=True)
+    (folder / file).write_text(trip, encoding="utf-8")
+    return {f.id: f.home_packs for f in open_trip(folder / file).foods}
 
 
 def test_another_trip_sees_what_is_left_and_the_same_trip_sees_all(tmp_path: Path) -> None:
     reserve(home_in(tmp_path))
-    other = TRIP.replace("Two nights out", "Another walk")
-    assert at_home(tmp_path, other)[FOOD] == pytest.approx(3.0)
-    assert at_home(tmp_path, TRIP)[FOOD] == pytest.approx(5.0)
+    assert at_home(tmp_path)[FOOD] == pytest.approx(3.0)
+    assert at_home(tmp_path, "trip.toml")[FOOD] == pytest.approx(5.0)
+
+
+def test_trips_of_two_folders_that_bear_one_name_keep_apart(tmp_path: Path) -> None:
+    far = tmp_path / "far"
+    far.mkdir()
+    trip = TRIP.replace("home/stock.csv", "../home/stock.csv")
+    home_in(tmp_path)
+    (far / "trip.toml").write_text(trip, encoding="utf-8")
+    plan = plan_from_home()
+    theirs = replace(plan, trip=replace(plan.trip, stock="../home/stock.csv"))
+    reserve(Home(theirs, far / "plan" / "plan.json"))
+    assert at_home(far, "trip.toml", trip)[FOOD] == pytest.approx(5.0)
+    assert at_home(tmp_path, "trip.toml")[FOOD] == pytest.approx(3.0)
+    reserve(home_in(tmp_path, plan_from_home(1.0)))
+    assert at_home(tmp_path)[FOOD] == pytest.approx(2.0)
+    release(Home(theirs, far / "plan" / "plan.json"))
+    assert at_home(tmp_path)[FOOD] == pytest.approx(4.0)
 
 
 def test_reserving_twice_reserves_once(tmp_path: Path) -> None:
     home = home_in(tmp_path)
-    assert reserve(home) == reserve(home) == taken(home.plan)
+    assert reserve(home) == reserve(home) == taken(home)
     rows = read_reserved((tmp_path / "home" / RESERVED).read_bytes(), RESERVED)
     assert [(r.food, r.packs) for r in rows] == [(FOOD, 2.0)]
 
@@ -61,8 +79,7 @@ def test_reserving_twice_reserves_once(tmp_path: Path) -> None:
 def test_a_later_plan_of_the_trip_replaces_the_earlier(tmp_path: Path) -> None:
     reserve(home_in(tmp_path))
     reserve(home_in(tmp_path, plan_from_home(1.0)))
-    other = TRIP.replace("Two nights out", "Another walk")
-    assert at_home(tmp_path, other)[FOOD] == pytest.approx(4.0)
+    assert at_home(tmp_path)[FOOD] == pytest.approx(4.0)
 
 
 def test_undo_releases_this_trip_and_leaves_others(tmp_path: Path) -> None:
@@ -71,14 +88,14 @@ def test_undo_releases_this_trip_and_leaves_others(tmp_path: Path) -> None:
     theirs = Reserved(trip="Third", plan="abc123", food=FOOD, packs=1.5)
     path.write_bytes(write_reserved([theirs]))
     reserve(home)
-    assert release(home) == taken(home.plan)
+    assert release(home) == taken(home)
     assert read_reserved(path.read_bytes(), RESERVED) == (theirs,)
     assert list(told(home, undo=True)) == ["Nothing was reserved for this trip."]
 
 
 def test_more_reserved_than_there_is_leaves_none(tmp_path: Path) -> None:
     reserve(home_in(tmp_path, plan_from_home(9.0)))
-    assert at_home(tmp_path, TRIP.replace("Two nights", "Nine nights"))[FOOD] == 0.0
+    assert at_home(tmp_path)[FOOD] == 0.0
 
 
 def test_a_plan_that_takes_nothing_writes_nothing(tmp_path: Path) -> None:

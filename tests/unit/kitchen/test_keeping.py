@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
-
 import pytest
 
 from oatsack.kitchen.keeping import (
@@ -15,7 +13,7 @@ from oatsack.kitchen.keeping import (
     soak_clock,
     wet_minutes,
 )
-from oatsack.values.food import Keep, Prep, Stock
+from oatsack.values.food import Keep, Prep
 from oatsack.values.menu import Menu, Pool
 from support.kitchen import BAR, COUSCOUS, OATS, POUCH, RICE, day, days, food, menu_of, portion
 
@@ -108,12 +106,6 @@ def test_a_bag_open_too_long_is_a_quiet_line() -> None:
     assert flags(Menu(portions=(), pools=(pool,)), NUTS) == [("open-long", "quiet")]
     short = Pool(walker="anna", food="nuts", packs=1.0, open_day=3, last_day=6, by_day_g={})
     assert flags(Menu(portions=(), pools=(short,)), NUTS) == []
-
-
-def test_a_passed_date_is_noted() -> None:
-    old = food("old", stock=Stock(packs=1.0, best_before=dt.date(2026, 6, 2)))
-    assert flags(menu_of([portion("anna", 3, "lunch", "old")]), old) == [("best-before", "note")]
-    assert flags(menu_of([portion("anna", 2, "lunch", "old")]), old) == []
 
 
 def test_a_cold_soak_has_a_clock() -> None:

@@ -78,14 +78,25 @@ def test_lots_come_from_the_larder_and_from_a_stock_file() -> None:
     assert found["oats"] == (Lot(food="oats", packs=2.0, best_before=EATEN), LATE)
 
 
-def test_a_stock_file_adds_to_the_larders_own_and_stale_lots_do_not_count() -> None:
+def test_a_stock_file_adds_lots_that_keep_their_dates() -> None:
     late = Stock(packs=1.0, best_before=LATE.best_before)
-    old = Stock(packs=3.0, best_before=OLD.best_before)
     oats = label(kcal=380, of_g=100.0, id="oats", stock=late)
-    stale_only = label(kcal=1, of_g=1.0, id="old", stock=old)
-    first, second = stocked([oats, stale_only], [SOON, OLD, UNDATED], EATEN)
-    assert first.stock == Stock(packs=3.5, best_before=EATEN)
-    assert second.stock == Stock()
+    rice = label(kcal=1, of_g=1.0, id="rice")
+    first, second = stocked([oats, rice], [SOON, OLD, UNDATED])
+    assert first.home_packs == 1.0 + SOON.packs + OLD.packs + UNDATED.packs
+    dates = [lot.best_before for lot in first.at_home]
+    assert dates == [OLD.best_before, SOON.best_before, LATE.best_before, None]
+    assert second is rice
+
+
+def test_what_is_taken_from_home_is_what_ends_first() -> None:
+    oats, = stocked([label(kcal=1, of_g=1.0, id="oats")], [UNDATED, SOON, OLD])
+    soonest = OLD.packs + 0.5
+    gone = oats.less_home(soonest)
+    assert [lot.packs for lot in gone.at_home] == [SOON.packs - 0.5, UNDATED.packs]
+    assert oats.less_home(1e9).at_home == ()
+    bare = label(kcal=1, of_g=1.0, id="none")
+    assert bare.less_home(1.0) is bare
 
 
 def test_foods_at_home_come_before_others_in_their_order() -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections import defaultdict
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -22,7 +24,7 @@ def rows(frame: Frame) -> None:
     eaten = eaten_terms(frame)
     for food in frame.request.foods:
         terms = eaten.get(food.id)
-        if terms and (budget is not None or food.stock.packs > 0):
+        if terms and (budget is not None or food.at_home):
             _buy(frame, food, terms, whole=budget is not None)
     if budget is not None and frame.buy:
         terms = [(column, pack_price(frame, name)) for name, column in frame.buy.items()]
@@ -47,19 +49,34 @@ def _buy(frame: Frame, food: Food, terms: list[Term], *, whole: bool) -> None:
     buy = frame.builder.column(f"buy/{food.id}", high=packs, integer=whole)
     frame.buy[food.id] = buy
     row = [*terms, (buy, -food.doses_per_pack)]
-    stock = food.stock.packs * food.doses_per_pack
-    if stock > 0:
-        home = frame.builder.column(f"home/{food.id}", high=stock, integer=False)
-        row.append((home, -1.0))
-        _in_date(frame, food, home)
+    homes = _at_home(frame, food)
+    row += [(home, -1.0) for home, _ in homes]
+    _in_date(frame, food, homes)
     frame.builder.row(f"packs/{food.id}", row, high=0.0)
 
 
-def _in_date(frame: Frame, food: Food, home: int) -> None:
-    """Doses from home are eaten by the best-before date."""
-    last = food.stock.best_before
-    if last is None:
-        return
+def _at_home(frame: Frame, food: Food) -> list[tuple[int, dt.date | None]]:
+    """A column of doses for each lot at home, with its date, the soonest first."""
+    return [
+        (frame.builder.column(f"home/{food.id}/{k}" if k else f"home/{food.id}",
+                              high=lot.packs * food.doses_per_pack, integer=False),
+         lot.best_before)
+        for k, lot in enumerate(food.at_home)
+    ]  # fmt: skip
+
+
+def _in_date(frame: Frame, food: Food, homes: Sequence[tuple[int, dt.date | None]]) -> None:
+    """Doses from a lot are eaten by its date. Lots end one after the other, so that all that end
+    by a date must fit into what is eaten by it; no other choice of lots fits more."""
+    for k, (_, last) in enumerate(homes):
+        if last is not None:
+            soon = [(column, 1.0) for column, _ in homes[: k + 1]]
+            name = f"packs/in-date/{food.id}" + (f"/{k}" if k else "")
+            frame.builder.row(name, [*soon, *_eaten_by(frame, food, last)], high=0.0)
+
+
+def _eaten_by(frame: Frame, food: Food, last: dt.date) -> list[Term]:
+    """Doses of a food eaten up to a date, taken off."""
     good = [
         (o.eat, 1.0) for options in frame.options.values() for o in options
         if o.food.id == food.id and o.slot.date <= last
@@ -69,8 +86,7 @@ def _in_date(frame: Frame, food: Food, home: int) -> None:
         (b.column, b.bag.food.doses_per_pack) for bags in frame.bags.values() for b in bags
         if b.bag.food.id == food.id and dates[(b.bag.walker, b.bag.days[-1])] <= last
     ]  # fmt: skip
-    terms = [(column, -value) for column, value in gathered(good)]
-    frame.builder.row(f"packs/in-date/{food.id}", [(home, 1.0), *terms], high=0.0)
+    return [(column, -value) for column, value in gathered(good)]
 
 
 def pack_price(frame: Frame, name: str) -> float:
