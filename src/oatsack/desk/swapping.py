@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 
 from oatsack import units
@@ -98,13 +98,18 @@ def told_repack(old: Plan, new: Plan) -> Iterator[str]:
         return
     yield after.say("repack.head", steps=len([s for s in found.steps if s.kind != "label"]),
                     kept=len(found.kept), labels=len(found.labels))  # fmt: skip
-    yield from (f"  {_step(step, before, after)}" for step in found.steps if step.kind != "label")
+    bought = {bag.id for bag in (*old.packed.bags, *new.packed.bags) if bag.sealed}
+    for step in found.steps:
+        if step.kind != "label":
+            yield f"  {_step(step, before, after, bought)}"
     yield from (f"  {line}" for line in _closing(found, before, after))
 
 
-def _step(step: Step, before: Telling, after: Telling) -> str:
+def _step(step: Step, before: Telling, after: Telling, bought: Container[str]) -> str:
+    """One operation in words; what is carried as bought is taken along or left, never filled."""
     names = after.plan.foods if step.food in after.plan.foods else before.plan.foods
     key = f"repack.{step.kind}" if step.bag or step.kind == "empty" else "repack.fresh"
+    key += "_bought" if (step.bag or step.becomes) in bought else ""
     bag = _bag(step.bag, before) or _bag(step.becomes, after)
     food = names[step.food].name if step.food else ""
     return after.say(key, bag=bag, food=food, grams=step.grams)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from oatsack import units
 from oatsack.errors import UnitError, UsageError
 from oatsack.packing.checkweigh import Fault, weigh
-from oatsack.reports.words import say
+from oatsack.reports.telling import Telling, telling
 from oatsack.values.pack import Bag
 from oatsack.values.plan import Plan
 
@@ -37,25 +38,31 @@ def found_bag(plan: Plan, asked: str) -> Bag:
 
 
 def _lines(plan: Plan, bag: Bag, grams: float) -> Iterator[str]:
-    found = weigh(bag, plan.foods, grams)
-    values = {"bag": bag.id, "expected": units.show_mass(found.expected_g, plan.trip.units),
-              "read": units.show_mass(found.read_g, plan.trip.units)}  # fmt: skip
+    found, told = weigh(bag, plan.foods, grams), telling(plan)
+    values = {"bag": bag.id, "expected": found.expected_g, "read": found.read_g}
     if found.right:
-        yield say("weigh.right", **values)
+        yield told.say("weigh.right", **values)
         return
-    difference = units.show_mass(abs(found.read_g - found.expected_g), plan.trip.units)
-    key = "weigh.light" if found.read_g < found.expected_g else "weigh.heavy"
-    yield say(key, difference=difference, **values)
+    key = "weigh.light" if found.difference_g < 0 else "weigh.heavy"
+    yield told.say(key, difference=abs(found.difference_g), **values)
     if found.too_many:
-        yield say("weigh.many")
+        yield told.say("weigh.many")
+    if found.guesses:
+        yield told.say("weigh.explained" if found.explained else "weigh.unexplained")
     for guess in found.guesses[:3]:
-        ways = say("weigh.or").join(_way(plan, way) for way in guess.ways[:3])
-        yield f"  {ways}"
+        yield "  " + told.say("weigh.or").join(_way(told, way) for way in guess.ways[:3])
 
 
-def _way(plan: Plan, faults: tuple[Fault, ...]) -> str:
-    return say("weigh.and").join(
-        say(f"weigh.{fault.kind}", food=plan.foods[fault.piece.food].name,
-            grams=units.show_mass(fault.piece.grams, plan.trip.units))
-        for fault in faults
-    )  # fmt: skip
+def _way(told: Telling, faults: tuple[Fault, ...]) -> str:
+    """One answer: its slips, those alike counted."""
+    counted = Counter(faults)
+    return told.say("weigh.and").join(_slip(told, slip, n) for slip, n in counted.items())
+
+
+def _slip(told: Telling, slip: Fault, times: int) -> str:
+    piece = slip.piece
+    what = told.say("weigh.several" if times > 1 else "weigh.one", times=times,
+                    food=told.food(piece.food).name, grams=piece.grams)  # fmt: skip
+    if piece.day > 0:
+        what = told.say("weigh.of_day", what=what, day=piece.day)
+    return told.say(f"weigh.{slip.kind}", what=what)

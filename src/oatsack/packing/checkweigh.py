@@ -76,6 +76,8 @@ class Reading:
     guesses: tuple[Guess, ...]
     too_many: bool = False
     """More pieces than a reading can tell apart."""
+    explained: bool = True
+    """False: no few slips make this difference, and the guess is only the nearest one."""
 
     @property
     def difference_g(self) -> float:
@@ -118,6 +120,7 @@ def weigh(bag: Bag, foods: Mapping[str, Food], read_g: float, *, others: Sequenc
         expected_g=bag.gross_g, read_g=read_g, guesses=guesses[:3],
         right=abs(read_g - bag.gross_g) <= tolerance,
         too_many=len({(p.food, round(p.grams)) for p in pieces}) > MOST_PIECES,
+        explained=any(abs(guess.miss_g) <= tolerance + 1e-9 for guess in guesses),
     )  # fmt: skip
 
 
@@ -130,12 +133,13 @@ def tolerance_g(pieces: Iterable[Piece], scale_g: float, spread: float) -> float
 
 def explain(pieces: Sequence[Piece], difference_g: float, *, others: Sequence[Piece] = (),
             scale_g: float = SCALE_G, spread: float = 0.0) -> tuple[Guess, ...]:  # fmt: skip
-    """All answers within reach of a difference [g], the likeliest first; the nearest single fault
-    where none is within reach."""
+    """All answers within reach of a difference [g], the likeliest first: one slip or two, else
+    several pieces alike; the nearest single fault where none is within reach."""
     faults = _faults(pieces, others)
     reach = tolerance_g(pieces, scale_g, spread) + 1e-9
     sets = [(f,) for f in faults] + [s for s in _pairs(faults) if _possible(s, pieces)]
     near = [s for s in sets if abs(_grams(s) - difference_g) <= reach]
+    near = near or [s for s in _many(faults, pieces) if abs(_grams(s) - difference_g) <= reach]
     if not near and faults:
         near = [min(((f,) for f in faults), key=lambda s: abs(_grams(s) - difference_g))]
     return _grouped(near, difference_g, reach)
@@ -166,6 +170,17 @@ def _pairs(faults: Sequence[Fault]) -> list[tuple[Fault, ...]]:
     return list(combinations_with_replacement(faults, 2))
 
 
+def _many(faults: Sequence[Fault], pieces: Sequence[Piece]) -> list[tuple[Fault, ...]]:
+    """Three and more pieces alike that are missing, as when a whole day was not filled in."""
+    missing = [f for f in faults if f.kind == "missing"]
+    return [(f,) * n for f in missing for n in range(3, _alike(f.piece, pieces) + 1)]
+
+
+def _alike(piece: Piece, pieces: Sequence[Piece]) -> int:
+    """How many pieces of a bag are this one, by food and mass."""
+    return sum(p.food == piece.food and abs(p.grams - piece.grams) < 1e-3 for p in pieces)
+
+
 def _possible(pair: tuple[Fault, ...], pieces: Sequence[Piece]) -> bool:
     """Whether two faults can stand together: no piece both missing and twice, and not two missing
     where there is only one."""
@@ -175,9 +190,7 @@ def _possible(pair: tuple[Fault, ...], pieces: Sequence[Piece]) -> bool:
         return True
     if one.kind != two.kind:
         return False
-    return one.kind != "missing" or sum(
-        p.food == one.piece.food and abs(p.grams - one.piece.grams) < 1e-3 for p in pieces
-    ) >= 2
+    return one.kind != "missing" or _alike(one.piece, pieces) >= 2
 
 
 def _grams(faults: Iterable[Fault]) -> float:

@@ -3,7 +3,8 @@
 One operation is what two hands do at one bag: take some of a food out, put some in, empty it, write
 its label. Which old bag becomes which new one is chosen so that the operations are fewest, exactly.
 Unchanged bags keep their place and need nothing but, if the number moved, no new label either:
-labels carry the plan's version, and only changed bags get new ones.
+labels carry the plan's version, and only changed bags get new ones. What is carried as bought has no
+label and is never filled with another food: it comes along or stays at home.
 """
 
 from __future__ import annotations
@@ -65,14 +66,12 @@ def heading(bag: Bag) -> tuple[str, str, int]:
 def repack(old: Sequence[Bag], new: Sequence[Bag]) -> Repack:
     """The shortest list of operations from one packing to another, and what it leaves alone.
 
-    Bags of one leg and one way (sealed lots, labelled bags) are matched among themselves.
+    Labelled bags of one leg are matched among themselves, and so is each food carried as bought.
     """
     steps: list[Step] = []
     pairs: list[tuple[Bag | None, Bag | None]] = []
-    for key in sorted({(b.leg, b.sealed) for b in (*old, *new)}):
-        before = [b for b in old if (b.leg, b.sealed) == key]
-        after = [b for b in new if (b.leg, b.sealed) == key]
-        pairs += matched(before, after)
+    for key in sorted({_kin(b) for b in (*old, *new)}):
+        pairs += matched([b for b in old if _kin(b) == key], [b for b in new if _kin(b) == key])
     for a, b in pairs:
         steps += steps_between(a, b)
     changed = {s.becomes for s in steps if s.becomes}
@@ -83,6 +82,11 @@ def repack(old: Sequence[Bag], new: Sequence[Bag]) -> Repack:
         handed=tuple((b.id, a.carrier, b.carrier) for a, b in both if a.carrier != b.carrier),
         kept=tuple(b.id for _, b in both if b.id not in changed),
     )
+
+
+def _kin(bag: Bag) -> tuple[int, bool, tuple[str, ...]]:
+    """Bags that can be made of each other: of one leg, and labelled or of the same food."""
+    return bag.leg, bag.sealed, tuple(contents(bag)) if bag.sealed else ()
 
 
 def _order(step: Step) -> tuple[int, str, str, str]:
@@ -154,6 +158,8 @@ def steps_between(old: Bag | None, new: Bag | None) -> list[Step]:
     afresh = [Step(kind="empty", bag=name, becomes=becomes)] if before else []
     afresh += [_step(name, becomes, food, grams) for food, grams in after.items()]
     shorter = one_by_one if len(one_by_one) <= len(afresh) else afresh
+    if new.sealed:
+        return shorter
     if shorter or old is None or heading(old) != heading(new):
         shorter = [*shorter, Step(kind="label", bag=name, becomes=becomes)]
     return shorter

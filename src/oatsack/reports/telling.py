@@ -124,7 +124,11 @@ def _bag_named(told: Telling, bag: Bag) -> str:
     alone = bag.sealed and len(foods) == 1
     kind = told.food(next(iter(foods))).name if alone else told.say(f"meals.{bag.label}")
     key = "bags.named" if bag.sealed else "bags.named_numbered"
-    return told.say(key, n=bag.number, kind=kind, who=told.group(bag.group or bag.carrier))
+    who = told.group(bag.group or bag.carrier)
+    everyone = who == told.say("bags.all")
+    return told.say(
+        key, n=bag.number, kind=kind, who=told.say("bags.everyone") if everyone else who
+    )
 
 
 def version(plan: Plan) -> str:

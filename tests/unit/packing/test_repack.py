@@ -155,3 +155,16 @@ def test_an_unchanged_bag_under_another_name_needs_nothing() -> None:
     done = repack([bag("x"), bag("z", {"oats": 50.0})], [bag("z", {"oats": 50.0}), bag("y")])
     assert done.steps == ()
     assert set(done.kept) == {"y", "z"}
+
+
+def test_what_is_carried_as_bought_is_never_made_into_another_food() -> None:
+    old = [bag("x", {"bar": 80.0}, sealed=True)]
+    new = [bag("y", {"cheese": 80.0}, sealed=True)]
+    assert kinds(repack(old, new).steps) == [("empty", ""), ("put", "cheese")]
+
+
+def test_what_is_carried_as_bought_needs_no_label() -> None:
+    old, new = bag("x", {"bar": 80.0}, sealed=True), bag("x", {"bar": 120.0}, sealed=True)
+    assert kinds(repack([old], [new]).steps) == [("put", "bar")]
+    assert repack([old], [new]).labels == ()
+    assert kinds(repack([], [new]).steps) == [("put", "bar")]
