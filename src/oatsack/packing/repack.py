@@ -3,8 +3,8 @@
 One operation is what two hands do at one bag: take some of a food out, put some in, empty it, write
 its label. Which old bag becomes which new one is chosen so that the operations are fewest, exactly.
 Unchanged bags keep their place and need nothing but, if the number moved, no new label either:
-labels carry the plan's version, and only changed bags get new ones. What is carried as bought has no
-label and is never filled with another food: it comes along or stays at home.
+labels carry the plan's version, and only changed bags get new ones. What is carried as bought has
+no label and is never filled with another food: it comes along or stays at home.
 """
 
 from __future__ import annotations
