@@ -54,9 +54,15 @@ def test_every_make_target_shown_exists() -> None:
     assert shown & {"demo", "test", "check", "bench", "docs"} <= targets
 
 
-def test_every_link_of_the_readme_leads_somewhere() -> None:
-    for target in re.findall(r"\]\(([^)#:]+)\)", README.replace("\n", " ")):
-        assert (ROOT / target).exists(), target
+def test_every_link_of_every_page_leads_somewhere() -> None:
+    pages = [*ROOT.glob("*.md"), *(ROOT / "docs").rglob("*.md"), ROOT / "tests" / "README.md"]
+    lost = [
+        (page.name, target)
+        for page in pages
+        for target in re.findall(r"\]\(([^)#:]+)\)", page.read_text("utf-8").replace("\n", " "))
+        if not (page.parent / target.strip()).exists()
+    ]
+    assert lost == []
 
 
 def test_the_changelog_begins_with_changes_to_numbers() -> None:
