@@ -6,7 +6,7 @@ hard, and those named in `NEVER_BENT` are bent by nothing (C11). Rows stand in `
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from oatsack.values.food import Food, Meal
@@ -41,12 +41,27 @@ class Gate:
     """Walker -> everyone who eats from the same pot, the walker included."""
 
 
+NamedGate = tuple[str, Callable[[Gate, Food, Slot], bool]]
+
+
 def reason_against(gate: Gate, food: Food, slot: Slot) -> str | None:
     """The name of the first gate that refuses this food here; None when it may stand here."""
-    for name, refuses in GATES:
-        if refuses(gate, food, slot):
-            return name
-    return None
+    return _first(GATES, gate, food, slot)
+
+
+def _first(gates: Iterable[NamedGate], gate: Gate, food: Food, slot: Slot) -> str | None:
+    return next((name for name, refuses in gates if refuses(gate, food, slot)), None)
+
+
+def reason_any_day(gate: Gate, food: Food, slot: Slot) -> str | None:
+    """The first gate that refuses this food at this meal whatever the day: the same for all slots
+    of one walker, meal and heat."""
+    return _first(ANY_DAY, gate, food, slot)
+
+
+def reason_on_day(gate: Gate, food: Food, slot: Slot) -> str | None:
+    """The first gate that refuses this food because of the day."""
+    return _first(ON_DAY, gate, food, slot)
 
 
 def suits_plate(walker: Walker, food: Food) -> bool:
@@ -162,7 +177,7 @@ def _disliked(gate: Gate, food: Food, slot: Slot) -> bool:
     return bool(walker.dislikes & {food.id, food.category})
 
 
-GATES: tuple[tuple[str, Callable[[Gate, Food, Slot], bool]], ...] = (
+GATES: tuple[NamedGate, ...] = (
     ("no-energy", _no_energy),
     ("meal", _wrong_meal),
     ("diet", _diet),
@@ -176,6 +191,10 @@ GATES: tuple[tuple[str, Callable[[Gate, Food, Slot], bool]], ...] = (
     ("banned", _banned),
     ("disliked", _disliked),
 )
+DATED = frozenset({"melts", "spoils", "opened", "banned"})
+"""Gates that look at the slot's day; all others only at its walker, meal and heat."""
+ANY_DAY = tuple((name, gate) for name, gate in GATES if name not in DATED)
+ON_DAY = tuple((name, gate) for name, gate in GATES if name in DATED)
 NEVER_BENT = frozenset({"diet", "allergen-plate", "allergen-pot", "allergen-party"})
 """Gates that no way out, dial or swap opens (C11)."""
 SAFETY = tuple((name, gate) for name, gate in GATES if name in NEVER_BENT)
@@ -183,7 +202,4 @@ SAFETY = tuple((name, gate) for name, gate in GATES if name in NEVER_BENT)
 
 def unsafe(gate: Gate, food: Food, slot: Slot) -> str | None:
     """The name of the safety gate that refuses even the walker's own pick."""
-    for name, refuses in SAFETY:
-        if refuses(gate, food, slot):
-            return name
-    return None
+    return _first(SAFETY, gate, food, slot)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 
 from oatsack.menu.frame import Frame
 from oatsack.menu.meals import BIN_KCAL, Dish, Item, Meals, Prices, table_of
@@ -71,9 +72,16 @@ def day_cost(frame: Frame, walker: str, day: int, kcal: Floats) -> Floats:
     per_kcal = rule.value(frame, "grams_per_kcal") * carry
     under = np.maximum(0.0, (1.0 - band) * target - kcal)
     over = np.maximum(0.0, kcal - (1.0 + band) * target)
-    low, high = day_window(frame, walker, day)
+    low, high = _window(frame, walker, day)
     outside = (kcal < low - 1e-9) | (kcal > high + 1e-9)
     return np.where(outside, np.inf, per_kcal * (under + 0.3 * over))
+
+
+def _window(frame: Frame, walker: str, day: int) -> tuple[float, float]:
+    at = (walker, day)
+    if at not in frame.windows:
+        frame.windows[at] = day_window(frame, walker, day)
+    return frame.windows[at]
 
 
 def kcal_of(array: Floats) -> Floats:
@@ -125,14 +133,14 @@ def _by_bag(frame: Frame, table: DayTable, rest: Floats) -> Floats:
     nibbled = np.zeros(1) if move is None or not move.dishes else _cheapest_dish(move)
     size = len(nibbled) + BAG_BINS
     moves = np.arange(size, dtype=np.float64) * BIN_KCAL
-    totals = moves[:, None] + kcal_of(rest)[None, :]
-    costs = day_cost(frame, table.walker, table.day, totals.ravel()).reshape(totals.shape)
-    after = (rest[None, :] + costs).min(axis=1)
+    totals = np.arange(size + len(rest) - 1, dtype=np.float64) * BIN_KCAL
+    costs = day_cost(frame, table.walker, table.day, totals)
+    after = (rest[None, :] + sliding_window_view(costs, len(rest))).min(axis=1)
     key = (table.walker, table.day, "move")
     if key in frame.slots:
         after = after + meal_cost(frame, key, moves)
-    steps = np.arange(BAG_BINS)[:, None] + np.arange(len(nibbled))[None, :]
-    return np.asarray((nibbled[None, :] + after[steps]).min(axis=1), float)
+    steps = sliding_window_view(after, len(nibbled))[:BAG_BINS]
+    return np.asarray((nibbled[None, :] + steps).min(axis=1), float)
 
 
 def read_back(frame: Frame, table: DayTable, dish: str, bag_kcal: float) -> list[Item]:

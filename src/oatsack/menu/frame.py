@@ -11,7 +11,8 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from oatsack.menu.allowed import Gate, reason_against
+from oatsack.menu.allowed import Gate, reason_against, reason_any_day, reason_on_day
+from oatsack.menu.eaten import Eaten
 from oatsack.menu.facts import Facts, facts_of
 from oatsack.menu.groups import Group, cook_groups
 from oatsack.menu.sizes import doses_between
@@ -60,11 +61,8 @@ class OpenBag:
     facts: Facts
     column: int
     fixed: bool
-
-    @property
-    def doses_day(self) -> float:
-        """Doses that one pack brings on each of its days."""
-        return self.bag.food.doses_per_pack / len(self.bag.days)
+    doses_day: float
+    """Doses that one pack brings on each of its days."""
 
 
 @dataclass(slots=True)
@@ -83,9 +81,19 @@ class Frame:
     bags: dict[str, list[OpenBag]] = field(default_factory=lambda: defaultdict(list))
     days: dict[str, list[int]] = field(default_factory=dict)
     day_keys: dict[tuple[str, int], list[Key]] = field(default_factory=lambda: defaultdict(list))
+    sharers: dict[int, list[Option]] = field(default_factory=lambda: defaultdict(list))
+    """Column of a shared dish -> the portion of everybody who shares it."""
     buy: dict[str, int] = field(default_factory=dict)
     """Food -> column of packs to buy, where packs are counted."""
     mean_carry: float = 1.0
+    open_on: dict[tuple[str, int], list[OpenBag]] = field(default_factory=lambda: defaultdict(list))
+    of_day: dict[tuple[str, int], list[Option]] = field(default_factory=dict)
+    """Options by walker and day, once they are all laid."""
+    windows: dict[tuple[str, int], tuple[float, float]] = field(default_factory=dict)
+    """Least and most energy of a walker's day, once asked for [kcal]."""
+    eaten: tuple[Eaten, ...] = ()
+    """Every column through which food is eaten, once an aim has asked for them."""
+    may_stand: dict[tuple[str, Meal, bool], list[Food]] = field(default_factory=dict)
 
     def setting(self, name: str, default: float) -> float:
         """A rule's setting, the walker's where given."""
@@ -109,11 +117,14 @@ class Frame:
 
     def day_options(self, walker: str, day: int) -> list[Option]:
         """Every option of one walker on one day."""
-        return [o for key in self.day_keys[(walker, day)] for o in self.options.get(key, ())]
+        at = (walker, day)
+        if at not in self.of_day:
+            self.of_day[at] = [o for key in self.day_keys[at] for o in self.options.get(key, ())]
+        return self.of_day[at]
 
     def day_bags(self, walker: str, day: int) -> list[OpenBag]:
         """Every bag of one walker that lies open on one day."""
-        return [b for b in self.bags.get(walker, ()) if day in b.bag.days]
+        return self.open_on.get((walker, day), [])
 
     def slack(self, name: str, cost: float) -> int:
         """A column that measures how far a soft wish is missed, at so much of the aim per unit."""
@@ -188,7 +199,8 @@ def _dish_columns(frame: Frame) -> None:
                 name = f"dish/{group.name}/{day}/dinner/{food.id}"
                 use = frame.builder.column(name, high=1.0)
                 for walker in members:
-                    _option(frame, frame.slots[(walker, day, "dinner")], food, use)
+                    slot = frame.slots[(walker, day, "dinner")]
+                    frame.sharers[use].append(_option(frame, slot, food, use))
 
 
 def _common_mains(frame: Frame, members: list[str], day: int) -> list[Food]:
@@ -206,13 +218,23 @@ def _slot_columns(frame: Frame, slot: Slot) -> None:
     mate_count = len(frame.gate.mates.get(slot.walker, ()))
     shared = slot.meal == "dinner" and mate_count > 1 and _eats_with_others(frame, slot)
     own_main = has_main(frame, key)
-    for food in frame.request.foods:
+    for food in _may_stand(frame, slot):
         if food.role == "main" and (shared or own_main):
             continue
         if is_bag(food) and slot.meal == "move":
             continue
-        if reason_against(frame.gate, food, slot) is None:
+        if reason_on_day(frame.gate, food, slot) is None:
             _option(frame, slot, food, None)
+
+
+def _may_stand(frame: Frame, slot: Slot) -> list[Food]:
+    """Foods that no gate refuses at this meal of this walker, whatever the day."""
+    kind = (slot.walker, slot.meal, slot.hot)
+    if kind not in frame.may_stand:
+        frame.may_stand[kind] = [
+            f for f in frame.request.foods if reason_any_day(frame.gate, f, slot) is None
+        ]
+    return frame.may_stand[kind]
 
 
 def _eats_with_others(frame: Frame, slot: Slot) -> bool:
@@ -226,7 +248,7 @@ def is_bag(food: Food) -> bool:
     return food.carry == "bag" and "move" in food.meals and food.role in ("snack", "side", "main")
 
 
-def _option(frame: Frame, slot: Slot, food: Food, use: int | None) -> None:
+def _option(frame: Frame, slot: Slot, food: Food, use: int | None) -> Option:
     kcal = MEAL_MOST * frame.meal_kcal(slot)
     if slot.meal == "drinks":
         kcal = 250.0
@@ -235,10 +257,10 @@ def _option(frame: Frame, slot: Slot, food: Food, use: int | None) -> None:
     eat = frame.builder.column(f"eat/{where}", high=float(most))
     if use is None:
         use = eat if most == 1 else frame.builder.column(f"use/{where}", high=1.0)
-    frame.options[(slot.walker, slot.day, slot.meal)].append(
-        Option(slot=slot, food=food, facts=frame.facts[food.id], eat=eat, use=use,
-               least=float(least), most=float(most))
-    )  # fmt: skip
+    option = Option(slot=slot, food=food, facts=frame.facts[food.id], eat=eat, use=use,
+                    least=float(least), most=float(most))  # fmt: skip
+    frame.options[(slot.walker, slot.day, slot.meal)].append(option)
+    return option
 
 
 def _bag_columns(frame: Frame, walker: str) -> None:
@@ -255,8 +277,11 @@ def _bag_columns(frame: Frame, walker: str) -> None:
 
 
 def _open_bag(frame: Frame, bag: Bag, column: int, *, fixed: bool) -> None:
-    facts = frame.facts[bag.food.id]
-    frame.bags[bag.walker].append(OpenBag(bag=bag, facts=facts, column=column, fixed=fixed))
+    opened = OpenBag(bag=bag, facts=frame.facts[bag.food.id], column=column, fixed=fixed,
+                     doses_day=bag.food.doses_per_pack / len(bag.days))  # fmt: skip
+    frame.bags[bag.walker].append(opened)
+    for day in dict.fromkeys(bag.days):
+        frame.open_on[(bag.walker, day)].append(opened)
 
 
 def _bag_days(frame: Frame, walker: str, food: Food) -> list[tuple[int, ...]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
 from oatsack.menu.frame import Frame, Option
@@ -25,7 +26,8 @@ STEP_NODES = 20
 STEP_SECONDS = 10.0
 ENOUGH_GAP = 0.0015
 """A step ends when it is this close to its own best, as a share of the aim; ours, measured."""
-Step = tuple[str, Mask]
+Step = Callable[[], Mask]
+"""Says what is free, at the time it is asked."""
 _ROUNDS: tuple[Meal, ...] = ("lunch", "breakfast")
 
 
@@ -48,13 +50,13 @@ def improve(
 ) -> str:  # fmt: skip
     """Takes steps until the work is done, nothing helps any more, or `stop` says so."""
     idle, plan = 0, Neighbourhoods(state)
-    for _, free in plan.forever():
+    for neighbourhood in plan.forever():
         if state.aim - state.bound <= done_gap * abs(state.aim):
             return "proved"
         if state.steps >= steps or idle > plan.count:
             return "work"
         state.steps += 1
-        if step(state, engine, free):
+        if step(state, engine, neighbourhood()):
             idle = 0
             if stop(state):
                 return "stopped"
@@ -85,12 +87,17 @@ class Neighbourhoods:
         self.state = state
         self.frame = state.frame
         self.measures = ~state.problem.integer
+        self.dishes = frozenset(
+            o.use for options in self.frame.options.values() for o in options
+            if o.use >= 0 and state.problem.columns[o.use].startswith("dish/")
+        )  # fmt: skip
         self.short = {key: self._short(key) for key in self.frame.slots}
         self.count = max(1, sum(1 for _ in self.once()))
 
     def _short(self, key: Key) -> list[Option]:
         options = [o for o in self.frame.options.get(key, ()) if o.use >= 0]
-        ranked = sorted(options, key=lambda o: (rank_of(self.state.relaxed.prices, o), o.food.id))
+        prices = self.state.relaxed.prices
+        ranked = sorted(options, key=lambda o: (rank_of(self.frame, prices, o), o.food.id))
         mains = [o for o in ranked if o.food.role == "main"][: SHORT - 2]
         return mains + [o for o in ranked if o.food.role != "main"][:SHORT]
 
@@ -107,37 +114,33 @@ class Neighbourhoods:
             for day in days:
                 for walker in group.walkers:
                     if (walker, day) in frame.day_keys:
-                        yield f"{walker} {day}", self.days([(walker, day)], dinners=False)
+                        yield partial(self.days, [(walker, day)], dinners=False)
             for i in range(0, len(days), 2):
                 keys: list[Key] = [(w, d, "dinner") for w in group.walkers for d in days[i : i + 3]]
-                yield f"dinners {group.name} {days[i]}", self._meals(keys)
+                yield partial(self._meals, keys)
             for walker in group.walkers:
                 yield from self._walker(walker, days)
 
     def _walker(self, walker: str, days: list[int]) -> Iterator[Step]:
         for i in range(0, len(days), 3):
             some = days[i : i + 4]
-            yield f"bags {walker} {some[0]}", self._bags(walker, some)
+            yield partial(self._bags, walker, some)
             for meal in _ROUNDS:
                 keys: list[Key] = [(walker, d, meal) for d in some]
-                yield f"{meal} {walker} {some[0]}", self._meals(keys)
+                yield partial(self._meals, keys)
         for a, b in pairwise(days):
-            yield f"{walker} {a}+{b}", self.days([(walker, a), (walker, b)], dinners=True)
+            yield partial(self.days, [(walker, a), (walker, b)], dinners=True)
 
     def days(self, pairs: list[tuple[str, int]], *, dinners: bool) -> Mask:
         """These walker-days; shared dishes only with `dinners`, bags only over several days."""
         free = self.measures.copy()
-        shared = self._shared_dishes() if not dinners else frozenset()
+        shared = self.dishes if not dinners else frozenset()
         for walker, day in pairs:
             for key in self.frame.day_keys[(walker, day)]:
                 self._free(free, key, keep=shared)
         if len(pairs) > 1:
             self._free_bags(free, pairs[0][0], {day for _, day in pairs})
         return free
-
-    def _shared_dishes(self) -> frozenset[int]:
-        names = self.state.problem.columns
-        return frozenset(i for i, name in enumerate(names) if name.startswith("dish/"))
 
     def _meals(self, keys: list[Key]) -> Mask:
         free = self.measures.copy()

@@ -45,12 +45,14 @@ class Dish:
     cost: Floats
     where: Ints
     bases: list[tuple[Item, ...]]
-    sets: list[tuple[Item, ...]]
+    sets: Ints
+    """Sets of items, a row each, by number in `items`; -1 for none."""
+    items: list[Item]
 
     def meal(self, b: int) -> tuple[Item, ...]:
         """What is chosen at that energy."""
         base, subset = divmod(int(self.where[b]), len(self.sets))
-        return (*self.bases[base], *self.sets[subset])
+        return (*self.bases[base], *(self.items[i] for i in self.sets[subset] if i >= 0))
 
 
 @dataclass(slots=True)
@@ -69,9 +71,13 @@ def item_cost(prices: Prices, o: Option, doses: float, *, shared: bool) -> float
     return cost
 
 
-def rank_of(prices: Prices, o: Option) -> float:
-    """How far a food is from being worth it at this meal; 0 for what the relaxed answer takes."""
-    own = float(prices.rank[o.eat]) * o.least
+def rank_of(frame: Frame, prices: Prices, o: Option) -> float:
+    """How far a food is from being worth it at this meal; 0 for what the relaxed answer takes.
+
+    A shared dish ranks alike for everybody who shares it.
+    """
+    eaters = frame.sharers.get(o.use, [o])
+    own = sum(float(prices.rank[e.eat]) * e.least for e in eaters)
     return own + (float(prices.rank[o.use]) if o.use not in (o.eat, -1) else 0.0)
 
 
@@ -90,7 +96,7 @@ def table_of(frame: Frame, key: Key, prices: Prices) -> Meals:
     """The cheapest meals of a slot, by dish and energy."""
     options = frame.options.get(key, [])
     open_options = sorted(
-        (o for o in options if o.use >= 0), key=lambda o: (rank_of(prices, o), o.food.id)
+        (o for o in options if o.use >= 0), key=lambda o: (rank_of(frame, prices, o), o.food.id)
     )
     mains = [o for o in open_options if o.food.role == "main"][:MAINS]
     extras = [o for o in open_options if o.food.role != "main"][:EXTRAS]
@@ -123,6 +129,8 @@ class _Sets:
         )
         self.toppings = toppings_rule.RULE.value(frame, "most_toppings")
         self.sets = self._allowed(_subsets(len(self.items), SUBSET[key[2]]))
+        self.needs = [needs_company(o, key) for o, _ in self.items]
+        self.lonely = self._lonely()
 
     def _allowed(self, sets: Ints) -> Ints:
         """Each food once, not too many toppings, not too many things."""
@@ -144,12 +152,19 @@ class _Sets:
         ok = np.ones(len(self.sets), bool)
         for o, _ in base:
             ok &= self._met(o, [c for c in around if c is not o])
-        for position in range(self.sets.shape[1] if self.items else 0):
-            for i, (o, _) in enumerate(self.items):
-                here = self.sets[:, position] == i
-                if here.any() and needs_company(o, self.key):
-                    ok &= ~here | self._met(o, around)
-        return ok
+        helped = [any(helps(c, o) for c in around) for o, _ in self.items]
+        return np.asarray(ok & ~(self.lonely & ~np.array([*helped, True])[self.sets]).any(axis=1))
+
+    def _lonely(self) -> Mask:
+        """By set and place: what stands there needs company and nothing in its own set is any."""
+        count, options = len(self.items), {id(o): o for o, _ in self.items}
+        good = np.zeros((count + 1, count + 1), bool)
+        known = {(a, b): helps(options[a], options[b]) for a in options for b in options}
+        for i, (o, _) in enumerate(self.items):
+            good[:count, i] = [known[(id(c), id(o))] for c, _ in self.items]
+        needs = np.array([*self.needs, False])[self.sets]
+        met = [good[self.sets, self.sets[:, [a]]].any(axis=1) for a in range(self.sets.shape[1])]
+        return np.asarray(needs & ~np.stack(met, axis=1))
 
     def _met(self, o: Option, around: list[Option]) -> Mask:
         """Which sets hold company for one thing, as far as it needs any."""
@@ -192,8 +207,7 @@ def _fill(
     cost = (base_cost[:, None] + set_cost[None, :]).ravel()
     bins = np.rint((base_kcal[:, None] + set_kcal[None, :]) / BIN_KCAL).astype(np.int64).ravel()
     best, where = cheapest(cost, bins)
-    named = [tuple(sets.items[j] for j in row if j >= 0) for row in chosen.tolist()]
-    out.dishes[dish] = Dish(cost=best, where=where, bases=bases, sets=named)
+    out.dishes[dish] = Dish(cost=best, where=where, bases=bases, sets=chosen, items=sets.items)
 
 
 def cheapest(cost: Floats, bins: Ints) -> tuple[Floats, Ints]:
@@ -226,4 +240,5 @@ def _drinks(frame: Frame, out: Meals, extras: list[Option], prices: Prices) -> N
     ])  # fmt: skip
     kcal = np.array([fixed + sum(o.facts.kcal * n for o, n in s) for s in sets])
     best, where = cheapest(cost, np.rint(kcal / BIN_KCAL).astype(np.int64))
-    out.dishes[""] = Dish(cost=best, where=where, bases=[()], sets=sets)
+    none = np.zeros((1, 0), np.int64)
+    out.dishes[""] = Dish(cost=best, where=where, bases=sets, sets=none, items=[])

@@ -122,10 +122,9 @@ class Builder:
         self.rows.append(name)
         self.row_low.append(low)
         self.row_high.append(high)
-        for column, value in terms:
-            if value != 0.0:
-                self.index.append(column)
-                self.value.append(value)
+        told = [term for term in terms if term[1] != 0.0]
+        self.index += [column for column, _ in told]
+        self.value += [value for _, value in told]
         self.start.append(len(self.index))
         return number
 

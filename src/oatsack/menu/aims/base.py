@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from oatsack.menu.facts import Facts
+from oatsack.menu.eaten import Eaten
 from oatsack.menu.frame import Frame
-from oatsack.values.food import Food
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,21 +22,14 @@ class Aim:
     add: Callable[[Frame, float], None]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Eaten:
-    """A column through which food is eaten: doses per unit of it, and days carried per dose."""
-
-    column: int
-    walker: str
-    food: Food
-    facts: Facts
-    doses: float
-    carry_days: float
-    day: int
-
-
-def eaten(frame: Frame) -> Iterator[Eaten]:
+def eaten(frame: Frame) -> tuple[Eaten, ...]:
     """Every column through which food is eaten, open bags day by day."""
+    if not frame.eaten:
+        frame.eaten = tuple(_eaten(frame))
+    return frame.eaten
+
+
+def _eaten(frame: Frame) -> Iterator[Eaten]:
     for options in frame.options.values():
         for o in options:
             yield Eaten(

@@ -14,8 +14,12 @@ SMALL_KCAL = 40.0
 def add(frame: Frame, weight: float) -> None:
     """Each dose costs (5 - liking) x its energy [kcal]; what is in one's usual is liked best."""
     own = {w.id: favourites(w) for w in frame.request.walkers}
+    likes: dict[tuple[str, str], float] = {}
     for e in eaten(frame):
-        liking = BEST if e.food.id in own[e.walker] else liked(frame, e.walker, e.food.id)
+        who = (e.walker, e.food.id)
+        if who not in likes:
+            likes[who] = BEST if e.food.id in own[e.walker] else liked(frame, *who)
+        liking = likes[who]
         kcal = max(e.facts.kcal, SMALL_KCAL) if e.food.role == "drink" else e.facts.kcal
         frame.builder.cost[e.column] += weight * e.doses * kcal * (BEST - liking)
 

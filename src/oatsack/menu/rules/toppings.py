@@ -23,12 +23,17 @@ RICH = frozenset({"nut", "fat", "condiment"})
 def rows(frame: Frame) -> None:
     """use(topping) <= sum use(carriers); use(bread or plain grain) <= sum use(company); at most
     `most_toppings`, and one of a kind."""
+    known: dict[object, list[int]] = {}
     for key, options in frame.options.items():
         if key in frame.given.whole or key[2] == "drinks":
             continue
+        alike = (key[2], tuple((o.food.id, o.least) for o in options))
         for o in options:
             if o.use >= 0 and needs_company(o, key):
-                _beside(frame, o, options)
+                of = (o.food.id, alike)
+                if of not in known:
+                    known[of] = [i for i, c in enumerate(options) if helps(c, o)]
+                _beside(frame, o, [options[i] for i in known[of]])
         _few(frame, key, options)
 
 
@@ -54,8 +59,7 @@ def helps(company: Option, o: Option) -> bool:
     return company.food.category in BREAD_COMPANY
 
 
-def _beside(frame: Frame, o: Option, options: list[Option]) -> None:
-    company = [c for c in options if helps(c, o)]
+def _beside(frame: Frame, o: Option, company: list[Option]) -> None:
     if any(c.use < 0 for c in company):
         return
     terms = [(o.use, 1.0)] + [(c.use, -1.0) for c in company]
