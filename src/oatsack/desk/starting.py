@@ -41,26 +41,46 @@ class Size:
 
 
 def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt.datetime:
-    """``2026-07-02 09:00`` or ``Thu 09:00`` (the next one), local time.
+    """``2026-07-02 09:00``, ``Thu 09:00`` or ``Thu 9 am`` (the next Thursday), local time.
 
-    Raises UsageError that says what to write.
+    Raises UsageError that says what to write, also for what is not after `after`.
     """
-    asked = text.strip().replace("T", " ", 1) if re.match(r"\d{4}-", text.strip()) else text.strip()
-    for form in ("%Y-%m-%d %H:%M", "%Y-%m-%d %H:%M:%S"):
-        try:
-            return dt.datetime.strptime(asked, form)  # noqa: DTZ007 (local by intent)
-        except ValueError:
-            continue
-    found = re.fullmatch(r"([A-Za-z]{3})[a-z]*\.?\s+(\d{1,2})[:.](\d{2})", asked)
-    known = found and found[1].lower() in WEEKDAYS and int(found[2]) < 24 and int(found[3]) < 60
-    if not found or not known:
+    found = re.fullmatch(r"(\d{4}-\d{2}-\d{2}|[A-Za-z]{3,9})\.?[T ]\s*(.+)", text.strip())
+    begin = after.date() if after else today
+    day, clock = (_date(found[1], begin), _clock(found[2])) if found else (None, None)
+    if found is None or day is None or clock is None:
         raise UsageError(f"no date and time can be read in {text!r}; write for example "
                          f'"{today:%Y-%m-%d} 09:00" or "Thu 09:00"')  # fmt: skip
-    start = after.date() if after else today
-    ahead = (WEEKDAYS.index(found[1].lower()) - start.weekday()) % 7
-    clock = dt.time(int(found[2]), int(found[3]))
-    at = dt.datetime.combine(start + dt.timedelta(days=ahead), clock)
-    return at + dt.timedelta(days=7) if after and at <= after else at
+    at = dt.datetime.combine(day, dt.time()) + dt.timedelta(minutes=clock)
+    if after is None or at > after:
+        return at
+    if found[1].isalpha():
+        return at + dt.timedelta(days=7)
+    raise UsageError(f"{text} is not after {after:%Y-%m-%d %H:%M}, when the walk begins")
+
+
+def _date(text: str, begin: dt.date) -> dt.date | None:
+    """A date as written, or the first such weekday from a day on; None for neither."""
+    if text.isalpha():
+        names = [day for day in WEEKDAYS if text.lower().startswith(day)]
+        ahead = [(WEEKDAYS.index(day) - begin.weekday()) % 7 for day in names]
+        return begin + dt.timedelta(days=ahead[0]) if ahead else None
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def _clock(text: str) -> float | None:
+    """Minutes since midnight of a time of day; None for what is none, or not within a day."""
+    from oatsack import units
+    from oatsack.errors import UnitError
+
+    try:
+        minutes = units.clock_min(text.removesuffix(":00") if text.count(":") == 2 else text)
+    except UnitError:
+        return None
+    return minutes if 0 <= minutes < 24 * 60 else None
 
 
 def trip_of(answers: Answers) -> Trip:
@@ -72,7 +92,7 @@ def trip_of(answers: Answers) -> Trip:
     try:
         return parse_trip(write_trip(answers), "your answers")
     except TripFileError as error:
-        said = "\n".join(f"{f.path}: {f.wrong}, got {f.read}; {f.instead}" for f in error.faults)
+        said = "\n".join(f"{f.wrong}, got {f.read}; {f.instead}" for f in error.faults)
         raise UsageError(said) from None
 
 

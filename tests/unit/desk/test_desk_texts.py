@@ -172,7 +172,8 @@ def test_a_date_and_a_clock_are_read(text: str) -> None:
 
 
 @pytest.mark.parametrize(("text", "day"), [("Wed 09:00", 3), ("thu 9.00", 4), ("Thursday 9:00", 4),
-                                           ("Tue 09:00", 9)])  # fmt: skip
+                                           ("Tue 09:00", 9), ("Thu 9 am", 4),
+                                           ("fri. 9:00", 5)])  # fmt: skip
 def test_a_weekday_is_the_next_one(text: str, day: int) -> None:
     assert moment(text, TODAY) == dt.datetime(2026, 6, day, 9, 0)
 

@@ -9,8 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from cyclopts import Parameter
-
+from oatsack.cli.option import option
 from oatsack.cli.screen import say
 from oatsack.errors import UsageError
 
@@ -25,13 +24,13 @@ MEALS: tuple[tuple[Meal, str], ...] = (
 
 def start(
     *,
-    mass: Annotated[list[str] | None, Parameter(name=["--mass", "-m"])] = None,
-    begin: Annotated[str | None, Parameter(name="--from")] = None,
-    end: Annotated[str | None, Parameter(name="--to")] = None,
+    mass: Annotated[list[str] | None, option("--mass", "-m")] = None,
+    begin: Annotated[str | None, option("--from")] = None,
+    end: Annotated[str | None, option("--to")] = None,
     day: str | None = None,
     eat: str | None = None,
     file: Path = Path("trip.toml"),
-    out: Annotated[Path | None, Parameter(name=["--out", "-o"])] = None,
+    out: Annotated[Path | None, option("--out", "-o")] = None,
 ) -> int:
     """Four answers, favourites to pick, and a plan. What is given as an option is not asked.
 
@@ -99,9 +98,7 @@ def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
         "--from",
     )  # fmt: skip
     first = moment(str(begin), today)
-    end = given["to"] or talk.ask(
-        "   to when?", lambda t: moment(t, today, after=first), "--to"
-    )
+    end = given["to"] or talk.ask("   to when?", lambda t: moment(t, today, after=first), "--to")
     last = moment(str(end), today, after=first)
     day = given["day"] or talk.ask(
         '3  a usual day: how far, how much up? ("16 km, 700 m")', _day, "--day"
@@ -125,16 +122,18 @@ def _eat(talk: Talk, answers: Answers, given: object, today: dt.date) -> str:
         each = ", ".join(units.rounded(kcal, 100.0) for kcal in size.kcal_day)
         print(f"     {size.word:<7} about {each} kcal   {units.show_mass(size.food_g, system)}")
     if given:
-        trip_of(replace(answers, target=str(given)))
-        return str(given)
-    return talk.ask(
+        trip_of(replace(answers, target=_as_energy(str(given))))
+        return _as_energy(str(given))
+    return _as_energy(talk.ask(
         "4  how much do you want to eat? (light, usual, hungry, or a number of kcal)",
         lambda text: trip_of(replace(answers, target=_as_energy(text))), "--eat",
-    ) or "usual"  # fmt: skip
+    ))  # fmt: skip
 
 
 def _as_energy(text: str) -> str:
-    return f"{text} kcal" if text.replace(",", "").isdigit() else text or "usual"
+    """A bare number is meant in kilocalories; nobody eats two of them, so a comma groups."""
+    bare = text.replace(",", "").replace(" ", "")
+    return f"{bare} kcal" if bare.isdigit() else text or "usual"
 
 
 def _list(text: str) -> list[str]:

@@ -1,0 +1,170 @@
+"""`oatsack start`: what is asked, in which order, what is refused, and what is left behind.
+
+Answers are typed by the test; planning itself is put aside (journeys do the whole)."""
+
+from __future__ import annotations
+
+import sys
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from oatsack.cli.main import run
+from oatsack.cli.verbs import plan as plan_verb
+from oatsack.cli.verbs.start import Talk, four
+from oatsack.errors import UsageError
+from oatsack.files.trip import read_trip
+
+GIVEN = {
+    "mass": ["68 kg"], "from": "2027-07-01 09:00", "to": "2027-07-04 15:00",
+    "day": "16 km, 700 m", "eat": "usual",
+}  # fmt: skip
+
+
+class Typist:
+    """Types prepared answers, and keeps the questions."""
+
+    def __init__(self, answers: list[str]) -> None:
+        self.answers, self.asked = iter(answers), []
+
+    def __call__(self, question: str = "") -> str:
+        """The next answer."""
+        self.asked.append(question.strip())
+        return next(self.answers)
+
+
+@pytest.fixture
+def typed(monkeypatch: pytest.MonkeyPatch) -> Iterator[Any]:
+    """Lets a test say what is typed at a terminal."""
+
+    def prepare(*answers: str) -> Typist:
+        typist = Typist(list(answers))
+        monkeypatch.setattr("builtins.input", typist)
+        monkeypatch.setattr(sys.stdin, "isatty", lambda: True, raising=False)
+        return typist
+
+    yield prepare
+
+
+@pytest.fixture
+def planned(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """Puts planning aside and keeps which files would have been planned."""
+    files: list[Path] = []
+    monkeypatch.setattr(plan_verb, "plan", lambda file, **_: files.append(file) or 0)
+    return files
+
+
+def test_four_questions_are_asked_and_no_more(typed: Any) -> None:
+    typist = typed("68 kg", "2027-07-01 09:00", "2027-07-04 15:00", "16 km, 700 m", "usual")
+    answers = four(Talk(True), dict.fromkeys(GIVEN))
+    assert [question[:1] for question in typist.asked] == ["1", "2", "t", "3", "4"]
+    assert answers.masses == ("68 kg",)
+    assert (answers.distance, answers.up, answers.target) == ("16 km", "700 m", "usual")
+
+
+def test_the_mass_of_three_levels_stands_beside_the_fourth_question(
+    typed: Any, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed("light")
+    four(Talk(True), {**GIVEN, "eat": None})
+    lines = [line.split() for line in capsys.readouterr().out.splitlines()]
+    levels = {line[0]: line for line in lines if line and line[0] in ("light", "usual", "hungry")}
+    energy = [float(levels[word][2].replace(",", "")) for word in ("light", "usual", "hungry")]
+    mass = [float(levels[word][-2]) for word in ("light", "usual", "hungry")]
+    assert energy == sorted(energy)
+    assert mass == sorted(mass)
+    assert levels["light"][-1] == "kg"
+
+
+def test_us_answers_are_answered_in_us_units(
+    typed: Any, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed("hungry")
+    four(Talk(True), {**GIVEN, "mass": ["150 lb"], "day": "10 mi, 2300 ft", "eat": None})
+    told = capsys.readouterr().out
+    assert " lb" in told
+    assert " kg" not in told
+
+
+def test_an_answer_that_is_wrong_is_asked_again_with_the_reason(
+    typed: Any, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typist = typed("heavy", "68", "68 kg")
+    four(Talk(True), {**GIVEN, "mass": None})
+    assert len(typist.asked) == 3
+    told = capsys.readouterr().out
+    assert "not a mass" in told
+    assert "without its unit" in told
+
+
+def test_an_end_before_the_beginning_is_asked_again(typed: Any) -> None:
+    typist = typed("2027-06-30 12:00", "2027-07-02 12:00")
+    answers = four(Talk(True), {**GIVEN, "to": None})
+    assert len(typist.asked) == 2
+    assert answers.end == "2027-07-02 12:00"
+
+
+@pytest.mark.parametrize("missing", ["mass", "from", "to", "day"])
+def test_nobody_to_ask_names_the_option_that_is_missing(missing: str) -> None:
+    with pytest.raises(UsageError, match=f"--{missing} is missing"):
+        four(Talk(False), {**GIVEN, missing: None})
+
+
+def test_a_number_alone_is_taken_as_kilocalories(typed: Any) -> None:
+    typed("2,200")
+    assert four(Talk(True), {**GIVEN, "eat": None}).target == "2200 kcal"
+
+
+def test_several_walkers_are_named_in_one_line(typed: Any) -> None:
+    typed("68 kg, 55 kg and 80 kg")
+    assert four(Talk(True), {**GIVEN, "mass": None}).masses == ("68 kg", "55 kg", "80 kg")
+
+
+@pytest.mark.parametrize(("text", "reason"), [
+    ("far", "not a length"), ("16", "without its unit"), ("16 km, 700 m, 3 h", "how far"),
+])  # fmt: skip
+def test_a_day_that_cannot_be_read_is_refused(text: str, reason: str) -> None:
+    with pytest.raises(UsageError, match=reason):
+        four(Talk(False), {**GIVEN, "day": text})
+
+
+def test_without_a_terminal_no_favourites_are_asked(
+    tmp_path: Path, planned: list[Path], capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "t.toml"
+    words = ["--mass", "68 kg", "--from", GIVEN["from"], "--to", GIVEN["to"], "--day",
+             "16 km, 700 m", "--eat", "75%", "--file", str(file)]  # fmt: skip
+    assert run(["start", *words]) == 0
+    assert planned == [file]
+    assert "favourites" not in capsys.readouterr().out
+
+
+def test_what_was_picked_stands_in_the_trip_file_as_the_usual(
+    tmp_path: Path, planned: list[Path], typed: Any
+) -> None:
+    typed("1", "2 3", "", "1", "1 1")
+    file = tmp_path / "t.toml"
+    words = ["--mass", "68 kg", "--from", GIVEN["from"], "--to", GIVEN["to"], "--day",
+             "16 km, 700 m", "--eat", "usual", "--file", str(file)]  # fmt: skip
+    assert run(["start", *words]) == 0
+    usual = tomllib.loads(file.read_text(encoding="utf-8"))["walkers"][0]["usual"]
+    assert len(usual["breakfast"]) == 1
+    assert len(usual["lunch"]) == 2
+    assert "dinner" not in usual
+    assert len(usual["bags"]) == 1
+    assert usual["counts"][0].startswith("2 ")
+    assert read_trip(file).walkers[0].usual.bags
+
+
+def test_a_number_that_is_not_in_the_list_is_asked_again(
+    tmp_path: Path, planned: list[Path], typed: Any, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typist = typed("99", "", "", "", "", "")
+    words = ["--mass", "68 kg", "--from", GIVEN["from"], "--to", GIVEN["to"], "--day",
+             "16 km, 700 m", "--eat", "usual", "--file", str(tmp_path / "t.toml")]  # fmt: skip
+    assert run(["start", *words]) == 0
+    assert len(typist.asked) == 6
+    assert "99" in capsys.readouterr().out
