@@ -23,6 +23,8 @@ GIVEN = {
     "day": "16 km, 700 m", "eat": "usual",
 }  # fmt: skip
 
+ASKING, NOBODY = Talk(open_ended=True), Talk(open_ended=False)
+
 
 class Typist:
     """Types prepared answers, and keeps the questions."""
@@ -59,7 +61,7 @@ def planned(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
 
 def test_four_questions_are_asked_and_no_more(typed: Any) -> None:
     typist = typed("68 kg", "2027-07-01 09:00", "2027-07-04 15:00", "16 km, 700 m", "usual")
-    answers = four(Talk(True), dict.fromkeys(GIVEN))
+    answers = four(ASKING, dict.fromkeys(GIVEN))
     assert [question[:1] for question in typist.asked] == ["1", "2", "t", "3", "4"]
     assert answers.masses == ("68 kg",)
     assert (answers.distance, answers.up, answers.target) == ("16 km", "700 m", "usual")
@@ -69,7 +71,7 @@ def test_the_mass_of_three_levels_stands_beside_the_fourth_question(
     typed: Any, capsys: pytest.CaptureFixture[str]
 ) -> None:
     typed("light")
-    four(Talk(True), {**GIVEN, "eat": None})
+    four(ASKING, {**GIVEN, "eat": None})
     lines = [line.split() for line in capsys.readouterr().out.splitlines()]
     levels = {line[0]: line for line in lines if line and line[0] in ("light", "usual", "hungry")}
     energy = [float(levels[word][2].replace(",", "")) for word in ("light", "usual", "hungry")]
@@ -83,7 +85,7 @@ def test_us_answers_are_answered_in_us_units(
     typed: Any, capsys: pytest.CaptureFixture[str]
 ) -> None:
     typed("hungry")
-    four(Talk(True), {**GIVEN, "mass": ["150 lb"], "day": "10 mi, 2300 ft", "eat": None})
+    four(ASKING, {**GIVEN, "mass": ["150 lb"], "day": "10 mi, 2300 ft", "eat": None})
     told = capsys.readouterr().out
     assert " lb" in told
     assert " kg" not in told
@@ -93,7 +95,7 @@ def test_an_answer_that_is_wrong_is_asked_again_with_the_reason(
     typed: Any, capsys: pytest.CaptureFixture[str]
 ) -> None:
     typist = typed("heavy", "68", "68 kg")
-    four(Talk(True), {**GIVEN, "mass": None})
+    four(ASKING, {**GIVEN, "mass": None})
     assert len(typist.asked) == 3
     told = capsys.readouterr().out
     assert "not a mass" in told
@@ -102,7 +104,7 @@ def test_an_answer_that_is_wrong_is_asked_again_with_the_reason(
 
 def test_an_end_before_the_beginning_is_asked_again(typed: Any) -> None:
     typist = typed("2027-06-30 12:00", "2027-07-02 12:00")
-    answers = four(Talk(True), {**GIVEN, "to": None})
+    answers = four(ASKING, {**GIVEN, "to": None})
     assert len(typist.asked) == 2
     assert answers.end == "2027-07-02 12:00"
 
@@ -110,17 +112,17 @@ def test_an_end_before_the_beginning_is_asked_again(typed: Any) -> None:
 @pytest.mark.parametrize("missing", ["mass", "from", "to", "day"])
 def test_nobody_to_ask_names_the_option_that_is_missing(missing: str) -> None:
     with pytest.raises(UsageError, match=f"--{missing} is missing"):
-        four(Talk(False), {**GIVEN, missing: None})
+        four(NOBODY, {**GIVEN, missing: None})
 
 
 def test_a_number_alone_is_taken_as_kilocalories(typed: Any) -> None:
     typed("2,200")
-    assert four(Talk(True), {**GIVEN, "eat": None}).target == "2200 kcal"
+    assert four(ASKING, {**GIVEN, "eat": None}).target == "2200 kcal"
 
 
 def test_several_walkers_are_named_in_one_line(typed: Any) -> None:
     typed("68 kg, 55 kg and 80 kg")
-    assert four(Talk(True), {**GIVEN, "mass": None}).masses == ("68 kg", "55 kg", "80 kg")
+    assert four(ASKING, {**GIVEN, "mass": None}).masses == ("68 kg", "55 kg", "80 kg")
 
 
 @pytest.mark.parametrize(("text", "reason"), [
@@ -128,7 +130,7 @@ def test_several_walkers_are_named_in_one_line(typed: Any) -> None:
 ])  # fmt: skip
 def test_a_day_that_cannot_be_read_is_refused(text: str, reason: str) -> None:
     with pytest.raises(UsageError, match=reason):
-        four(Talk(False), {**GIVEN, "day": text})
+        four(NOBODY, {**GIVEN, "day": text})
 
 
 def test_without_a_terminal_no_favourites_are_asked(
