@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from oatsack import __version__
-from oatsack.cli.verbs import VERBS
+from oatsack.cli.verbs import VERBS, Verb
 from oatsack.errors import NoPlan, OatsackError
 
 if TYPE_CHECKING:
@@ -93,8 +93,25 @@ def run(arguments: Sequence[str]) -> int:
     return result if isinstance(result, int) else 0
 
 
+def plainly(verb: Verb, words: Sequence[str]) -> int | None:
+    """The answer of a verb to words that need no parser, its help among them; None: ask one."""
+    from oatsack.cli import plain
+
+    if list(words) in (["--help"], ["-h"]):
+        print(plain.help_page(verb))
+        return 0
+    function = plain.function_of(verb)
+    given = plain.read(words, plain.arguments_of(function))
+    return None if given is None else int(function(*given[0], **given[1]) or 0)
+
+
 def called(words: Sequence[str]) -> object:
     """The answer of the verb that was named; 2 for words that no verb takes."""
+    for verb in VERBS:
+        if words and words[0] == verb.name:
+            plain = plainly(verb, words[1:])
+            if plain is not None:
+                return plain
     from cyclopts.exceptions import CycloptsError
 
     try:

@@ -7,11 +7,10 @@ import shutil
 import sys
 from typing import TYPE_CHECKING, Any
 
-from oatsack.values.menu import Menu
-from oatsack.values.plan import Plan
-
 if TYPE_CHECKING:
     from oatsack.reports.document import Document
+    from oatsack.values.menu import Menu
+    from oatsack.values.plan import Plan
 
 
 def coloured() -> bool:

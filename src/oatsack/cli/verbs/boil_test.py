@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from cyclopts import Parameter
+from oatsack.cli.option import option
 
 
 def boil_test(
-    boil: Annotated[list[str], Parameter(name=["--boil", "-b"])],
+    boil: Annotated[list[str], option("--boil", "-b")],
     *,
     fuel: str = "gas",
     water: str = "500 ml",
-    start: Annotated[str, Parameter(name="--from")] = "15 °C",
-    end: Annotated[str, Parameter(name="--to")] = "90 °C",
+    start: Annotated[str, option("--from")] = "15 °C",
+    end: Annotated[str, option("--to")] = "90 °C",
 ) -> int:
     """Efficiency of your stove from boils that you weighed, with its error.
 

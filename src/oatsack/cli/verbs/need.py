@@ -6,11 +6,11 @@ import datetime as dt
 from pathlib import Path
 from typing import Annotated
 
-from cyclopts import Parameter
+from oatsack.cli.option import option
 
 
 def need(
-    trip: Path, *, range_: Annotated[bool, Parameter(name="--range")] = False, json: bool = False
+    trip: Path, *, range_: Annotated[bool, option("--range")] = False, json: bool = False
 ) -> int:
     """Show what each day uses, low to high, by walker; nothing is chosen or bought.
 

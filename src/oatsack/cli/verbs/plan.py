@@ -7,15 +7,14 @@ import sys
 from pathlib import Path
 from typing import Annotated
 
-from cyclopts import Parameter
-
+from oatsack.cli.option import option
 from oatsack.cli.screen import follow, followed, say, show
 
 
 def plan(
     trip: Path,
     *,
-    out: Annotated[Path | None, Parameter(name=["--out", "-o"])] = None,
+    out: Annotated[Path | None, option("--out", "-o")] = None,
     target: str | None = None,
     near: Path | None = None,
     full: bool = False,

@@ -5,8 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated, Literal
 
-from cyclopts import Parameter
-
+from oatsack.cli.option import option
 from oatsack.cli.screen import say
 
 
@@ -14,9 +13,9 @@ def print_(
     plan: Path,
     *,
     only: str | None = None,
-    all: Annotated[bool, Parameter(name="--all")] = False,
+    all: Annotated[bool, option("--all")] = False,
     paper: Literal["a4", "letter"] | None = None,
-    out: Annotated[Path | None, Parameter(name=["--out", "-o"])] = None,
+    out: Annotated[Path | None, option("--out", "-o")] = None,
 ) -> int:
     """Write the paper: for one or two walkers the shopping list and one sheet.
 

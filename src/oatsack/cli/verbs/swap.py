@@ -5,15 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-from cyclopts import Parameter
+from oatsack.cli.option import option
 
 
 def swap(
     plan: Path,
     food: str,
     *,
-    for_: Annotated[str, Parameter(name="--for")],
-    out: Annotated[Path | None, Parameter(name=["--out", "-o"])] = None,
+    for_: Annotated[str, option("--for")],
+    out: Annotated[Path | None, option("--out", "-o")] = None,
 ) -> int:
     """Put another food in place of one: energy, sodium, water and allergens are checked again.
 
