@@ -8,8 +8,10 @@ The sentence of each key stands in `reports/words/en.toml`. `level` says how lou
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from oatsack.values.frozen import dataclass
 
 Level = Literal["note", "quiet", "caution", "block"]
 

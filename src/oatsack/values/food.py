@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal
+
+from oatsack.values.frozen import dataclass
 
 Meal = Literal["breakfast", "lunch", "move", "dinner", "drinks"]
 MEALS: tuple[Meal, ...] = ("breakfast", "lunch", "move", "dinner", "drinks")

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from oatsack.values.frozen import dataclass
 
 FuelKind = Literal["gas", "white-gas", "ethanol", "methanol", "hexamine", "wood"]
 

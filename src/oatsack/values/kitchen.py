@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Meal
+from oatsack.values.frozen import dataclass
 
 StepKind = Literal["boil", "melt", "simmer", "wait", "soak", "pour", "drink", "wash"]
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food, Meal
+from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import DosePrice
 from oatsack.values.trip import Rules

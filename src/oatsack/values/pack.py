@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Shop
+from oatsack.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,10 +7,11 @@ are keyed by their number. `files/planfile` writes it, and `why` opens its numbe
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
+from oatsack.values.frozen import dataclass
 from oatsack.values.kitchen import DosePrice, KitchenLedger
 from oatsack.values.menu import Menu, Slot
 from oatsack.values.pack import Packed

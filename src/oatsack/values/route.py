@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
+
+from oatsack.values.frozen import dataclass
 
 Kind = Literal["walk", "rest", "camp", "sleep"]
 Reliability = Literal["sure", "likely", "doubtful"]

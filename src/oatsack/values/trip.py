@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from oatsack.values.food import Meal
+from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Kit
 from oatsack.values.route import Day
 from oatsack.values.walker import Walker

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from oatsack.values.food import Meal
+from oatsack.values.frozen import dataclass
 
 Sex = Literal["female", "male"]
 Eats = Literal["anything", "fish", "vegetarian", "vegan"]
