@@ -1,0 +1,108 @@
+"""Rules of packs, money, what is at home, and the container on the first night."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from oatsack.values.food import Stock
+from oatsack.values.menu import MenuRequest
+from oatsack.values.trip import Rules
+from support.menus import START, food, request, walker
+from support.ruled import allowed
+
+BAR = food("bar", meals="lunch", dose_g=40.0, doses=4.0, price=3.0)
+"""Four doses a pack, three of the currency a pack."""
+NUTS = food("nuts", meals="move", category="nut", carry="bag", dose_g=30.0, doses=4.0, price=5.0)
+
+
+def with_budget(budget: float | None, *foods, count: int = 3, **more) -> MenuRequest:
+    """Lunches (and nibbles) of some days within a budget."""
+    return request(foods or (BAR,), [walker()], count=count, keep="lunch move",
+                   rules=Rules(budget=budget), **more)  # fmt: skip
+
+
+def lunches(*doses: float) -> dict[str, float]:
+    """So many bars at the lunch of each day."""
+    return {f"anna/{day}/lunch/bar": n for day, n in enumerate(doses, start=1)}
+
+
+class TestWholePacks:
+    """A budget pays for whole packs, opened or not."""
+
+    @pytest.mark.parametrize(("doses", "packs"), [
+        ((1,), 1), ((2, 2), 1), ((2, 2, 1), 2), ((2, 2, 2), 2),
+    ])  # fmt: skip
+    def test_what_is_eaten_is_bought_in_whole_packs(
+        self, doses: tuple[int, ...], packs: int
+    ) -> None:
+        assert allowed(with_budget(3.0 * packs), lunches(*doses), "packs")
+        assert not allowed(with_budget(3.0 * packs - 0.01), lunches(*doses), "packs")
+
+    def test_without_a_budget_nobody_counts_money(self) -> None:
+        assert allowed(with_budget(None), lunches(2, 2, 2), "packs")
+
+    def test_an_open_bag_is_a_whole_pack(self) -> None:
+        bag = {"anna/1-2/nuts": 1.0}
+        assert allowed(with_budget(5.0, NUTS), bag, "packs")
+        assert not allowed(with_budget(4.99, NUTS), bag, "packs")
+
+    def test_a_price_that_nobody_stated_counts_as_a_high_one(self) -> None:
+        unpriced = replace(BAR, price=None)
+        assert not allowed(with_budget(3.0, unpriced), lunches(1), "packs")
+
+    def test_two_walkers_share_a_pack(self) -> None:
+        asked = request((BAR,), [walker(), walker("ben")], keep="lunch", rules=Rules(budget=3.0))
+        both = {"anna/1/lunch/bar": 2.0, "ben/1/lunch/bar": 2.0}
+        assert allowed(asked, both, "packs")
+
+
+class TestWhatIsAtHome:
+    """Stock costs nothing, and is only good up to its date."""
+
+    def test_a_pack_at_home_needs_no_money(self) -> None:
+        home = replace(BAR, stock=Stock(packs=1.0))
+        assert allowed(with_budget(0.0, home), lunches(2, 2), "packs")
+        assert not allowed(with_budget(0.0, home), lunches(2, 2, 1), "packs")
+
+    def test_half_a_pack_at_home_is_half_a_pack(self) -> None:
+        home = replace(BAR, stock=Stock(packs=0.5))
+        assert allowed(with_budget(0.0, home), lunches(2), "packs")
+        assert not allowed(with_budget(0.0, home), lunches(2, 1), "packs")
+
+    def test_what_spoils_after_the_first_day_is_eaten_on_it(self) -> None:
+        home = replace(BAR, stock=Stock(packs=1.0, best_before=START))
+        assert allowed(with_budget(0.0, home), lunches(2), "packs")
+        assert not allowed(with_budget(0.0, home), lunches(0, 2), "packs")
+
+    def test_what_keeps_a_day_longer_serves_a_day_longer(self) -> None:
+        home = replace(BAR, stock=Stock(packs=1.0, best_before=START + dt.timedelta(days=1)))
+        assert allowed(with_budget(0.0, home), lunches(0, 2), "packs")
+        assert not allowed(with_budget(0.0, home), lunches(0, 0, 2), "packs")
+
+
+class TestContainer:
+    """What is left after the first day closes in the container; nothing bends that."""
+
+    def asked(self, room_ml: float) -> MenuRequest:
+        """Three lunches of bars that take 80 ml a dose."""
+        return request((BAR,), count=3, keep="lunch", container_ml=room_ml)
+
+    def test_the_first_days_food_is_eaten_before_night(self) -> None:
+        assert allowed(self.asked(0.0), lunches(2), "container")
+
+    def test_later_days_take_room(self) -> None:
+        needed = 4 * (BAR.pack_ml or 0.0) / BAR.doses_per_pack
+        assert allowed(self.asked(needed + 0.1), lunches(2, 2, 2), "container")
+        assert not allowed(self.asked(needed - 0.1), lunches(2, 2, 2), "container")
+
+    def test_each_leg_has_a_first_night_of_its_own(self) -> None:
+        asked = request((BAR,), count=4, keep="lunch", legs=(1, 1, 2, 2), container_ml=170.0)
+        assert allowed(asked, lunches(2, 2, 2, 2), "container")
+        assert not allowed(asked, lunches(2, 3, 2, 2), "container")
+
+    def test_without_a_container_nothing_is_asked(self) -> None:
+        asked = request((BAR,), count=3, keep="lunch")
+        assert allowed(asked, lunches(2, 2, 2), "container")
