@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -87,7 +88,7 @@ class TestWishesOverTheTrip:
         asked = replace(self.asked, settings={setting: value})
         costs = [off(asked, bars(n), rule) for n in (10, 9, 8, 7)]
         assert costs[0] == pytest.approx(0.0, abs=1e-6)
-        steps = [b - a for a, b in zip(costs, costs[1:], strict=False)]
+        steps = [b - a for a, b in pairwise(costs)]
         assert min(steps) > 0
         assert steps == pytest.approx([steps[0]] * 3)
 
