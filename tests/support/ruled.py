@@ -18,7 +18,7 @@ from oatsack.values.menu import MenuRequest
 from oatsack.values.problem import Problem, Work
 
 Eaten = Mapping[str, float]
-"""``anna/1/lunch/bar`` -> doses; ``anna/1-2/nuts`` -> packs of an open bag. Else nothing is eaten."""
+"""``anna/1/lunch/bar`` -> doses; ``anna/1-2/nuts`` -> packs of an open bag.."""
 MEASURES = ("short/", "over/", "under/", "small-meal/", "large-meal/", "no-drink/")
 """Columns that say by how much a wish is missed."""
 
