@@ -1,0 +1,299 @@
+"""A form of the trip file ready to show: labels, hints, what stands there, and what is wrong.
+
+Everything comes from the tables that read the file: what a key is, which words it takes, what
+stands if it is left blank. Which keys, in which order: `form_specs`. It writes nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from pydantic.fields import FieldInfo
+
+from oatsack.desk.filling import GONE, SHORT, shown
+from oatsack.errors import Fault
+from oatsack.files.trip.edit import parse_path
+from oatsack.files.trip.faults import fields_of, is_many, kind_of, table_at
+from oatsack.files.trip.kinds import MOMENT, TEXT, YES_NO
+from oatsack.files.trip.reference import default_text, value_default
+from oatsack.files.trip.tables import Table, TripTable
+from oatsack.reports.words import say, sentences
+from oatsack.web.form_specs import Part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One thing asked for."""
+
+    name: str
+    label: str
+    hint: str
+    value: str
+    sort: str
+    """text, moment, lines, or select."""
+    options: tuple[tuple[str, str], ...] = ()
+    offers: tuple[tuple[str, str], ...] = ()
+    """Foods that can be put in by their names, where a list of foods stands."""
+    faults: tuple[str, ...] = ()
+    needed: bool = False
+
+    @property
+    def id(self) -> str:
+        """An id for the page."""
+        return "f-" + re.sub(r"[^a-z0-9]+", "-", self.name.casefold()).strip("-")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """One row of a list: its fields, and the box that lets it go (none for a blank row)."""
+
+    title: str
+    fields: tuple[Field, ...]
+    gone: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """A heading with its fields, or with rows of them."""
+
+    title: str
+    hint: str
+    fields: tuple[Field, ...] = ()
+    rows: tuple[Rows, ...] = ()
+    folded: bool = False
+    when: str = ""
+
+    @property
+    def faulty(self) -> bool:
+        """Whether anything in it is at fault, so that it must not stay folded."""
+        inside = [*self.fields, *(f for row in self.rows for f in row.fields)]
+        return any(one.faults for one in inside)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """What a form is filled with: the file, over it what was sent, and the faults of that."""
+
+    data: Mapping[str, Any]
+    sent: Mapping[str, str] = field(default_factory=dict)
+    faults: Sequence[Fault] = ()
+    offers: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
+    """Meal -> foods that suit it, by id and name; ``""`` are all."""
+    walkers: tuple[str, ...] = ()
+
+
+def groups(parts: Iterable[Part], filled: Filled) -> tuple[Group, ...]:
+    """All parts of a form."""
+    return tuple(_group(part, filled) for part in parts)
+
+
+def unplaced(shown_: Iterable[Group], filled: Filled) -> tuple[str, ...]:
+    """Faults that no field of the form shows."""
+    names = _names(shown_)
+    return tuple(
+        f"{fault.path}: {told(fault)}" for fault in filled.faults if not _field_of(fault, names)
+    )
+
+
+def faulty(shown_: Iterable[Group]) -> tuple[Field, ...]:
+    """The fields that are at fault, in order, to be led to from the top of the page."""
+    return tuple(one for one in _fields(shown_) if one.faults)
+
+
+def told(fault: Fault) -> str:
+    """A fault beside its field: what is wrong, what was read, what to write."""
+    read = fault.read.strip('"') or say("web.form.blank")
+    return say("web.form.fault", wrong=fault.wrong, read=read, instead=fault.instead).strip()
+
+
+def _group(part: Part, filled: Filled) -> Group:
+    table = table_at(parse_path(part.path)) if part.path else TripTable
+    assert table is not None, part.path
+    name = f"web.form.{part.title}-hint"
+    hint = say(name) if name in sentences() else ""
+    title = say(f"web.form.{part.title}")
+    if not _is_list(part):
+        now = _there(filled.data, part.path)
+        fields = tuple(_field(table, part.path, key, now, filled) for key in part.keys)
+        return _judged(Group(title=title, hint=hint, fields=fields, folded=part.folded,
+                             when=part.when), filled)  # fmt: skip
+    rows = tuple(_row(part, table, number, filled) for number in range(_count(part, filled)))
+    return _judged(
+        Group(title=title, hint=hint, rows=rows, folded=part.folded, when=part.when), filled
+    )
+
+
+def _is_list(part: Part) -> bool:
+    return part.rows > 0 or part.path == "route.days"
+
+
+def _count(part: Part, filled: Filled) -> int:
+    sent = [int(found[1]) for name in filled.sent
+            if (found := re.match(re.escape(part.path) + r"\[(\d+)\]", name))]  # fmt: skip
+    return max(len(_items(filled.data, part.path)) + part.rows, *(n + 1 for n in sent), 0)
+
+
+def _row(part: Part, table: type[Table], number: int, filled: Filled) -> Rows:
+    items = _items(filled.data, part.path)
+    item = items[number] if number < len(items) else {}
+    now = item if isinstance(item, Mapping) else {SHORT[part.path.rpartition(".")[2]]: item}
+    path = f"{part.path}[{number}]"
+    there = number < len(items)
+    fields = (_field(table, path, key, now, filled) for key in part.keys)
+    return Rows(
+        title=_row_title(part, number, now) if there else say("web.form.another"),
+        fields=tuple(replace(f, needed=False, hint="" if number else f.hint) for f in fields),
+        gone=f"{path}.{GONE}" if there else "",
+    )
+
+
+def _row_title(part: Part, number: int, now: Mapping[str, Any]) -> str:
+    """A row's own name, or its number; days always bear theirs."""
+    named = "" if part.path == "route.days" else shown(now.get("name"))
+    return named or say("web.form.row", n=number + 1)
+
+
+def _there(data: Mapping[str, Any], path: str) -> Mapping[str, Any]:
+    """The table at a path of the file, empty where there is none."""
+    holder: Any = data
+    for step in parse_path(path) if path else ():
+        if isinstance(step, int):
+            holder = holder[step] if isinstance(holder, list) and step < len(holder) else {}
+        else:
+            holder = holder.get(step, {}) if isinstance(holder, Mapping) else {}
+    if isinstance(holder, str):
+        return {SHORT[path.rpartition(".")[2]]: holder}
+    return holder if isinstance(holder, Mapping) else {}
+
+
+def _items(data: Mapping[str, Any], path: str) -> list[Any]:
+    """The rows at a path of the file."""
+    above, _, name = path.rpartition(".")
+    found = _there(data, above).get(name, [])
+    return list(found) if isinstance(found, list) else [found]
+
+
+def _field(
+    table: type[Table], path: str, key: str, now: Mapping[str, Any], filled: Filled
+) -> Field:
+    info, name = fields_of(table)[key], f"{path}.{key}" if path else key
+    stands = now.get(key)
+    many = [stands] if isinstance(stands, str) else stands or ()
+    value = "\n".join(shown(one) for one in many) if is_many(info) else shown(stands)
+    options = _options(table, key, info, filled)
+    return Field(
+        name=name, label=_label(table, key), sort="select" if options else _sort(info),
+        hint=str(info.description) if options else _hint(table, key, info),
+        value=filled.sent.get(name, value), options=options, needed=info.is_required(),
+        offers=filled.offers.get(key, ()) if ".usual" in path else (),
+    )  # fmt: skip
+
+
+def _label(table: type[Table], key: str) -> str:
+    for name in (f"web.key.{table.__name__.removesuffix('Table').lower()}-{key}", f"web.key.{key}"):
+        if name in sentences():
+            return say(name)
+    return key.replace("_", " ").capitalize()
+
+
+def _hint(table: type[Table], key: str, info: FieldInfo) -> str:
+    """What it is, an example, and what stands if it is left blank."""
+    kind = kind_of(info)
+    what, blank = default_text(table, key)[1].partition(" If left out: ")[0], ""
+    if kind is not None and kind.options is None and kind not in (YES_NO, TEXT):
+        what += " " + say("web.form.example", example=kind.example.strip('"'))
+    if not info.is_required():
+        blank = _blank(table, key, info)
+    return f"{what} {say('web.form.if-blank', what=blank)}" if blank else what
+
+
+def _blank(table: type[Table], key: str, info: FieldInfo) -> str:
+    """What stands if a key is left out; empty where nothing does."""
+    sample, text = default_text(table, key)
+    otherwise = text.partition(" If left out: ")[2].rstrip(".")
+    if not otherwise and value_default(table, key) not in (None, ""):
+        otherwise = sample
+    return _word(re.sub(r'["\[\]]', "", otherwise))
+
+
+def _sort(info: FieldInfo) -> str:
+    kind = kind_of(info)
+    if is_many(info):
+        return "lines"
+    if kind is MOMENT:
+        return "moment"
+    return "select" if kind is YES_NO or (kind and kind.options) else "text"
+
+
+def _options(
+    table: type[Table], key: str, info: FieldInfo, filled: Filled
+) -> tuple[tuple[str, str], ...]:
+    kind, blank = kind_of(info), ("", "" if info.is_required() else _usual(table, key, info))
+    if key in ("walker", "carrier") and filled.walkers:
+        return (blank, *((name, name) for name in filled.walkers))
+    if key == "food" and filled.offers.get(""):
+        return (("", ""), *filled.offers[""])
+    if kind is YES_NO:
+        return (blank, ("yes", say("web.form.yes")), ("no", say("web.form.no")))
+    if kind is None or kind.options is None:
+        return ()
+    return (blank, *((word, _word(word)) for word in kind.options()))
+
+
+def _usual(table: type[Table], key: str, info: FieldInfo) -> str:
+    what = _blank(table, key, info)
+    return say("web.form.usual-is", what=what) if what else say("web.form.usual-way")
+
+
+def _word(word: str) -> str:
+    if word in ("true", "false"):
+        return say("web.form.yes") if word == "true" else say("web.form.no")
+    for group in ("allergen", "scope", "meals"):
+        if f"{group}.{word}" in sentences():
+            return say(f"{group}.{word}")
+    return re.sub(r"(?<=[a-z])[_-](?=[a-z0-9])", " ", word)
+
+
+def _judged(group: Group, filled: Filled) -> Group:
+    """The group with every fault beside its field."""
+    names = _names([group])
+    said: dict[str, list[str]] = {}
+    for fault in filled.faults:
+        if where := _field_of(fault, names):
+            said.setdefault(where, []).append(told(fault))
+
+    def judged(one: Field) -> Field:
+        return replace(one, options=_with_own(one), faults=tuple(said.get(one.name, ())))
+
+    rows = tuple(replace(row, fields=tuple(map(judged, row.fields))) for row in group.rows)
+    return replace(group, fields=tuple(map(judged, group.fields)), rows=rows)
+
+
+def _with_own(one: Field) -> tuple[tuple[str, str], ...]:
+    """The options, with what stands there even if nobody offers it."""
+    known = {word for word, _ in one.options}
+    return one.options if one.value in known or not one.options else (
+        *one.options, (one.value, one.value)
+    )  # fmt: skip
+
+
+def _fields(shown_: Iterable[Group]) -> Iterator[Field]:
+    for group in shown_:
+        yield from group.fields
+        for row in group.rows:
+            yield from row.fields
+
+
+def _names(shown_: Iterable[Group]) -> list[str]:
+    return [one.name for one in _fields(shown_)]
+
+
+def _field_of(fault: Fault, names: Iterable[str]) -> str:
+    """The field that a fault belongs to: its own, or the first of the table it is about."""
+    path = fault.path
+    inside = [n for n in names if path == n or path.startswith((f"{n}[", f"{n}."))]
+    around = [n for n in names if n.startswith(f"{path}.")] if "[" in path else []
+    return max(inside, key=len) if inside else around[0] if around else ""
