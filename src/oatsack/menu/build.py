@@ -13,13 +13,11 @@ import numpy as np
 from oatsack.menu.days import BAG_BINS, DayTable, day_table, read_back
 from oatsack.menu.frame import Frame, OpenBag, shares_dish
 from oatsack.menu.groups import Group
-from oatsack.menu.meals import BIN_KCAL, Prices
+from oatsack.menu.meals import BIN_KCAL, MOST_BAGS, Prices
 from oatsack.menu.price import Relaxed
 from oatsack.menu.rules import variety
 from oatsack.values.problem import Floats, Problem
 
-MOST_BAGS = 2
-"""Open bags of one walker at a time, that the first plan tries; ours."""
 BAG_CANDIDATES = 60
 ROUNDS = 6
 

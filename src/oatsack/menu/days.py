@@ -17,6 +17,8 @@ from oatsack.menu.rules.energy_day import carried, day_window
 from oatsack.menu.usual import Key
 from oatsack.values.problem import Floats
 
+OUTSIDE = 1e6
+"""What a day outside its window costs, and every kcal of it; above every aim."""
 BAG_BINS = 100
 """Bags are looked at up to 1,000 kcal a day."""
 
@@ -62,7 +64,8 @@ def meal_cost(frame: Frame, key: Key, kcal: Floats) -> Floats:
 
 
 def day_cost(frame: Frame, walker: str, day: int, kcal: Floats) -> Floats:
-    """What the rule on the energy of a day asks; infinite outside its window."""
+    """What the rule on the energy of a day asks; outside its window so much that a day only goes
+    there, and not far, where there is no other."""
     target = frame.target(walker, day)
     if target <= 0:
         return np.zeros(len(kcal))
@@ -73,14 +76,20 @@ def day_cost(frame: Frame, walker: str, day: int, kcal: Floats) -> Floats:
     under = np.maximum(0.0, (1.0 - band) * target - kcal)
     over = np.maximum(0.0, kcal - (1.0 + band) * target)
     low, high = _window(frame, walker, day)
-    outside = (kcal < low - 1e-9) | (kcal > high + 1e-9)
-    return np.where(outside, np.inf, per_kcal * (under + 0.3 * over))
+    miss = np.maximum(low - kcal, kcal - high)
+    outside = np.where(miss > 1e-9, OUTSIDE * (1.0 + np.maximum(0.0, miss)), 0.0)
+    return np.asarray(outside + per_kcal * (under + 0.3 * over), np.float64)
 
 
 def _window(frame: Frame, walker: str, day: int) -> tuple[float, float]:
+    """The day's window, no wider than the trip's: days inside it make a trip inside it."""
     at = (walker, day)
     if at not in frame.windows:
-        frame.windows[at] = day_window(frame, walker, day)
+        low, high = day_window(frame, walker, day)
+        target, width = frame.target(walker, day), frame.request.rules.trip_window
+        picked = high > (1.0 + frame.request.rules.day_window) * target + 1e-6
+        least = max(low, (1.0 - width) * target)
+        frame.windows[at] = least, high if picked else max(least, min(high, (1.0 + width) * target))
     return frame.windows[at]
 
 

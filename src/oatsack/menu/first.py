@@ -14,15 +14,14 @@ from oatsack.menu.build import first_plan
 from oatsack.menu.frame import Frame
 from oatsack.menu.meals import Prices
 from oatsack.menu.price import Engine, Relaxed
-from oatsack.menu.refuse import Give, elastic, may_give
+from oatsack.menu.refuse import Give, elastic, may_be_named
 from oatsack.menu.structure import TOLERANCE, bought, completed, fixed_outside
 from oatsack.values.problem import Floats, Problem, Work, activity
 
-TRIES = 6
+TRIES = 3
 FIRST_PUSH, PUSH = 0.02, 2.5
 """A broken limit first costs this share of the aim for all of it, then so many times more; ours."""
-SMALL_PROBLEM = 4_000
-LAST_NODES, LAST_SECONDS = 60, 3.0
+LAST_NODES = 60
 
 
 @dataclass(slots=True)
@@ -36,10 +35,7 @@ class Attempt:
 def first_valid(
     frame: Frame, problem: Problem, relaxed: Relaxed, engine: Engine, *, tries: int = TRIES
 ) -> Attempt:
-    """The first plan that keeps every rule, or what stood in the way.
-
-    With only a few tries the engine is not asked for help.
-    """
+    """The first plan that keeps every rule, or what the nearest try still breaks."""
     push: dict[str, float] = {}
     nearest: list[Give] = []
     for _ in range(tries):
@@ -47,26 +43,25 @@ def first_valid(
         done = completed(problem, engine, x)
         if done is not None:
             return Attempt(answer=done, broken=[])
-        broken = broken_by(problem, engine, x)
+        broken = broken_by(frame, problem, engine, x)
         if not broken:
             break
         if not nearest or _much(broken) < _much(nearest):
             nearest = broken
         for give in broken:
             push[give.row] = push.get(give.row, FIRST_PUSH / PUSH) * PUSH
-    last = _by_engine(problem, engine) if tries == TRIES else None
-    return Attempt(answer=last, broken=nearest)
+    return Attempt(answer=None, broken=nearest)
 
 
 def _much(gives: list[Give]) -> float:
     return sum(g.share for g in gives)
 
 
-def broken_by(problem: Problem, engine: Engine, x: Floats) -> list[Give]:
+def broken_by(frame: Frame, problem: Problem, engine: Engine, x: Floats) -> list[Give]:
     """Which limits this menu breaks, and by how much."""
     part, numbers = fixed_outside(problem, bought(problem), x)
-    rows = [i for i, name in enumerate(part.rows) if may_give(name)]
-    answer = elastic(part, rows, engine, whole=True)
+    rows = [i for i, name in enumerate(part.rows) if may_be_named(name)]
+    answer = engine(elastic(frame, part, rows), Work(nodes=LAST_NODES, gap_rel=0.05))
     if answer.x is None:
         return []
     full = x.copy()
@@ -117,11 +112,3 @@ def _uses(frame: Frame, problem: Problem, i: int, name: str) -> Floats:
         others = columns != buy
         out[columns[others]] += values[others] * price.get(buy, 0.0) / per_pack
     return out
-
-
-def _by_engine(problem: Problem, engine: Engine) -> tuple[Floats, float] | None:
-    """The engine alone on a small problem, as the last try."""
-    if len(problem.columns) > SMALL_PROBLEM:
-        return None
-    answer = engine(problem, Work(nodes=LAST_NODES, seconds=LAST_SECONDS, gap_rel=0.05))
-    return None if answer.x is None else (np.array(answer.x), answer.aim)

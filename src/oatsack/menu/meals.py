@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cache
-from itertools import combinations
+from itertools import combinations, islice
 
 import numpy as np
 import numpy.typing as npt
@@ -23,6 +23,8 @@ from oatsack.menu.usual import Key
 from oatsack.values.problem import Floats, Ints
 
 BIN_KCAL = 10.0
+MOST_BAGS = 2
+"""Open bags of one walker at a time, that the first plan tries; ours."""
 MAINS, EXTRAS, LEVELS = 6, 8, 3
 """Length of the short lists, and amounts of one food that are tried; ours."""
 SUBSET = {"breakfast": 2, "lunch": 3, "move": 3, "dinner": 2, "drinks": 2}
@@ -98,8 +100,11 @@ def table_of(frame: Frame, key: Key, prices: Prices) -> Meals:
     open_options = sorted(
         (o for o in options if o.use >= 0), key=lambda o: (rank_of(frame, prices, o), o.food.id)
     )
-    mains = [o for o in open_options if o.food.role == "main"][:MAINS]
-    extras = [o for o in open_options if o.food.role != "main"][:EXTRAS]
+    served = (o for o in open_options if o.food.role == "main" and _has_company(frame, o))
+    mains = list(islice(served, MAINS))
+    others = [o for o in open_options if o.food.role != "main"]
+    extras = others[:EXTRAS]
+    extras += _company(key, mains, [*extras, *(o for o in options if o.use < 0)], others)
     out = Meals(key=key)
     if key[2] == "drinks":
         _drinks(frame, out, extras, prices)
@@ -110,6 +115,25 @@ def table_of(frame: Frame, key: Key, prices: Prices) -> Meals:
     for main in mains:
         bases: list[tuple[Item, ...]] = [((main, level),) for level in levels_of(main)]
         _fill(out, main.food.id, sets, bases, prices, frame)
+    return out
+
+
+def _has_company(frame: Frame, o: Option) -> bool:
+    """Whether everybody who would share a main finds at this meal what it needs beside it."""
+    return all(
+        any(c.food.role != "main" and helps(c, e) for c in frame.options[e.key])
+        for e in frame.sharers.get(o.use, [o]) if needs_company(e, e.key)
+    )  # fmt: skip
+
+
+def _company(
+    key: Key, mains: list[Option], there: list[Option], others: list[Option]
+) -> list[Option]:  # fmt: skip
+    """What a main needs beside it and the short list does not hold: the nearest to be worth it."""
+    out: list[Option] = []
+    for o in mains:
+        if needs_company(o, key) and not any(helps(c, o) for c in [*there, *out]):
+            out += [c for c in others if helps(c, o)][:1]
     return out
 
 
@@ -127,6 +151,8 @@ class _Sets:
         self.most = items_rule.RULE.value(frame, key[2]) - sum(
             1 for o in picked if o.why in ("usual", "held")
         )
+        if key[2] == "move" and frame.day_bags(key[0], key[1]):
+            self.most = max(1.0, self.most - MOST_BAGS)
         self.toppings = toppings_rule.RULE.value(frame, "most_toppings")
         self.sets = self._allowed(_subsets(len(self.items), SUBSET[key[2]]))
         self.needs = [needs_company(o, key) for o, _ in self.items]
@@ -149,7 +175,7 @@ class _Sets:
     def needs_met(self, base: tuple[Item, ...]) -> Mask:
         """Which sets stand beside this base: every topping carried, no bread dry, no plain main."""
         around = [o for o, _ in base] + self.picked
-        ok = np.ones(len(self.sets), bool)
+        ok = (self.sets >= 0).sum(axis=1) + len(base) <= max(len(base), self.most)
         for o, _ in base:
             ok &= self._met(o, [c for c in around if c is not o])
         helped = [any(helps(c, o) for c in around) for o, _ in self.items]

@@ -14,6 +14,7 @@ import numpy as np
 from oatsack.menu.frame import Frame
 from oatsack.menu.meals import Prices
 from oatsack.menu.structure import Mask, entry_rows, projected, relaxed, summed
+from oatsack.menu.thin import thinned
 from oatsack.values.problem import Answer, Floats, Problem, Work
 
 Engine = Callable[[Problem, Work], Answer]
@@ -44,6 +45,14 @@ def price(frame: Frame, problem: Problem, engine: Engine) -> Relaxed:
     A column that several parts hold (a shared dish) brings its cost in equal shares, so that the
     sum of the parts' bounds stays a bound for the whole.
     """
+    thin = thinned(problem, frame.buy)
+    if thin is None:
+        return _priced(frame, problem, engine)
+    found = _priced(frame, thin.problem, engine)
+    return replace(found, x=thin.filled(found.x), duals=thin.duals(problem, found.duals))
+
+
+def _priced(frame: Frame, problem: Problem, engine: Engine) -> Relaxed:
     parts = _parts(frame, problem)
     holders = np.maximum(1, np.sum(parts, axis=0))
     shared = replace(problem, cost=problem.cost / holders)

@@ -1,8 +1,10 @@
-"""Why no menu fits: the smallest set of wishes that must give, by how much, and what would help.
+"""Why no menu fits: the smallest set of wishes that must give, by how much, and a menu to show it.
 
-First every wish may give at a price relative to itself, on the relaxed problem; then wishes that
-need not give are taken back one by one; then the amounts are found on the exact matrix. A way out
-is only named when the problem with it has been solved. Safety rules never give (C11).
+First the limits that reach over the whole trip may give, each relative to itself, on the relaxed
+problem; only where that is not enough, what a day or a meal asks may give as well, and wishes that
+need not give are taken back one by one. Then a menu of whole things is made in which only those
+give, so that what is said is what a menu really breaks. Safety rules never give (C11): that a
+container does not close is told, with the room it lacks, but no way out goes round it.
 """
 
 from __future__ import annotations
@@ -12,21 +14,35 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from oatsack.menu.price import Engine
+from oatsack.menu.build import first_plan
+from oatsack.menu.frame import Frame
+from oatsack.menu.improve import State, improve
+from oatsack.menu.price import Engine, Relaxed, price
 from oatsack.menu.rules import RULES
-from oatsack.menu.structure import relaxed
+from oatsack.menu.structure import completed, relaxed
+from oatsack.menu.thin import thinned
 from oatsack.values.flags import Flag
-from oatsack.values.problem import Answer, Floats, Problem, Work
+from oatsack.values.problem import Floats, Problem, Work
 
 SMALL = 1e-6
 GIVING = {"energy-day", "energy-trip", "mains", "items", "minutes", "pot", "packs"}
 """Rules whose rows may give; see `may_give`."""
+FAR = ("packs/budget", "container/")
+"""Limits over the whole trip: asked first, since one of them alone explains most refusals."""
 RELUCTANCE: Mapping[str, float] = {
     "mains": 20.0, "items": 20.0, "energy-day": 3.0, "energy-trip": 3.0, "container": 1.0,
 }  # fmt: skip
 """How much rather another wish gives than this one; ours. What is not named counts 1."""
 MOST_TAKEN_BACK = 12
-EXACT_NODES, EXACT_SECONDS = 20, 1.0
+EXACT_COLUMNS, EXACT_NODES, EXACT_SECONDS = 1500, 20, 3.0
+"""Up to so many columns the engine says the amounts itself; ours."""
+DEAR = 25.0
+"""All of a limit costs so many times the usual aim of a whole trip; ours."""
+USUAL_G = 800.0
+"""What a day's food about weighs, for that price only; ours."""
+FIRM = 10.0
+"""What is to hold in the end costs so many times more while the menu is mended; ours."""
+MENDING_STEPS = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +68,14 @@ class Give:
         return "/".join(parts[:2]) if parts[0] in ("energy-day", "energy-trip") else parts[0]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """What must give; and a menu in which nothing else does, in the columns of the problem."""
+
+    gives: tuple[Give, ...] = ()
+    menu: Floats | None = None
+
+
 def may_give(row: str) -> bool:
     """Whether a way out may touch this row."""
     rule = row.split("/")[0]
@@ -60,55 +84,113 @@ def may_give(row: str) -> bool:
     return rule in bends & GIVING and not measured
 
 
-def clashes(problem: Problem, engine: Engine) -> list[Give]:
-    """The smallest set of rows found that must give for a menu to exist, and by how much each."""
-    rows = [i for i, name in enumerate(problem.rows) if may_give(name)]
-    answer = elastic(problem, rows, engine, whole=False)
-    if answer.x is None:
-        return []
-    found = giving(problem, rows, answer.x)
-    if not found:
-        return []
-    rows = _fewest(problem, engine, rows, found)
-    exact = elastic(problem, rows, engine, whole=True)
-    if exact.x is not None:
-        return giving(problem, rows, exact.x)
-    loose = elastic(problem, rows, engine, whole=False)
-    return found if loose.x is None else giving(problem, rows, loose.x)
+def may_be_named(row: str) -> bool:
+    """Whether a refusal may say that this row gives: wishes, and the room in the container."""
+    return may_give(row) or row.startswith("container/")
 
 
-def elastic(problem: Problem, rows: Sequence[int], engine: Engine, *, whole: bool) -> Answer:
-    """The answer with only these rows giving, least relative give first."""
-    easy = _with_gives(problem, rows)
-    work = Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05)
-    return engine(easy if whole else relaxed(easy), work)
+def clash(
+    frame: Frame, problem: Problem, engine: Engine, broken: Sequence[Give] = ()
+) -> Clash:  # fmt: skip
+    """Why there is no menu; `broken` is what the nearest try of a relaxed answer still breaks.
+
+    Where nothing gives after all, the menu that comes with it is a menu of the problem itself.
+    """
+    rows = _rows_of(problem, _named(problem), {g.group for g in broken})
+    found: Sequence[Give] = broken
+    if rows:
+        rows = sorted({*rows, *_far(problem)})
+    else:
+        rows, found = relaxed_clash(frame, problem, engine)
+    if not rows:
+        rows = _named(problem)
+    menu = _menu(frame, problem, engine, rows)
+    if menu is None:
+        return Clash(gives=tuple(found))
+    gives = giving(problem, rows, menu)
+    return Clash(gives=tuple(gives), menu=menu[: len(problem.columns)])
 
 
-def _with_gives(problem: Problem, rows: Sequence[int]) -> Problem:
-    """Two more columns for every giving row: what it may be short and what it may be over."""
+def relaxed_clash(
+    frame: Frame, problem: Problem, engine: Engine
+) -> tuple[list[int], list[Give]]:  # fmt: skip
+    """Rows of the groups that must give even without whole numbers, and by how much then."""
+    far = _far(problem)
+    for rows in (far, _named(problem)):
+        found = _gives(frame, problem, engine, rows) if rows else None
+        if found:
+            if len({g.group for g in found}) > 1 and rows is not far:
+                return _fewest(frame, problem, engine, rows, found)
+            return _rows_of(problem, rows, {g.group for g in found}), found
+    return [], []
+
+
+def _far(problem: Problem) -> list[int]:
+    return [i for i in _named(problem) if problem.rows[i].startswith(FAR)]
+
+
+def _named(problem: Problem) -> list[int]:
+    return [i for i, name in enumerate(problem.rows) if may_be_named(name)]
+
+
+def _gives(
+    frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int]
+) -> list[Give] | None:  # fmt: skip
+    """What of these rows gives on the relaxed problem; None where that is not enough."""
+    easy = elastic(frame, problem, rows)
+    thin = thinned(easy, frame.buy)
+    answer = engine(relaxed(easy if thin is None else thin.problem), Work())
+    return None if answer.x is None else giving(problem, rows, answer.x)
+
+
+def _menu(frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int]) -> Floats | None:
+    """A menu of whole things in which only these rows give, and little."""
+    if len(problem.columns) <= EXACT_COLUMNS:
+        easy = elastic(frame, problem, rows)
+        return engine(easy, Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05)).x
+    every = [*rows, *(i for i in _named(problem) if i not in set(rows))]
+    easy = elastic(frame, problem, every, firm=len(every) - len(rows))
+    state = mended(frame, easy, engine, firm=len(every) - len(rows))
+    return None if state is None else state.x
+
+
+def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int) -> State | None:
+    """The first plan of an elastic problem, and a few steps that make less of it give; None where
+    one of the last `firm` rows still gives."""
+    found: Relaxed = price(frame, easy, engine)
+    done = completed(easy, engine, first_plan(frame, easy, found)) if found.fits else None
+    if done is None:
+        return None
+    x, aim = done
+    state = State(frame=frame, problem=easy, relaxed=found, x=x, aim=aim, bound=found.bound)
+    improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=lambda now: False)
+    return state if not firm or state.x[-2 * firm :].max() <= SMALL else None
+
+
+def elastic(frame: Frame, problem: Problem, rows: Sequence[int], *, firm: int = 0) -> Problem:
+    """The problem in which only these rows may give, dearly: two more columns for each, for what
+    it is short and what it is over. The last `firm` rows give only on the way to a better menu."""
     count, more = len(problem.columns), 2 * len(rows)
     scale = np.array([_scale(problem, i) for i in rows])
     dear = np.array([RELUCTANCE.get(problem.rows[i].split("/")[0], 1.0) for i in rows])
-    per_row: dict[int, int] = {row: n for n, row in enumerate(rows)}
-    start, index, value = [0], [], []
-    for i in range(len(problem.rows)):
-        span = slice(problem.start[i], problem.start[i + 1])
-        index.append(problem.index[span])
-        value.append(problem.value[span])
-        if i in per_row:
-            n = count + 2 * per_row[i]
-            index.append(np.array([n, n + 1]))
-            value.append(np.array([1.0, -1.0]))
-        start.append(start[-1] + len(problem.index[span]) + (2 if i in per_row else 0))
+    dear[len(rows) - firm :] *= FIRM
+    usual = USUAL_G * frame.mean_carry * max(1, len(frame.day_keys))
+    chosen = np.array(rows, np.int64)
+    order = np.argsort(chosen, kind="stable")
+    ends = np.repeat(problem.start[chosen[order] + 1], 2)
+    numbers = count + (2 * order[:, None] + np.arange(2)).ravel()
+    lengths = np.diff(problem.start)
+    lengths[chosen] += 2
     return replace(
         problem,
         columns=problem.columns + tuple(f"give/{n}" for n in range(more)),
-        cost=np.concatenate([np.zeros(count), np.repeat(dear / scale, 2)]),
+        cost=np.concatenate([problem.cost, np.repeat(DEAR * usual * dear / scale, 2)]),
         low=np.concatenate([problem.low, np.zeros(more)]),
         high=np.concatenate([problem.high, np.full(more, np.inf)]),
         integer=np.concatenate([problem.integer, np.zeros(more, bool)]),
-        start=np.array(start, np.int64), index=np.concatenate(index).astype(np.int64),
-        value=np.concatenate(value), offset=0.0,
+        start=np.concatenate([[0], np.cumsum(lengths)]).astype(np.int64),
+        index=np.insert(problem.index, ends, numbers),
+        value=np.insert(problem.value, ends, np.tile([1.0, -1.0], len(rows))),
     )  # fmt: skip
 
 
@@ -130,8 +212,8 @@ def giving(problem: Problem, rows: Sequence[int], x: Floats) -> list[Give]:
 
 
 def _fewest(
-    problem: Problem, engine: Engine, rows: Sequence[int], found: Sequence[Give]
-) -> list[int]:
+    frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int], found: list[Give]
+) -> tuple[list[int], list[Give]]:  # fmt: skip
     """Rows of the groups that must give: groups that can be spared are taken back, least first."""
     total: dict[str, float] = {}
     for give in found:
@@ -142,9 +224,11 @@ def _fewest(
         if len(kept) == 1:
             break
         trial = _rows_of(problem, rows, kept - {group})
-        if elastic(problem, trial, engine, whole=False).x is not None:
+        less = _gives(frame, problem, engine, trial)
+        if less is not None:
+            found = less
             kept.discard(group)
-    return _rows_of(problem, rows, kept)
+    return _rows_of(problem, rows, kept), found
 
 
 def _rows_of(problem: Problem, rows: Sequence[int], groups: set[str]) -> list[int]:

@@ -34,14 +34,16 @@ def ways(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     if rules & {"energy-day", "energy-trip", "mains"}:
         yield from _open_meals(request)
         yield from _allow(request)
-    if "packs" in rules:
+    if {"packs", "container"} <= rules:
+        yield from _money_and_room(request, gives)
+    elif "packs" in rules:
         yield from _money(request, gives)
     if "minutes" in rules:
         yield from _minutes(request, gives)
     if "pot" in rules:
         yield from _pot(request, gives)
-    if request.container_ml is not None:
-        yield from _room(request)
+    if request.container_ml is not None and not {"packs", "container"} <= rules:
+        yield from _room(request, gives)
     if rules & {"energy-day", "energy-trip"}:
         yield from _eat(request, gives)
 
@@ -104,10 +106,21 @@ def _pot(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     yield WayOut(request=replace(request, kit=kit), flag=flag)
 
 
-def _room(request: MenuRequest) -> Iterator[WayOut]:
+def _money_and_room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    """Both at once, since neither is enough alone."""
+    for money, room in zip(_money(request, gives), _room(request, gives), strict=False):
+        both = replace(room.request, rules=money.request.rules)
+        values = {**money.flag.values, **room.flag.values}
+        flag = Flag(key="way-out.budget-and-container", level="note", values=values)
+        yield WayOut(request=both, flag=flag)
+
+
+def _room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     """More room in containers; the rule itself stands."""
     assert request.container_ml is not None
-    for more in (1.25, 1.6):
+    over = max((g.over for g in gives if g.row.startswith("container/")), default=0.0)
+    shown = 1.0 + over * ROOM / request.container_ml
+    for more in (shown, 1.3 * shown) if over > 0 else (1.25, 1.6):
         room = request.container_ml * more
         flag = Flag(
             key="way-out.container", level="note",

@@ -9,7 +9,7 @@ import pytest
 from oatsack.errors import NoPlan
 from oatsack.menu.choose import choose
 from oatsack.menu.problem import build
-from oatsack.menu.refuse import clashes, may_give
+from oatsack.menu.refuse import clash, may_be_named, may_give
 from oatsack.menu.ways_out import ways
 from oatsack.solve.highs import solve
 from oatsack.values.flags import Flag
@@ -81,19 +81,58 @@ def test_two_clashes_are_told_at_once() -> None:
     assert {"no-plan.packs-over", "no-plan.minutes-over"} <= set(keys(flags))
 
 
+def crowded(budget: float | None, room_ml: float, count: int = 3) -> MenuRequest:
+    """Three days in which the container lacks room, and perhaps the purse money."""
+    one = request((STEW, PIE, BAR, CHIPS), keep="lunch dinner", count=count,
+                  rules=Rules(budget=budget))  # fmt: skip
+    return replace(retarget(one, 900.0), container_ml=room_ml)
+
+
+def test_a_container_that_does_not_close_is_named_with_the_room_it_lacks() -> None:
+    """Two days of 200 g at 2 ml a gram are in it on the first night."""
+    flags = refusal(crowded(None, 700.0))
+    assert keys(flags) == ["no-plan.container-over"]
+    assert float(flags[0].values["over_ml"]) == pytest.approx(2 * 200 * 2.0 - 700.0, abs=1.0)
+    way = next(f for f in flags if f.key == "way-out.container")
+    roomy = replace(crowded(None, 700.0), container_ml=float(way.values["room_ml"]))
+    assert faults_of(roomy, choose(roomy, solve)) == []
+
+
+def test_budget_and_container_are_named_at_once_and_mended_together() -> None:
+    asked = crowded(12.0, 700.0)
+    flags = refusal(asked)
+    assert set(keys(flags)) == {"no-plan.packs-over", "no-plan.container-over"}
+    way = next(f for f in flags if f.key == "way-out.budget-and-container")
+    rules = replace(asked.rules, budget=float(way.values["budget_money"]))
+    mended = replace(asked, rules=rules, container_ml=float(way.values["room_ml"]))
+    assert faults_of(mended, choose(mended, solve)) == []
+    for alone in (replace(asked, rules=rules), replace(asked, container_ml=mended.container_ml)):
+        assert keys(refusal(alone)), "one of both is not enough"
+
+
+def test_a_dish_forbidden_to_one_of_a_group_leaves_a_menu_for_all() -> None:
+    """The others of the group then eat another dish with them."""
+    people = [walker("anna"), walker("ben"), walker("carl")]
+    hold = Hold(food="stew", walker="anna", count=0)
+    one = request((STEW, PIE, BAR, CHIPS), people, keep="lunch dinner", rules=Rules(holds=(hold,)))
+    menu = choose(retarget(one, 900.0), solve)
+    assert {p.food for p in menu.portions if p.meal == "dinner"} == {"pie"}
+
+
 def test_no_refusal_offers_to_bend_safety() -> None:
     nutty = replace(STEW, allergens={**FREE, "peanut": "contains"})
     person = walker(avoids=(Avoid(allergen="peanut"),))
     asked = retarget(request((nutty, BAR, CHIPS), [person], keep="lunch dinner"), 900.0)
     flags = refusal(asked)
     assert keys(flags)
-    for way in ways(asked, clashes(build(asked)[1], solve)):
+    for way in ways(asked, clash(*build(asked), solve).gives):
         assert way.request.walkers[0].avoids == person.avoids
         assert way.request.walkers[0].eats == person.eats
 
 
 def test_rows_of_safety_and_of_measures_never_give() -> None:
     assert not may_give("container/1")
+    assert may_be_named("container/1")
     assert not may_give("doses/most/anna/1/dinner/stew")
     assert not may_give("toppings/beside/anna/1/dinner/oil")
     assert not may_give("packs/stew")
@@ -148,7 +187,8 @@ def test_a_way_out_carries_the_mass_of_the_menu_it_leads_to() -> None:
 def test_every_flag_of_a_refusal_has_its_sentence() -> None:
     words = pytest.importorskip("oatsack.reports.words")
     flags = [*refusal(asking((STEW, BAR), kcal=2000.0)),
-             *refusal(asking((STEW, BAR, CHIPS), budget=5.0))]  # fmt: skip
+             *refusal(asking((STEW, BAR, CHIPS), budget=5.0)),
+             *refusal(crowded(12.0, 700.0))]  # fmt: skip
     voice = words.Voice(foods={}, walkers={"anna": "Anna"}, days={"1": "Fri 5"})
     for flag in flags:
         said = voice.flag(flag)

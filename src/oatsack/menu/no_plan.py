@@ -1,0 +1,87 @@
+"""The refusal itself: what clashes, and the ways out that were tried and work.
+
+A way out is only named when a menu of the request so changed is there: the menu that showed what
+gives, where the change makes it valid, else a first plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import islice
+
+import numpy as np
+
+from oatsack.errors import NoPlan
+from oatsack.menu.decode import portions_of
+from oatsack.menu.frame import Frame
+from oatsack.menu.price import Engine, price
+from oatsack.menu.problem import build
+from oatsack.menu.refuse import Clash, flags_of
+from oatsack.menu.start import start
+from oatsack.menu.structure import completed
+from oatsack.menu.ways_out import MOST_TRIED, ways
+from oatsack.values.flags import Flag
+from oatsack.values.menu import MenuRequest, Portion
+from oatsack.values.problem import Floats, Problem
+
+TRIES_FOR_A_WAY = 3
+LARGE, TRIES_IF_LARGE, MOST_IF_LARGE = 6_000, 1, 2
+"""From so many columns on, first plans are dear: fewer of them are tried; ours."""
+UNITS = {
+    "energy-day": "kcal", "energy-trip": "kcal", "minutes": "min", "pot": "ml", "packs": "money",
+    "container": "ml",
+}  # fmt: skip
+"""Unit in which a rule gives, as the name of a flag's value ends."""
+
+
+def no_plan(frame: Frame, problem: Problem, engine: Engine, found: Clash) -> NoPlan:
+    """The refusal, explained."""
+    request = frame.request
+    flags = [*flags_of(found.gives, UNITS), *frame.given.flags]
+    search = _Ways(problem, engine, found.menu)
+    said: set[str] = set()
+    for way in islice(ways(request, found.gives), MOST_TRIED):
+        mass = None if way.flag.key in said else search.mass_g(way.request)
+        if mass is not None:
+            said.add(way.flag.key)
+            values = {**way.flag.values, "mass_g": mass}
+            flags.append(Flag(key=way.flag.key, level=way.flag.level, values=values))
+    if not found.gives:
+        flags.append(Flag(key="no-plan.unknown", level="block"))
+    return NoPlan([flag.key for flag in flags], flags)
+
+
+class _Ways:
+    """Tries requests: with the menu that showed what gives, then with a first plan."""
+
+    def __init__(self, problem: Problem, engine: Engine, menu: Floats | None) -> None:
+        self.engine = engine
+        self.near: Mapping[str, float] = (
+            {} if menu is None else dict(zip(problem.columns, menu.tolist(), strict=True))
+        )
+        large = len(problem.columns) > LARGE
+        self.tries = TRIES_IF_LARGE if large else TRIES_FOR_A_WAY
+        self.left = MOST_IF_LARGE if large else MOST_TRIED
+
+    def mass_g(self, request: MenuRequest) -> float | None:
+        """Mass of a valid menu of this request [g]; None where none was found."""
+        frame, problem = build(request)
+        x = self._shown(problem)
+        if x is None and self.left > 0:
+            self.left -= 1
+            relaxed = price(frame, problem, self.engine)
+            state = start(frame, problem, relaxed, self.engine, self.tries)[0]
+            x = None if state is None else state.x
+        return None if x is None else sum(food_g(frame, p) for p in portions_of(frame, x))
+
+    def _shown(self, problem: Problem) -> Floats | None:
+        if not self.near:
+            return None
+        x = np.array([self.near.get(name, 0.0) for name in problem.columns])
+        done = completed(problem, self.engine, np.clip(x, problem.low, problem.high))
+        return None if done is None else done[0]
+
+
+def food_g(frame: Frame, portion: Portion) -> float:
+    """Mass of a portion with its wrapping [g]."""
+    return portion.doses * frame.facts[portion.food].mass_g
