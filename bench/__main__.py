@@ -12,7 +12,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-SUBJECTS = ("start", "energy", "kitchen", "packing", "menu", "plan", "web")
+SUBJECTS = ("start", "energy", "kitchen", "packing", "menu", "rivals", "plan", "web")
 RUNS = Path(__file__).parent / "runs"
 COLUMNS = ("subject", "what", "value", "unit", "bar", "holds")
 
