@@ -6,13 +6,12 @@ of them. A citation is written ``Key, place``, as ``Looney2022, eq. 4``: the pla
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from oatsack.errors import UnknownSource
+from oatsack.values.frozen import dataclass
 
 COMMON_PRACTICE = "common practice"
 FROM_MEMORY = "from memory"
@@ -37,19 +36,41 @@ class Source:
         return f"{self.authors} ({self.year}). {self.title}. {self.where}.{tail}"
 
 
+FOLDER = Path(__file__).parent / "data" / "sources"
+
+
 @cache
 def bibliography() -> Mapping[str, Source]:
     """All sources by key, in key order."""
     found: dict[str, Source] = {}
-    folder = files("oatsack") / "data" / "sources"
-    for entry in sorted(folder.iterdir(), key=lambda item: item.name):
-        if entry.name.endswith(".toml"):
-            table = tomllib.loads(entry.read_text(encoding="utf-8"))
-            for key, fields in table.items():
-                if key in found:
-                    raise UnknownSource(f"source {key!r} is described twice, again in {entry.name}")
-                found[key] = Source(key=key, **fields)
+    for name, text in _texts():
+        for source in _sources(text):
+            if source.key in found:
+                raise UnknownSource(f"source {source.key!r} is described twice, again in {name}")
+            found[source.key] = source
     return dict(sorted(found.items()))
+
+
+def _texts() -> Iterator[tuple[str, str]]:
+    for path in sorted(FOLDER.glob("*.toml")):
+        yield path.name, path.read_text(encoding="utf-8")
+
+
+def _sources(text: str) -> Iterator[Source]:
+    import tomllib  # most commands cite nothing
+
+    for key, fields in tomllib.loads(text).items():
+        yield Source(key=key, **fields)
+
+
+@cache
+def _described(key: str) -> Source | None:
+    """One source; only its own entry is parsed."""
+    for _, text in _texts():
+        _, found, rest = f"\n{text}".partition(f"\n[{key}]\n")
+        if found:
+            return next(_sources(f"[{key}]\n{rest.partition(chr(10) + '[')[0]}"))
+    return None
 
 
 def key_of(citation: str) -> str:
@@ -66,7 +87,7 @@ def cite(citation: str) -> str:
     key = key.strip()
     if key in UNSOURCED:
         return citation
-    source = bibliography().get(key)
+    source = _described(key)
     if source is None:
         raise UnknownSource(f"no source {key!r} in the bibliography; add it to data/sources")
     return f"{source} [{place.strip()}]" if place else str(source)

@@ -18,9 +18,9 @@ OatsackError
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from oatsack.values.flags import Flag
+from oatsack.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

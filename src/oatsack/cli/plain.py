@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import inspect
 import re
-import textwrap
 import types
 import typing
 from collections.abc import Callable, Iterator, Sequence
@@ -124,6 +123,8 @@ def _together(
 
 def help_page(verb: Verb) -> str:
     """What `oatsack VERB --help` says: use, what it does, and each argument."""
+    from textwrap import fill
+
     function = function_of(verb)
     arguments = arguments_of(function)
     what, _, rest = inspect.cleandoc(function.__doc__ or "").partition("\n\nParameters\n")
@@ -131,7 +132,7 @@ def help_page(verb: Verb) -> str:
     use = " ".join(["oatsack", verb.name, *(_use(one) for one in arguments if one.placed)])
     rows = [(_written(one), _about(one, texts.get(one.name, ""))) for one in arguments]
     more = " [OPTIONS]" if any(not one.placed for one in arguments) else ""
-    told = "\n\n".join(textwrap.fill(part, WIDTH) for part in what.split("\n\n"))
+    told = "\n\n".join(fill(part, WIDTH) for part in what.split("\n\n"))
     return "\n".join([f"Usage: {use}{more}", "", told, "", *_table(rows)]).rstrip()
 
 
@@ -169,8 +170,10 @@ def _about(one: Argument, text: str) -> str:
 
 
 def _table(rows: Sequence[tuple[str, str]]) -> Iterator[str]:
+    from textwrap import wrap
+
     width = max((len(left) for left, _ in rows), default=0)
     for left, text in rows:
-        first, *more = textwrap.wrap(text, WIDTH - width - 4) or [""]
+        first, *more = wrap(text, WIDTH - width - 4) or [""]
         yield f"  {left:<{width}}  {first}".rstrip()
         yield from (" " * (width + 4) + line for line in more)

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -30,6 +29,7 @@ from oatsack.files.sheet import (
     write_sheet,
 )
 from oatsack.values.food import Food
+from oatsack.values.frozen import dataclass
 
 BUNDLED: Final = Path(__file__).resolve().parents[1] / "data" / "larder.csv"
 

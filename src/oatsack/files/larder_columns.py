@@ -7,11 +7,11 @@ This table is the only description of the format: the reader, the writer and the
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
 from oatsack.values.classes import CATEGORIES
 from oatsack.values.food import ALLERGENS, MEALS, Carry, Diet, Food, PrepKind, Role, Shop
+from oatsack.values.frozen import dataclass
 
 Kind = Literal[
     "text", "id", "mass", "nutrient", "milli", "energy", "volume", "minutes", "days", "count",

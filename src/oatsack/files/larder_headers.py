@@ -7,10 +7,10 @@ Spellings that have two readings are not guessed: bare carbohydrate may or may n
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Final
 
 from oatsack.files.larder_columns import BY_NAME, PER_100G, PER_PACK, PER_SERVING, Column
+from oatsack.values.frozen import dataclass
 
 _BASES: Final = {
     "100g": PER_100G, "100_g": PER_100G, "serving": PER_SERVING, "portion": PER_SERVING,

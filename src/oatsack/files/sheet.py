@@ -16,10 +16,10 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from oatsack.errors import Fault
+from oatsack.values.frozen import dataclass
 
 Decimal = Literal[".", ","]
 DELIMITERS = ",;\t"

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from oatsack.values.frozen import dataclass
 
 Tone = Literal["plain", "quiet", "strong"]
 Align = Literal["left", "right", "tick"]

@@ -6,11 +6,11 @@ artefact never mixes two systems. It knows no sentence and no plan.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from oatsack.units.show import show_body_height
 from oatsack.units.tables import CUP_ML, FOOT_M, INCH3_ML, MILE_M, OUNCE_G, POUND_G, QUART_ML
+from oatsack.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

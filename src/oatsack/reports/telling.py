@@ -7,13 +7,14 @@ it returns are texts and small tuples. Contents build their documents from it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from oatsack.reports.measures import Measures, measures_of
 from oatsack.reports.words import Voice
 from oatsack.values.flags import Flag
 from oatsack.values.food import MEALS, Food, Meal
+from oatsack.values.frozen import dataclass
 from oatsack.values.menu import Portion
 from oatsack.values.pack import Bag
 from oatsack.values.plan import Plan

@@ -10,12 +10,12 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from oatsack.errors import UnitError
 from oatsack.units import tables
 from oatsack.units.numbers import Decimal, TwoReadings, leading, number, tidy
 from oatsack.units.tables import Dimension, System, Unit
+from oatsack.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

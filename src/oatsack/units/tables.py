@@ -7,8 +7,10 @@ definition: 1 in = 25.4 mm, 1 lb = 453.59237 g, 1 gal = 231 in³, 1 kcal = 4.184
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from oatsack.values.frozen import dataclass
 
 System = Literal["metric", "us"]
 

@@ -14,11 +14,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from typing import Final
 
 from oatsack.values.food import Food
+from oatsack.values.frozen import dataclass
 
 NUTRIENTS: Final = (
     "protein_g", "fat_g", "carb_g", "sugars_g", "fibre_g", "polyols_g",

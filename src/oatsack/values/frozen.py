@@ -6,13 +6,14 @@ Here all but ``__init__`` are shared functions, and ``__init__`` is compiled whe
 a class is made, so that a class which a command never uses costs next to nothing.
 
 To a type checker this *is* the standard decorator, and to the standard library its classes are
-dataclasses (`fields`, `replace`, `asdict` work). Only one form exists: frozen, with slots, by
-keyword, without inheritance. Classes that need another form take the standard one.
+dataclasses (`fields`, `replace`, `asdict` work). Only one form exists: frozen, with slots, without
+inheritance. Classes that need another form take the standard one.
 """
 
 from __future__ import annotations
 
 import dataclasses
+from functools import partial
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
@@ -20,17 +21,17 @@ if TYPE_CHECKING:
     from dataclasses import dataclass as dataclass
 else:
 
-    def dataclass(*, frozen: bool, slots: bool, kw_only: bool) -> Any:
+    def dataclass(*, frozen: bool, slots: bool, kw_only: bool = False) -> Any:
         """The decorator; its arguments are written out to say what the class is."""
-        if not (frozen and slots and kw_only):
-            raise TypeError("only frozen values with slots and by keyword; else the standard one")
-        return _valued
+        if not (frozen and slots):
+            raise TypeError("only frozen values with slots; for others there is the standard one")
+        return partial(_valued, kw_only)
 
 
-def _valued(cls: type) -> type:
+def _valued(kw_only: bool, cls: type) -> type:
     """The class as a frozen dataclass whose ``__init__`` is yet to be compiled."""
     cls = dataclasses.dataclass(
-        init=False, repr=False, eq=False, match_args=False, slots=True, kw_only=True
+        init=False, repr=False, eq=False, match_args=False, slots=True, kw_only=kw_only
     )(cls)
     fields = tuple(cls.__dataclass_fields__)  # type: ignore[attr-defined]
     shared = {
@@ -42,18 +43,22 @@ def _valued(cls: type) -> type:
     return cls
 
 
-def _first(self: Any, **given: Any) -> None:
+def _first(self: Any, *given: Any, **named: Any) -> None:
     """The ``__init__`` of a class that never had a value: puts the real one in its place."""
     cls = type(self)
     cls.__init__ = _written(cls)
-    cls.__init__(self, **given)
+    cls.__init__(self, *given, **named)
 
 
 def _written(cls: Any) -> Any:
     """The ``__init__`` of a class, compiled."""
     names: dict[str, Any] = {"_missing": dataclasses.MISSING}
-    arguments, lines = [], []
+    arguments, lines = ["self"], []
     for name, field in cls.__dataclass_fields__.items():
+        if not field.init:
+            continue
+        if field.kw_only and "*" not in arguments:
+            arguments.append("*")
         names[f"_set_{name}"] = cls.__dict__[name].__set__  # the slot: frozen against all others
         value = name
         if field.default is not dataclasses.MISSING:
@@ -68,8 +73,8 @@ def _written(cls: Any) -> Any:
         lines.append(f" _set_{name}(self, {value})")
     if hasattr(cls, "__post_init__"):
         lines.append(" self.__post_init__()")
-    head = ", ".join(["self", "*", *arguments] if arguments else ["self"])
-    exec("\n".join([f"def __init__({head}):", *(lines or [" pass"])]), names)  # noqa: S102
+    head = f"def __init__({', '.join(arguments)}):"
+    exec("\n".join([head, *(lines or [" pass"])]), names)  # noqa: S102
     made = names["__init__"]
     made.__qualname__ = f"{cls.__qualname__}.__init__"
     return made

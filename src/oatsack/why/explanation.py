@@ -6,10 +6,12 @@ import ast
 import math
 import operator
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from oatsack.errors import OatsackError
+from oatsack.values.flags import Flag
+from oatsack.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,16 +14,23 @@ from __future__ import annotations
 
 from typing import Any
 
-from oatsack.files.codec.describing import described
 from oatsack.files.codec.hints import Hint, Json
 from oatsack.files.codec.reading import Misfit, Misfits, decoder
-from oatsack.files.codec.writing import encoder
 
 __all__ = ["Misfit", "Misfits", "decode", "described", "encode"]
 
 
+def described(cls: type, title: str) -> dict[str, Any]:
+    """The JSON Schema of a dataclass and of all that it holds."""
+    from oatsack.files.codec.describing import described as schema  # who only reads needs none
+
+    return schema(cls, title)
+
+
 def encode(value: object, hint: Hint) -> Json:
     """The JSON value of a typed value. Raises ValueError for one that JSON cannot hold."""
+    from oatsack.files.codec.writing import encoder
+
     return encoder(hint)(value)
 
 

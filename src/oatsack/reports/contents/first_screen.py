@@ -20,7 +20,7 @@ from oatsack.reports.telling import (
     neutral_line,
     short_date,
 )
-from oatsack.reports.words import sentences
+from oatsack.reports.words import sentence
 from oatsack.values.menu import Pool
 from oatsack.values.pack import Buy
 from oatsack.values.plan import Assumption
@@ -257,7 +257,7 @@ def assumed_line(told: Telling, chars: int = 3 * FACT_CHARS) -> str:
 def assumption_text(told: Telling, assumption: Assumption) -> str:
     """One assumption, with what a change would do where that is known."""
     key = f"assumption.{assumption.key}"
-    if key not in sentences():
+    if sentence(key) is None:
         key = "assumption.unknown"
     text = told.say(key, key=assumption.path or assumption.key, value=assumption.value)
     effect = abs(assumption.effect_kcal)

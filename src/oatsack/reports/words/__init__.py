@@ -14,23 +14,46 @@ A field without a kind is shown as it is. Which kinds exist: `KINDS`. It knows n
 
 from __future__ import annotations
 
+import re
 import string
-import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from oatsack.reports.measures import METRIC, Measures
 from oatsack.values.flags import Flag
+from oatsack.values.frozen import dataclass
+
+TEXT = Path(__file__).with_name("en.toml")
 
 
 @cache
 def sentences() -> Mapping[str, str]:
     """All sentences by key."""
-    text = (files("oatsack") / "reports" / "words" / "en.toml").read_text(encoding="utf-8")
-    return _flat(tomllib.loads(text), "")
+    return {name: text for subject in _subjects() for name, text in _of(subject).items()}
+
+
+def sentence(key: str) -> str | None:
+    """One sentence; only the tables of its own subject are parsed."""
+    return _of(key.partition(".")[0]).get(key)
+
+
+@cache
+def _subjects() -> Mapping[str, str]:
+    """The text of the tables of each subject: of ``[flags]``, ``[flags.kitchen]`` and so on."""
+    found: dict[str, list[str]] = {}
+    for table in re.split(r"^(?=\[)", TEXT.read_text(encoding="utf-8"), flags=re.M)[1:]:
+        found.setdefault(re.split(r"[].]", table[1:], maxsplit=1)[0], []).append(table)
+    return {subject: "".join(tables) for subject, tables in found.items()}
+
+
+@cache
+def _of(subject: str) -> Mapping[str, str]:
+    import tomllib  # what is told in numbers alone needs no sentence
+
+    return _flat(tomllib.loads(_subjects().get(subject, "")), "")
 
 
 def _flat(table: Mapping[str, Any], prefix: str) -> dict[str, str]:
@@ -76,11 +99,14 @@ class Voice:
 
     def say(self, key: str, /, **values: Any) -> str:
         """The sentence of a key with its values; a KeyError names a key that does not exist."""
-        return _Filler(self).vformat(sentences()[key], (), values)
+        found = sentence(key)
+        if found is None:
+            raise KeyError(key)
+        return _Filler(self).vformat(found, (), values)
 
     def flag(self, flag: Flag) -> str:
         """The sentence of a flag; one without a sentence shows its key and values."""
-        template = sentences().get(f"flags.{flag.key}")
+        template = sentence(f"flags.{flag.key}")
         if template is None:
             shown = ", ".join(f"{name} {value}" for name, value in flag.values.items())
             return f"{flag.key}: {shown}" if shown else flag.key
@@ -104,7 +130,7 @@ class Voice:
 
     def _named(self, value: Any, kind: str) -> str:
         if kind == "meal":
-            return sentences().get(f"meals.{value}", str(value))
+            return sentence(f"meals.{value}") or str(value)
         if kind == "day":
             return self.days.get(str(int(float(value))), f"day {value}")
         known = {"food": self.foods, "walker": self.walkers, "bag": self.bags}[kind]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
+from oatsack.values.frozen import dataclass
 from oatsack.values.plan import Plan
 from oatsack.why.explanation import Explanation, Input
 from oatsack.why.tree import find
