@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from oatsack.errors import UsageError
+from oatsack.values.frozen import dataclass
 from oatsack.values.kit import FuelCan, Stove
 
 CO2_KJ_MOL = -393.51
@@ -70,9 +70,12 @@ class Substance:
         return sum(ATOMS_G_MOL[atom] * n for atom, n in self.atoms.items())
 
 
+DATA = Path(__file__).parents[1] / "data"
+
+
 def rows(name: str) -> list[dict[str, str]]:
     """The rows of one table of the package's data folder."""
-    text = (files("oatsack") / "data" / name).read_text(encoding="utf-8")
+    text = (DATA / name).read_text(encoding="utf-8")
     return list(csv.DictReader(text.splitlines()))
 
 

@@ -7,11 +7,11 @@ one lying across, in layers on top of each other. It finds no cleverer way than 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot, pi
 
 from oatsack.errors import UsageError
 from oatsack.kitchen.price import FOOD_FILL, WATER_FILL
+from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Pot
 
 CLEARANCE_MM = 1.5

@@ -6,7 +6,6 @@ alone and knows nothing of what else is cooked; the order of a whole meal is `co
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from oatsack.kitchen.fuels import cold_share, efficiency, fuel_of, power_w
@@ -18,6 +17,7 @@ from oatsack.kitchen.heat import (
     staple_factor,
 )
 from oatsack.values.food import Food
+from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Kit, Stove
 from oatsack.values.kitchen import Conditions, DosePrice
 from oatsack.values.route import Day
