@@ -1,8 +1,8 @@
 """How soon a command that only shows something answers, beside a bare Python in the same run.
 
 The bytecode is written once beforehand, into a folder of its own, as an installation does: what is
-measured is a second start. `models` works out every published check value anew, and `check` reads and
-judges every file: that is more than showing, and they are measured beside the others without a bar.
+measured is a second start. `models` works out every published check value anew, and `check` reads
+and judges every file: more than showing, and measured beside the others without a bar.
 """
 
 from __future__ import annotations
