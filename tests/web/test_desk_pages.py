@@ -141,30 +141,6 @@ def test_no_name_leads_out_of_the_folder(client: TestClient, path: str) -> None:
     assert "Traceback" not in answer.text
 
 
-def test_keep_is_written_into_the_trip_and_undone_again(client: TestClient) -> None:
-    before = text_of(client)
-    place = re.search(r'name="place" value="([\w-]+/\d+/dinner/[\w-]+)"',
-                      client.get("/trip/walk").text)  # fmt: skip
-    assert place
-    answer = wish(client, "keep", place=place[1])
-    assert answer.status_code == 200 and "(kept)" in answer.text
-    assert place[1].split("/")[-1] in text_of(client) and before != text_of(client)
-    wish(client, "undo")
-    assert text_of(client) == before
-    wish(client, "redo")
-    assert "holds" in text_of(client)
-    wish(client, "undo")
-
-
-def test_the_dial_adds_to_the_walkers_own_number_and_marks_what_is_new(
-    client: TestClient,
-) -> None:
-    answer = wish(client, "more")
-    assert answer.status_code == 200 and "<strong>new</strong>" in answer.text
-    assert re.search(r'target = "\d+ kcal"', text_of(client))
-    wish(client, "undo")
-
-
 def test_a_second_window_is_told_and_shown_both(client: TestClient) -> None:
     old = head(client)
     sent = text_of(client)
@@ -219,24 +195,3 @@ def test_answers_that_cannot_be_read_come_back_with_the_form_filled(client: Test
     answer = post(client, "/start", **{**ANSWERS, "name": "other", "mass": "heavy"})
     assert answer.status_code == 422 and 'value="heavy"' in answer.text
     assert not Path(client.folder / "other.toml").exists()  # type: ignore[attr-defined]
-
-
-def test_a_dinner_is_swapped_for_another_of_the_larder(client: TestClient) -> None:
-    found = re.search(
-        r'value="([\w-]+/\d+/dinner/[\w-]+)">.*?<select name="other".*?<option value="([\w-]+)"',
-        client.get("/trip/walk").text, re.DOTALL,
-    )  # fmt: skip
-    assert found
-    wish(client, "swap", place=found[1], other=found[2])
-    page = client.get("/trip/walk").text
-    walker, day, meal, _ = found[1].split("/")
-    assert f"{walker}/{day}/{meal}/{found[2]}" in page and found[1] not in page
-    wish(client, "undo")
-
-
-def test_never_takes_a_food_off_the_menu(client: TestClient) -> None:
-    place = re.search(r'value="([\w-]+/\d+/\w+/([\w-]+))">', client.get("/trip/walk").text)
-    assert place
-    wish(client, "never", place=place[1])
-    assert f'/{place[2]}"' not in client.get("/trip/walk").text
-    wish(client, "undo")

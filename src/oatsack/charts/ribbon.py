@@ -13,7 +13,7 @@ from typing import Literal
 
 from oatsack.charts import ribbon_rows as rows
 from oatsack.charts.ribbon_axis import Strip, strips
-from oatsack.charts.ribbon_data import RibbonCurve, RibbonDay, RibbonWords
+from oatsack.charts.ribbon_data import Moment, RibbonCurve, RibbonDay, RibbonWords
 from oatsack.charts.ribbon_rows import Scale
 from oatsack.charts.svg import picture, rect, text
 
@@ -64,6 +64,27 @@ def draw(days: Sequence[RibbonDay], curves: Sequence[RibbonCurve], *, words: Rib
         inner = _strip(days, curves, strip, tall, words, width - 2.0 * MARGIN)
         parts.append(_moved(inner, MARGIN, begin + k * each))
     return picture(parts, width=width, height=height, title=words.title, desc=words.desc, name=name)
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a moment lies in a page's drawing: across, and from where to where down [px]."""
+
+    x: float
+    top: float
+    bottom: float
+
+
+def spots(days: Sequence[RibbonDay], moments: Sequence[Moment], *, curves: int,
+          width: float = 960.0) -> tuple[Spot, ...]:  # fmt: skip
+    """The place of each moment in the drawing that `draw` makes for a page of this width."""
+    tall = PHONE if width < NARROW else WIDE
+    found = strips(days, width - 2.0 * MARGIN)
+    step, high = tall.strip(curves) + tall.between, tall.strip(curves)
+    return tuple(
+        Spot(strip.at(moment) + MARGIN, k * step + tall.head - 10.0, k * step + high)
+        for moment in moments for k, strip in enumerate(found) if strip.holds(moment)
+    )  # fmt: skip
 
 
 def _headed(words: RibbonWords, width: float, height: float) -> list[str]:

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from oatsack.charts.ribbon_axis import Span, Strip
 from oatsack.charts.ribbon_data import RibbonCurve, RibbonDay, RibbonWords
-from oatsack.charts.svg import FILLS, element, line, rect, text
+from oatsack.charts.svg import FILLS, element, line, rect, text, thinned
 
 TONES = FILLS | {"land": "#d9d3bd", "night": "#e9ebf0", "water": "#2d6a86", "mark": "#8a4b0f"}
 BAR = 8.0
@@ -28,8 +28,8 @@ WIDE_LETTER = 0.56
 def shape(points: Iterable[tuple[float, float]], *, fill: str | None = None,
           stroke: str | None = None, width: float = 1.6, dash: str | None = None,
           closed: bool = False) -> str:  # fmt: skip
-    """A line through points, or the area inside them."""
-    path = " ".join(f"{x:.1f},{y:.1f}" for x, y in points)
+    """A line through points, or the area inside them; points that nobody could see are left out."""
+    path = " ".join(f"{_near(x)},{_near(y)}" for x, y in thinned(points))
     return element(
         "polygon" if closed else "polyline", points=path,
         fill=TONES[fill] if fill else "none", stroke=TONES[stroke] if stroke else None,
@@ -37,6 +37,10 @@ def shape(points: Iterable[tuple[float, float]], *, fill: str | None = None,
         stroke_linejoin="round", stroke_linecap="round",
         class_=" ".join([f"f-{fill}"] * bool(fill) + [f"s-{stroke}"] * bool(stroke)),
     )  # fmt: skip
+
+
+def _near(place: float) -> str:
+    return f"{place:.1f}".removesuffix(".0")
 
 
 def label(words: str, x: float, y: float, *, size: float = 12.0, anchor: str = "start",
@@ -111,7 +115,7 @@ def ground(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonW
         day = days[strip.first + k]
         drawn = [(span.at(clock), scale.y(height)) for clock, height in day.heights]
         begun = line_[-1][1] if line_ else drawn[0][1]
-        drawn = [(span.left, begun), *drawn, (span.right, drawn[-1][1])]
+        drawn = thinned([(span.left, begun), *drawn, (span.right, drawn[-1][1])])
         line_ += drawn
         outlines.append(shape(drawn, stroke="ink", dash="5 3" if day.by_hand else None))
     base = [(line_[-1][0], scale.bottom), (line_[0][0], scale.bottom)]
@@ -255,7 +259,7 @@ def curve(one: RibbonCurve, strip: Strip, scale: Scale, words: RibbonWords) -> l
     def along(values: Sequence[float]) -> list[tuple[float, float]]:
         return [(x, scale.y(values[k])) for x, k in zip(xs, rows, strict=True)]
 
-    drawn = along(one.likely)
+    drawn = thinned(along(one.likely))
     parts = (
         _filled_sack(drawn, scale)
         if one.kind == "sack"
@@ -276,12 +280,11 @@ def _filled_range(
     low: Sequence[tuple[float, float]], high: Sequence[tuple[float, float]], strip: Strip,
     scale: Scale,
 ) -> list[str]:  # fmt: skip
-    """The range between two edges, each thinly drawn, over a dotted line at nothing."""
+    """The range between two thin edges, over a dotted line at nothing."""
     zero = scale.y(0.0)
     return [
-        shape([*high, *reversed(low)], fill="pale", closed=True),
-        shape(high, stroke="faint", width=0.8),
-        shape(low, stroke="faint", width=0.8),
+        shape([*thinned(high), *reversed(thinned(low))], fill="pale", stroke="faint", width=0.8,
+              closed=True),
         line(0.0, zero, strip.right, zero, stroke="soft", dash="2 3"),
     ]
 

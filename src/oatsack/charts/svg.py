@@ -59,6 +59,42 @@ def line(x1: float, y1: float, x2: float, y2: float, *, stroke: str = "ink", wid
                    stroke_dasharray=dash, class_=f"s-{stroke}")  # fmt: skip
 
 
+def thinned(points: Iterable[tuple[float, float]], near: float = 0.35) -> list[tuple[float, float]]:
+    """The points without which a line would leave its course by more than `near` [px].
+
+    The farthest point from the straight line is kept, then the two halves are looked at alike
+    (from memory: the line simplification of Ramer, Douglas and Peucker).
+    """
+    drawn = list(points)
+    kept = {0, len(drawn) - 1}
+    open_ = [(0, len(drawn) - 1)]
+    while open_:
+        first, last = open_.pop()
+        off, at = _farthest(drawn, first, last)
+        if off > near:
+            kept.add(at)
+            open_ += [(first, at), (at, last)]
+    return [drawn[k] for k in sorted(kept)] if drawn else []
+
+
+def _farthest(
+    drawn: Sequence[tuple[float, float]], first: int, last: int
+) -> tuple[float, int]:
+    """How far the farthest point between two lies from the stretch between them, and which."""
+    (x0, y0), (x1, y1) = drawn[first], drawn[last]
+    wide, tall = x1 - x0, y1 - y0
+    long = wide * wide + tall * tall or 1.0
+    most, at = 0.0, first
+    for k in range(first + 1, last):
+        x, y = drawn[k][0] - x0, drawn[k][1] - y0
+        share = (x * wide + y * tall) / long
+        share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
+        off = (x - share * wide) ** 2 + (y - share * tall) ** 2
+        if off > most:
+            most, at = off, k
+    return math.sqrt(most), at
+
+
 def classes(fill: str | None, stroke: str | None) -> str:
     """The classes by which a page recolours an element."""
     return " ".join([f"f-{fill}"] * bool(fill) + [f"s-{stroke}"] * bool(stroke))

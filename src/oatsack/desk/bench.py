@@ -2,7 +2,8 @@
 
 Every change is written into the trip's own text, comments and order kept (C12), planned again near
 the earlier plan, and saved as a revision. A wish that cannot be met is saved too, with what clashes
-and the ways out, so that it can be undone or mended. It renders nothing.
+and the ways out, so that it can be undone or mended. Where the solving is done (here, or in a
+process that can be left) is an argument. It renders nothing.
 """
 
 from __future__ import annotations
@@ -11,26 +12,39 @@ import datetime as dt
 import json
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from oatsack.desk.export import write_file
-from oatsack.errors import NoPlan, StaleHead, UnreadableInput, UsageError
-from oatsack.files.planfile import dump, load
-from oatsack.reports.words import say_flag
+from oatsack.desk.solving import Asked, Hear, Here, Planned, Works, deaf
+from oatsack.errors import StaleHead, UsageError
+from oatsack.files.planfile import load
 from oatsack.store.workspace import Revision, Workspace
 from oatsack.values.food import Food
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
 
 if TYPE_CHECKING:
+    from oatsack.desk.choosing import Choice
     from oatsack.desk.opening import Opened
+    from oatsack.desk.turning import Turn
 
 NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 """What a trip may be called: no path leads out of the folder by such a name."""
 Place = tuple[str, int, str, str]
 """Walker, day, meal, food."""
+PLANS_KEPT = 12
+DIALS_KEPT = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way out of a clash: its key, its sentence, and the values it would set."""
+
+    key: str
+    text: str
+    values: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,25 +55,21 @@ class Standing:
     revision: Revision
     plan: Plan | None
     clashes: tuple[str, ...] = ()
-    ways: tuple[tuple[str, str], ...] = ()
-    """Key and sentence of each way out."""
-
-
-WAYS: Mapping[str, Mapping[str, object]] = {
-    "way-out.cook-lunch": {"rules.cook_midday": True},
-    "way-out.cook-breakfast": {"rules.hot_breakfast": True},
-    "way-out.bans": {"rules.bans": None},
-}
-"""Ways out that one press writes into the trip; the others are said, for the walker to decide."""
+    ways: tuple[Way, ...] = ()
 
 
 class Bench:
     """The trips of one folder."""
 
-    def __init__(self, folder: Path, today: Callable[[], dt.date]) -> None:
+    def __init__(
+        self, folder: Path, today: Callable[[], dt.date], works: Works | None = None
+    ) -> None:
         self.folder, self.today = folder, today
+        self.works: Works = works or Here()
         self.store = Workspace(folder)
         self._plans: dict[int, Plan] = {}
+        self._turns: dict[tuple[int, str], tuple[Turn, ...]] = {}
+        self._choices: dict[int, tuple[Choice, ...]] = {}
 
     def names(self) -> tuple[str, ...]:
         """Trip files of the folder and trips of the workspace, by name."""
@@ -72,41 +82,53 @@ class Bench:
             raise UsageError("a trip is named by small letters, digits and hyphens")
         return self.folder / f"{name}.toml"
 
-    def begin(self, name: str, text: str) -> Standing:
+    def begin(self, name: str, text: str, *, hear: Hear = deaf) -> Standing:
         """A new trip. Raises UsageError if there is one of this name."""
         if self.file(name).exists() or self.store.head(name):
             raise UsageError(f"there is a trip called {name} already")
-        return self.put(name, text, head=None, note="begun")
+        return self.put(name, text, head=None, note="begun", hear=hear)
 
-    def standing(self, name: str) -> Standing:
+    def standing(self, name: str, *, hear: Hear = deaf) -> Standing:
         """The trip as it stands; a file changed outside becomes a revision first."""
         file, head = self.file(name), self.store.head(name)
         text = file.read_bytes().decode("utf-8", "replace") if file.is_file() else None
         if head is None and text is None:
             raise UsageError(f"there is no trip called {name}")
         if text is not None and (head is None or head.text != text):
-            return self.put(name, text, head=head.id if head else None, note="read from its file")
+            return self.put(name, text, head=head.id if head else None,
+                            note="read from its file", hear=hear)  # fmt: skip
         assert head is not None
         return self._stands(head)
 
-    def put(self, name: str, text: str, *, head: int | None, note: str) -> Standing:
-        """Plans a text and keeps it. Raises UnreadableInput with all faults, or StaleHead."""
+    def as_it_was(self, revision: int) -> Standing:
+        """The trip as it stood at a revision. Raises UsageError for one that never was."""
+        return self._stands(self.store.revision(revision))
+
+    def put(self, name: str, text: str, *, head: int | None, note: str, hear: Hear = deaf,
+            prepared: bytes | None = None) -> Standing:  # fmt: skip
+        """Plans a text and keeps it. Raises UnreadableInput with all faults, or StaleHead.
+
+        `prepared` is a plan made ahead for this text; `hear` is told every better menu.
+        """
         now = self.store.head(name)
         if (now.id if now else None) != head:  # before the work, and again when saving
             raise StaleHead(head=now.id if now else 0, theirs=now.text if now else "", mine=text)
-        plan, refusal = self._planned(name, text, self.plan_of(now) if now else None)
+        asked = Asked(file=self.file(name), text=text, today=self.today(), prepared=prepared,
+                      near=now.plan if now else None)  # fmt: skip
+        found = self.works.plan(asked, hear)
         made = self.store.save(
-            name, text, head=head, plan=dump(plan) if plan else None, refusal=refusal, note=note
+            name, text, head=head, plan=found.plan, refusal=_written(found), note=note
         )
         write_file(self.file(name), text.encode("utf-8"))
         return self._stands(made)
 
-    def change(self, name: str, changes: Mapping[str, object], *, head: int, note: str) -> Standing:
+    def change(self, name: str, changes: Mapping[str, object], *, head: int, note: str,
+               hear: Hear = deaf) -> Standing:  # fmt: skip
         """One wish written into the trip's text."""
         from oatsack.files.trip import edit_trip
 
         text = self.store.revision(head).text
-        return self.put(name, edit_trip(text, changes), head=head, note=note)
+        return self.put(name, edit_trip(text, changes), head=head, note=note, hear=hear)
 
     def undo(self, name: str, *, head: int) -> Standing:
         """One step back; raises UsageError at the first."""
@@ -120,6 +142,52 @@ class Bench:
         write_file(self.file(name), to.text.encode("utf-8"))
         return self._stands(to)
 
+    def turns(self, standing: Standing, walker: str, *, hear: Hear = deaf) -> tuple[Turn, ...]:
+        """The places of a walker's energy dial, least first, made ahead and kept a while."""
+        from oatsack.desk.turning import Dial, places_of
+
+        plan, key = standing.plan, (standing.revision.id, walker)
+        if plan is None or standing.revision.plan is None or walker not in plan.chosen:
+            raise UsageError("there is no plan of this walker whose dial could be turned")
+        if key not in self._turns:
+            asked = Dial(file=self.file(standing.name), text=standing.revision.text,
+                         plan=standing.revision.plan, places=places_of(walker))  # fmt: skip
+            found: tuple[Turn, ...] = self.works.do("oatsack.desk.turning:turns", asked, hear)
+            keep_few(self._turns, key, found, DIALS_KEPT)
+        return self._turns.get(key, ())
+
+    def turn(self, name: str, walker: str, step: int, *, head: int, hear: Hear = deaf) -> Standing:
+        """Takes one place of a walker's dial."""
+        standing = self.as_it_was(head)
+        found = [t for t in self.turns(standing, walker, hear=hear) if t.step == step]
+        if not found:
+            raise UsageError("the dial does not go that far; type a number instead")
+        return self.put(name, found[0].text, head=head, note="dial", prepared=found[0].plan)
+
+    def choices_known(self, standing: Standing) -> tuple[Choice, ...]:
+        """Menus with other weights, if they have been worked out for this revision."""
+        return self._choices.get(standing.revision.id, ())
+
+    def choices(self, standing: Standing, *, hear: Hear = deaf) -> tuple[Choice, ...]:
+        """Menus with other weights, each a plan; worked out once per revision."""
+        from oatsack.desk.choosing import Choosing
+
+        revision = standing.revision
+        if revision.plan is None:
+            raise UsageError("there is no plan to compare others with")
+        if revision.id not in self._choices:
+            asked = Choosing(file=self.file(standing.name), text=revision.text, plan=revision.plan)
+            found = self.works.do("oatsack.desk.choosing:choices", asked, hear)
+            keep_few(self._choices, revision.id, found, DIALS_KEPT)
+        return self.choices_known(standing)
+
+    def choose(self, name: str, choice: str, *, head: int) -> Standing:
+        """Takes one of the menus that were worked out."""
+        found = [c for c in self._choices.get(head, ()) if c.name == choice]
+        if not found:
+            raise UsageError("these menus belong to another state of the trip; work them out anew")
+        return self.put(name, found[0].text, head=head, note="choice", prepared=found[0].plan)
+
     def opened(self, name: str, text: str) -> Opened:
         """A text read as the trip of this name would be, without keeping it."""
         from oatsack.desk.opening import open_trip
@@ -130,44 +198,48 @@ class Bench:
         """The foods this trip draws on."""
         return self.opened(standing.name, standing.revision.text).foods
 
-    def _planned(self, name: str, text: str, near: Plan | None) -> tuple[Plan | None, str]:
-        from oatsack.desk.planning import make_plan  # the chooser is heavy, the first page light
-
-        opened = self.opened(name, text)
-        try:
-            return make_plan(opened, today=self.today(), near=near), ""
-        except NoPlan as error:
-            said = [(flag.key, say_flag(flag)) for flag in error.flags]
-            return None, json.dumps(said or [("", reason) for reason in error.reasons])
-
     def plan_of(self, revision: Revision) -> Plan | None:
         """The plan kept with a revision; the last few stay read."""
         if revision.plan is None:
             return None
-        if revision.id not in self._plans:
-            while len(self._plans) >= 4:
-                self._plans.pop(next(iter(self._plans)), None)
-            self._plans[revision.id] = load(revision.plan)
-        return self._plans.get(revision.id) or load(revision.plan)
+        found = self._plans.get(revision.id)
+        if found is None:
+            found = load(revision.plan)
+            keep_few(self._plans, revision.id, found, PLANS_KEPT)
+        return found
 
     def _stands(self, revision: Revision) -> Standing:
         said = json.loads(revision.refusal) if revision.refusal else []
+        rows = [(str(row[0]), str(row[1]), row[2] if len(row) > 2 else {}) for row in said]
         return Standing(
             name=revision.trip, revision=revision, plan=self.plan_of(revision),
-            clashes=tuple(text for key, text in said if not key.startswith("way-out")),
-            ways=tuple((key, text) for key, text in said if key.startswith("way-out")),
+            clashes=tuple(text for key, text, _ in rows if not key.startswith("way-out")),
+            ways=tuple(Way(key=key, text=text, values=values)
+                       for key, text, values in rows if key.startswith("way-out")),
         )  # fmt: skip
 
-    def news(self, standing: Standing) -> frozenset[Place]:
-        """What the last change brought onto the menu."""
-        parent = standing.revision.parent
-        before = self.plan_of(self.store.revision(parent)) if parent else None
-        if before is None or standing.plan is None:
+    def news(self, standing: Standing, was: int | None) -> frozenset[Place]:
+        """What is on the menu that was not, or not so much of it, at an earlier revision."""
+        before = self.plan_of(self.store.revision(was)) if was else None
+        if before is None or standing.plan is None or before.trip.title != standing.plan.trip.title:
             return frozenset()
-        old = {place(p): p.doses for p in before.menu.portions}
-        return frozenset(
-            place(p) for p in standing.plan.menu.portions if old.get(place(p)) != p.doses
-        )
+        old, new = _doses(before), _doses(standing.plan)
+        return frozenset(where for where, doses in new.items() if old.get(where) != doses)
+
+
+def _doses(plan: Plan) -> dict[Place, float]:
+    """Doses by place; a food may stand at one meal twice, from a bag and by itself."""
+    out: dict[Place, float] = {}
+    for p in plan.menu.portions:
+        out[place(p)] = round(out.get(place(p), 0.0) + p.doses, 6)
+    return out
+
+
+def keep_few(kept: dict[Any, Any], key: object, value: object, most: int) -> None:
+    """Keeps a value, and lets the oldest go; threads may do so at once."""
+    while len(kept) >= most:
+        kept.pop(next(iter(kept)), None)
+    kept[key] = value
 
 
 def place(p: Portion) -> Place:
@@ -175,45 +247,6 @@ def place(p: Portion) -> Place:
     return p.walker, p.day, p.meal, p.food
 
 
-def held(text: str, where: Mapping[str, Any], count: float) -> dict[str, object]:
-    """The change that keeps so many doses of a food somewhere, over an earlier hold there."""
-    holds = _rules(text).get("holds", [])
-    key = ("food", "walker", "date", "meal")
-    for n, hold in enumerate(holds):
-        if all(hold.get(k) == where.get(k) for k in key):
-            return {f"rules.holds[{n}].count": count}
-    return {f"rules.holds[{len(holds)}]": {**where, "count": count}}
-
-
-def _rules(text: str) -> Mapping[str, Any]:
-    from oatsack.files.trip.toml import read_toml
-
-    found: Mapping[str, Any] = read_toml(text, "the trip file").data.get("rules", {})
-    return found
-
-
-def banned(text: str, where: Mapping[str, Any]) -> dict[str, object]:
-    """The change that bans a food, somewhere or everywhere."""
-    bans = _rules(text).get("bans", [])
-    return {f"rules.bans[{len(bans)}]": dict(where)}
-
-
-def turned(plan: Plan, step_kcal: float) -> dict[str, object]:
-    """The dial: every walker's own number, so much more or less on a full day."""
-    out: dict[str, object] = {}
-    for n, walker in enumerate(plan.trip.walkers):
-        wanted = max(500.0, plan.chosen[walker.id].base_kcal + step_kcal)
-        out[f"walkers[{n}].target"] = f"{round(wanted / 10.0) * 10} kcal"
-    return out
-
-
-def mended(key: str) -> Mapping[str, object]:
-    """The change of a way out. Raises UsageError for one that needs the walker's own words."""
-    if key not in WAYS:
-        raise UsageError("this way out is yours to write: open the trip's text")
-    return WAYS[key]
-
-
-__all__ = [
-    "Bench", "Standing", "UnreadableInput", "banned", "held", "mended", "place", "turned",
-]  # fmt: skip
+def _written(found: Planned) -> str:
+    rows = [[key, text, dict(values)] for key, text, values in found.refusal]
+    return json.dumps(rows) if rows else ""

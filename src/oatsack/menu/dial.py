@@ -16,18 +16,21 @@ MOVES = ("move", "lunch", "breakfast")
 """Meals that the dial may touch."""
 
 
-def dial(request: MenuRequest, menu: Menu, walker: str, kcal_day: float) -> Menu:
+def dial(request: MenuRequest, menu: Menu, walker: str, kcal_day: float, *,
+         by_day: Mapping[int, float] | None = None) -> Menu:  # fmt: skip
     """The menu with about so much more (or less) energy on every full day of one walker [kcal].
 
     Only foods that this walker already eats away from dinner are added or taken, in whole doses, at
-    most three different ones; part days change by their share. `moved` counts the portions changed.
+    most three different ones; part days change by their share. What is held stays as it is held.
+    `by_day` says how much on each day instead, where a change is not the same on all. `moved`
+    counts the portions changed.
     """
     foods = {f.id: f for f in request.foods}
     mine = [p for p in menu.portions if p.walker == walker and p.meal in MOVES]
     own = _own_list(mine, foods)
     targets = request.target_kcal[walker]
     full = max(targets.values(), default=1.0)
-    wanted = {day: kcal_day * target / full for day, target in targets.items()}
+    wanted = by_day or {day: kcal_day * target / full for day, target in targets.items()}
     best: dict[int, tuple[tuple[str, int], ...]] = {}
     least = float("inf")
     for things in _choices(own):
@@ -43,7 +46,8 @@ def dial(request: MenuRequest, menu: Menu, walker: str, kcal_day: float) -> Menu
 def _own_list(mine: Iterable[Portion], foods: Mapping[str, Food]) -> list[str]:
     """Foods eaten in whole doses away from dinner, the most often eaten first."""
     often: dict[str, int] = {}
-    for p in mine:
+    held = {p.food for p in mine if p.why == "held"}
+    for p in (p for p in mine if p.food not in held):
         whole = p.why != "bag" and foods[p.food].role in ("snack", "side", "topping")
         if whole and foods[p.food].dose_kcal > 0:
             often[p.food] = often.get(p.food, 0) + 1

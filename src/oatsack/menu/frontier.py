@@ -3,13 +3,15 @@ that starts from the one before."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from oatsack.menu.choose import choose
 from oatsack.menu.facts import price_of_dose
 from oatsack.menu.price import Engine
+from oatsack.values.food import Food
 from oatsack.values.menu import Menu, MenuRequest
+from oatsack.values.walker import Walker
 
 WEIGHTS: tuple[tuple[str, float, float, float], ...] = (
     ("lightest", 1.0, 0.0, 0.0),
@@ -81,18 +83,29 @@ def _better(a: Point, b: Point) -> bool:
 
 def _point(name: str, request: MenuRequest, engine: Engine) -> Point:
     menu = choose(request, engine)
-    mass, money, energy, liked = (sum(column) for column in zip(*_sums(request, menu), strict=True))
-    return Point(name=name, menu=menu, mass_g=mass, price=money, energy_kcal=energy,
-                 liking=liked / energy if energy else 0.0)  # fmt: skip
-
-
-def _sums(request: MenuRequest, menu: Menu) -> Iterator[tuple[float, float, float, float]]:
-    """Mass, price, energy and liking times energy of every portion."""
     foods = {f.id: f for f in request.foods}
-    walkers = {w.id: w for w in request.walkers}
+    mass, money, liking = judged(menu, foods, request.walkers)
+    energy = sum(p.doses * foods[p.food].dose_kcal for p in menu.portions)
+    return Point(name=name, menu=menu, mass_g=mass, price=money, energy_kcal=energy, liking=liking)
+
+
+def judged(
+    menu: Menu, foods: Mapping[str, Food], walkers: Sequence[Walker]
+) -> tuple[float, float, float]:
+    """Mass with its wrapping [g], price of what is eaten, and mean liking weighed by energy."""
+    rows = list(_sums(menu, foods, walkers))
+    mass, money, energy, liked = (sum(column) for column in zip(*rows, strict=True))
+    return mass, money, liked / energy if energy else 0.0
+
+
+def _sums(
+    menu: Menu, foods: Mapping[str, Food], walkers: Sequence[Walker]
+) -> Iterator[tuple[float, float, float, float]]:
+    """Mass, price, energy and liking times energy of every portion."""
+    liking = {w.id: w.liking for w in walkers}
     for p in menu.portions:
         food = foods[p.food]
         kcal = p.doses * food.dose_kcal
-        liking = walkers[p.walker].liking.get(p.food, food.liked_by(p.walker))
+        liked = liking[p.walker].get(p.food, food.liked_by(p.walker))
         mass = p.doses * (food.dose_g + food.dose_wrap_g)
-        yield mass, p.doses * price_of_dose(food), kcal, liking * kcal
+        yield mass, p.doses * price_of_dose(food), kcal, liked * kcal

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
 
-from oatsack.charts.ribbon import Theme, draw
+from oatsack.charts.ribbon import Spot, Theme, draw, spots
 from oatsack.charts.ribbon_data import (
     Moment,
     RibbonCurve,
@@ -32,11 +32,21 @@ def ribbon_svg(plan: Plan, *, width: float = 960.0, theme: Theme = "paper") -> s
     return _drawn(telling(plan), width, theme, "ribbon")
 
 
+BROAD, NARROW = 832.0, 350.0
+"""Widths for which a page's ribbon is drawn [px]."""
+
+
+def places(told: Telling, moments: Sequence[Moment], width: float) -> tuple[Spot, ...]:
+    """Where moments lie in the page's drawing of this width."""
+    days = [_day(told, day) for day in told.plan.days]
+    return spots(days, moments, curves=2 * len(people_of(told)), width=width)
+
+
 def ribbon_picture(told: Telling) -> Picture:
     """The ribbon for a page, drawn for a broad and for a narrow one, with its table."""
     return Picture(
-        svg=_drawn(told, 832.0, "page", "ribbon"),
-        narrow=_drawn(told, 350.0, "page", "ribbon-narrow"),
+        svg=_drawn(told, BROAD, "page", "ribbon"),
+        narrow=_drawn(told, NARROW, "page", "ribbon-narrow"),
         title=told.say("pictures.ribbon"),
         text=_words(told).desc,
         table=_table(told),
@@ -144,13 +154,17 @@ def _meals(told: Telling, day: Day) -> Iterator[RibbonMeal]:
             yield RibbonMeal(clock_min=clock, kcal=kcal, kind=meal, name=told.say(f"meals.{meal}"))
 
 
-def _curves(told: Telling) -> list[RibbonCurve]:
-    """Sack and balance of each walker, or their means for a larger party."""
+def people_of(told: Telling) -> list[tuple[str, list[str]]]:
+    """Whose curves there are: each walker by name, or the mean of a larger party."""
     people = [w for w in told.plan.trip.walkers if w.id in told.plan.timeline]
     if len(people) > OWN_CURVES:
-        rows = [(told.say("ribbon.mean", n=len(people)), [w.id for w in people])]
-    else:
-        rows = [(w.name, [w.id]) for w in people]
+        return [(told.say("ribbon.mean", n=len(people)), [w.id for w in people])]
+    return [(w.name, [w.id]) for w in people]
+
+
+def _curves(told: Telling) -> list[RibbonCurve]:
+    """Sack and balance of each walker, or their means for a larger party."""
+    rows = people_of(told)
     return [_sack(told, *one) for one in rows] + [_balance(told, *one) for one in rows]
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Awaitable, Callable
+from importlib import import_module
 from pathlib import Path
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -21,22 +22,34 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from oatsack.desk.bench import Bench
-from oatsack.errors import OatsackError, StaleHead, UnreadableInput
-from oatsack.web import handing, pages, shelf
+from oatsack.desk.solving import Works
+from oatsack.errors import OatsackError
+from oatsack.reports.words import say
+from oatsack.web import form_specs, larder_routes, pages, trip_routes
 from oatsack.web.door import Door, Form, Page
 from oatsack.web.guard import Guard, Tokens
+from oatsack.web.spoken import spoken
 
-PAGES = (pages, shelf, handing)
-"""Each has its own ``ROUTES``: method, path, and the function of that module that answers."""
+LATER = {"oatsack.web.forms": form_specs.ROUTES, **trip_routes.LATER, **larder_routes.LATER}
+"""Modules that are loaded when they are first asked: they need more than the first page does."""
 
 
-def create(folder: Path, *, today: Callable[[], dt.date] | None = None) -> Starlette:
-    """The application over one folder. It touches nothing outside it."""
-    door = Door(bench=Bench(folder, today or _today), templates=_templates(), tokens=Tokens())
+def create(folder: Path, *, today: Callable[[], dt.date] | None = None,
+           works: Works | None = None) -> Starlette:  # fmt: skip
+    """The application over one folder. It touches nothing outside it.
+
+    `works` says where the solving is done; without it, in this process.
+    """
+    bench = Bench(folder, today or _today, works)
+    door = Door(bench=bench, templates=_templates(), tokens=Tokens())
     routes = [
-        Route(path, _endpoint(door, getattr(module, name)), methods=[method], name=name)
-        for module in PAGES
-        for method, path, name in module.ROUTES
+        Route(path, _endpoint(door, getattr(pages, name)), methods=[method], name=name)
+        for method, path, name in pages.ROUTES
+    ]
+    routes += [
+        Route(path, _endpoint(door, _later(module, name)), methods=[method], name=name)
+        for module, several in LATER.items()
+        for method, path, name in several
     ]
     return Starlette(
         routes=routes, middleware=[Middleware(Guard)],
@@ -51,10 +64,22 @@ def _today() -> dt.date:
 
 
 def _templates() -> Environment:
-    return Environment(
+    made = Environment(
         loader=PackageLoader("oatsack.web"), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
+    made.globals["say"] = say
+    return made
+
+
+def _later(module: str, name: str) -> Page:
+    """A page whose module is loaded with its first request."""
+
+    def page(door: Door, request: Request, form: Form) -> Response:
+        answer: Response = getattr(import_module(module), name)(door, request, form)
+        return answer
+
+    return page
 
 
 def _endpoint(door: Door, page: Page) -> Callable[[Request], Awaitable[Response]]:
@@ -63,7 +88,8 @@ def _endpoint(door: Door, page: Page) -> Callable[[Request], Awaitable[Response]
     async def answer(request: Request) -> Response:
         form: Form = {}
         if request.method == "POST":
-            form = await _form(await request.form(max_files=1, max_fields=300))
+            async with request.form(max_files=1, max_fields=600) as sent:
+                form = await _form(sent)
             door.tokens.check(request, str(form.get("token", "")))
         return await run_in_threadpool(page, door, request, form)
 
@@ -80,19 +106,9 @@ async def _form(sent: FormData) -> Form:
 
 
 def _spoken(door: Door) -> Callable[[Request, Exception], Response]:
-    """An error as a page: what is wrong and what to do, never a trace."""
+    """What Starlette calls with an error."""
 
     def answer(request: Request, error: Exception) -> Response:
-        if isinstance(error, StaleHead):
-            return door.page(request, "stale.html", status=409, error=error,
-                             name=request.path_params.get("name", ""))  # fmt: skip
-        faults = error.faults if isinstance(error, UnreadableInput) else ()
-        if isinstance(error, HTTPException):
-            return door.page(request, "error.html", status=error.status_code,
-                             said=error.detail, faults=faults)  # fmt: skip
-        known = isinstance(error, OatsackError)
-        said = str(error) if known else "something went wrong inside; nothing of yours was lost"
-        status = 422 if known else 500
-        return door.page(request, "error.html", status=status, said=said, faults=faults)
+        return spoken(door, request, error)
 
     return answer

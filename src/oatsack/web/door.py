@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from jinja2 import Environment
@@ -17,6 +17,8 @@ from oatsack.values.plan import Plan
 from oatsack.web.guard import COOKIE, Tokens
 
 Form = dict[str, Any]
+MARK = f"@{secrets.token_hex(8)}@"
+"""Stands for the token in a page that is kept; no text of a user's can guess it."""
 TYPES = {
     "css": "text/css", "js": "text/javascript", "svg": "image/svg+xml", "ttf": "font/ttf",
     "pdf": "application/pdf", "html": "text/html; charset=utf-8", "csv": "text/csv; charset=utf-8",
@@ -32,16 +34,20 @@ class Door:
     bench: Bench
     templates: Environment
     tokens: Tokens
+    kept: dict[Any, Any] = field(default_factory=dict)
+    """Pages that were made already, by revision; few at a time."""
 
     def page(
         self, request: Request, template: str, *, status: int = 200, **values: Any
     ) -> Response:
         """A filled template, with the token of this browser's forms."""
+        text = self.templates.get_template(template).render(token=MARK, **values)
+        return self.sent(request, text, status=status)
+
+    def sent(self, request: Request, text: str, *, status: int = 200) -> Response:
+        """A page whose marks become the token of this browser's forms."""
         cookie = request.cookies.get(COOKIE) or secrets.token_urlsafe(24)
-        text = self.templates.get_template(template).render(
-            token=self.tokens.token(cookie), **values
-        )
-        response = HTMLResponse(text, status)
+        response = HTMLResponse(text.replace(MARK, self.tokens.token(cookie)), status)
         if COOKIE not in request.cookies:
             response.set_cookie(COOKIE, cookie, httponly=True, samesite="strict", path="/")
         return response

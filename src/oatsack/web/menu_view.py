@@ -2,31 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from oatsack.desk.bench import Place, place
 from oatsack.reports.contents.first_screen import walk_text
-from oatsack.reports.telling import Telling, long_date, meals_of, portions_at
-from oatsack.values.food import Food
+from oatsack.reports.telling import Telling, counted, long_date, meals_of, pieces, portions_at
 from oatsack.values.menu import Portion
 
-OFFERED = 12
-"""So many foods are offered in place of another; a longer list is searched in the larder."""
+MOST_SHARES = 3
+"""So many eaters of one food are named in its row; of more the row says how many."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What one eater (or all) has of a food at a meal; `place` is where it is changed."""
+
+    text: str
+    name: str
+    place: str
+    new: bool
+    kept: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One food at one meal."""
+    """One food at one meal; with one eater the name is the link itself."""
 
-    who: str
-    text: str
-    place: str
-    new: bool
-    kept: bool
-    fixed: bool
-    """Counted or out of an open bag: not to be swapped here."""
-    others: tuple[tuple[str, str], ...]
+    name: str
+    shares: tuple[Share, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eater:
+    """One walker's day: what is eaten, what is used, and where both are opened."""
+
+    name: str
+    eats: str
+    eats_at: str
+    uses: str
+    uses_at: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MealShown:
+    """One meal of a day."""
+
+    key: str
+    title: str
+    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,43 +60,78 @@ class Shown:
     title: str
     walk: str
     number: int
-    kcal: tuple[tuple[str, str, str], ...]
-    """Name, energy, and the address where it is opened."""
-    meals: tuple[tuple[str, tuple[Line, ...]], ...]
+    eaters: tuple[Eater, ...]
+    meals: tuple[MealShown, ...]
 
 
-def days(
-    told: Telling, news: Collection[Place], foods: Iterable[Food]
-) -> tuple[Shown, ...]:
-    """All days, in order; `foods` are what one can swap for."""
-    liked = sorted(foods, key=lambda f: (-f.liked_by(""), f.name))
-    return tuple(_day(told, day.number, news, liked) for day in told.plan.days)
+def days(told: Telling, news: Collection[Place]) -> tuple[Shown, ...]:
+    """All days, in order."""
+    return tuple(_day(told, day.number, news) for day in told.plan.days)
 
 
-def _day(told: Telling, number: int, news: Collection[Place], liked: list[Food]) -> Shown:
+def _day(told: Telling, number: int, news: Collection[Place]) -> Shown:
     day = told.day(number)
-    eaten = [
-        (w.name, told.m.energy(told.plan.eaten[w.id][str(number)].energy_kcal),
-         f"eaten/{w.id}/{number}/energy_kcal")
-        for w in told.plan.trip.walkers if str(number) in told.plan.eaten[w.id]
-    ]  # fmt: skip
     meals = tuple(
-        (told.say(f"meals.{meal}"),
-         tuple(_line(told, p, news, liked) for p in portions_at(told.plan, number, meal)))
+        MealShown(key=meal, title=told.say(f"meals.{meal}"),
+                  lines=tuple(_lines(told, portions_at(told.plan, number, meal), news)))
         for meal in meals_of(told.plan, number)
     )  # fmt: skip
     return Shown(title=long_date(day), walk=walk_text(told, day), number=number,
-                 kcal=tuple(eaten), meals=meals)  # fmt: skip
+                 eaters=tuple(_eaters(told, number)), meals=meals)  # fmt: skip
 
 
-def _line(told: Telling, p: Portion, news: Collection[Place], liked: list[Food]) -> Line:
-    food = told.food(p.food)
-    others = [
-        (f.id, f.name) for f in liked
-        if p.meal in f.meals and f.role == food.role and f.id != food.id
+def _eaters(told: Telling, number: int) -> list[Eater]:
+    """Everyone's day; of a large party none, the reports hold them."""
+    plan, day = told.plan, str(number)
+    people = [w for w in plan.trip.walkers if day in plan.eaten[w.id] and day in plan.need[w.id]]
+    return [
+        Eater(
+            name=w.name, eats=told.m.about(plan.eaten[w.id][day].energy_kcal),
+            eats_at=f"eaten/{w.id}/{day}/energy_kcal",
+            uses=told.m.about(plan.need[w.id][day].energy_kcal),
+            uses_at=f"need/{w.id}/{day}/energy_kcal",
+        )
+        for w in people[: MOST_SHARES + 1]
     ]  # fmt: skip
-    return Line(
-        who=told.name(p.walker) if len(told.plan.trip.walkers) > 1 else "",
-        text=told.portion(p), place="/".join(str(part) for part in place(p)), new=place(p) in news,
-        kept=p.why == "held", fixed=p.why in ("bag", "count"), others=tuple(others[:OFFERED]),
-    )  # fmt: skip
+
+
+def _lines(told: Telling, portions: list[Portion], news: Collection[Place]) -> list[Line]:
+    """One row per food, whoever eats it."""
+    by_food: dict[str, list[Portion]] = {}
+    for p in portions:
+        by_food.setdefault(p.food, []).append(p)
+    return [
+        Line(name=told.food(food).name, shares=tuple(_shares(told, mine, news)))
+        for food, mine in by_food.items()
+    ]
+
+
+def _shares(told: Telling, mine: list[Portion], news: Collection[Place]) -> list[Share]:
+    alone = len(told.plan.trip.walkers) == 1
+    if len(mine) > MOST_SHARES:
+        said = told.say("live.eaters", n=len(mine))
+        return [_share(told, mine[0], said, any(place(p) in news for p in mine))]
+    return [
+        _share(told, p, told.portion(p) if alone else _amount(told, p), place(p) in news)
+        for p in mine
+    ]
+
+
+def _share(told: Telling, p: Portion, text: str, new: bool) -> Share:
+    return Share(text=text, name=f"{told.name(p.walker)}: {told.portion(p)}", place=spelled(p),
+                 new=new, kept=p.why == "held")  # fmt: skip
+
+
+def _amount(told: Telling, p: Portion) -> str:
+    """Whose, and how much: "Anna: 2", "Ben: 80 g"; a share of an open bag has no amount."""
+    food, who = told.food(p.food), told.name(p.walker)
+    if p.why == "bag":
+        return who
+    if counted(food):
+        return told.say("live.amount", who=who, what=told.m.number(pieces(food, p.doses)))
+    return told.say("live.amount", who=who, what=told.m.mass(p.doses * food.dose_g))
+
+
+def spelled(p: Portion) -> str:
+    """Where a portion stands, as an address spells it."""
+    return "/".join(str(part) for part in place(p))

@@ -23,6 +23,7 @@ def serve(folder: Path = Path(), *, port: int = 0, browser: bool = True) -> int:
     """
     import uvicorn
 
+    from oatsack.desk.solving import Elsewhere
     from oatsack.web.app import create
 
     folder.mkdir(parents=True, exist_ok=True)
@@ -30,7 +31,7 @@ def serve(folder: Path = Path(), *, port: int = 0, browser: bool = True) -> int:
     taken.bind(("127.0.0.1", port))
     taken.listen(64)  # before the address is told: a browser may be quicker than the server
     address = f"http://127.0.0.1:{taken.getsockname()[1]}/"
-    server = uvicorn.Server(uvicorn.Config(create(folder), log_level="warning"))
+    server = uvicorn.Server(uvicorn.Config(create(folder, works=Elsewhere()), log_level="warning"))
     say(f"Oatsack is at {address} (Ctrl-C ends it)")
     if browser:
         webbrowser.open(address)

@@ -1,17 +1,201 @@
-// The pages work without this. With it: the place on the page is kept over a change, a pressed
-// button says that the plan is being made, and what changed is read out.
-const key = "oatsack-scroll " + location.pathname;
-for (const form of document.querySelectorAll('form[method="post"]')) {
-  form.addEventListener("submit", () => {
-    sessionStorage.setItem(key, String(scrollY));
-    form.setAttribute("aria-busy", "true");
-    const status = document.querySelector("[role=status]");
-    if (status) status.textContent = "Planning…";
-  });
+// The pages work without this. With it a change is heard as it is worked out and can be stopped, the
+// place on the page is kept, a food's card opens in its row, the ribbon is read hour by hour, and
+// the dial shows at once what each of its places comes to. All words come from the server.
+const $ = (what, where = document) => where.querySelector(what);
+const all = (what, where = document) => where.querySelectorAll(what);
+let left = null; // ends the work that is under way
+
+function working(text, stop) {
+  let bar = $("#working");
+  if (!text) return bar?.remove();
+  if (!bar) {
+    bar = Object.assign(document.createElement("p"), { id: "working" });
+    bar.append(document.createElement("span"));
+    const button = Object.assign(document.createElement("button"), { type: "button", textContent: document.body.dataset.stop });
+    button.addEventListener("click", stop);
+    bar.append(button);
+    $("#main").before(bar);
+  }
+  bar.firstChild.textContent = text;
 }
-const kept = sessionStorage.getItem(key);
-if (kept !== null) {
-  sessionStorage.removeItem(key);
-  requestAnimationFrame(() => scrollTo(0, Number(kept)));
-  document.querySelector("#changed")?.focus({ preventScroll: true });
+
+function tell(text) { const line = $("#changed"); if (line) line.textContent = text; }
+
+function show(html, url) {
+  const next = new DOMParser().parseFromString(html, "text/html");
+  const at = scrollY;
+  $("#main").replaceWith(document.adoptNode($("#main", next)));
+  const nav = $("header nav", next);
+  if (nav && $("header nav")) $("header nav").replaceWith(document.adoptNode(nav));
+  document.title = next.title;
+  if (url) history.pushState(null, "", url);
+  wake();
+  const line = $("#changed") ?? $("[role=alert]") ?? $("h1");
+  const said = line.textContent; // set again, so that it is read out
+  scrollTo(0, location.pathname === lastPath ? at : 0);
+  lastPath = location.pathname;
+  if (line.id === "changed" && said) { line.textContent = ""; setTimeout(() => { line.textContent = said; }, 50); }
+  line.tabIndex = -1;
+  line.focus({ preventScroll: location.pathname === lastPath });
 }
+let lastPath = location.pathname;
+
+async function* events(answer) {
+  const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+  let held = "";
+  for (;;) {
+    const { value, done } = await reader.read();
+    if (done) return;
+    const parts = (held + value).split("\n\n");
+    held = parts.pop();
+    for (const part of parts) {
+      const kind = /^event: (.*)$/m.exec(part), data = /^data: (.*)$/m.exec(part);
+      if (kind && data) yield [kind[1], JSON.parse(data[1])];
+    }
+  }
+}
+
+async function send(form, button) {
+  if (left) return;
+  left = new AbortController();
+  const stop = () => left?.abort();
+  working(document.body.dataset.planning, stop);
+  tell(document.body.dataset.planning);
+  try {
+    const answer = await fetch(form.action, {
+      method: "post", body: new URLSearchParams(new FormData(form, button)),
+      headers: { accept: "text/event-stream" }, signal: left.signal,
+    });
+    if (!answer.headers.get("content-type")?.startsWith("text/event-stream")) return show(await answer.text());
+    for await (const [kind, value] of events(answer)) {
+      if (kind === "best") working(value, stop);
+      if (kind === "page") return show(value);
+      if (kind === "done") {
+        const page = await fetch(value);
+        return show(await page.text(), value.replace(/[?#].*$/, ""));
+      }
+    }
+    tell(document.body.dataset.lost);
+  } catch (error) {
+    tell(error.name === "AbortError" ? document.body.dataset.stopped : document.body.dataset.lost);
+  } finally {
+    left = null;
+    working("");
+  }
+}
+
+document.addEventListener("submit", (event) => {
+  if (!("live" in event.target.dataset)) return;
+  event.preventDefault();
+  send(event.target, event.submitter);
+});
+addEventListener("popstate", () => location.reload());
+
+// A food's card opens in its row; Escape closes it and goes back to the food.
+document.addEventListener("click", async (event) => {
+  const link = event.target.closest("a.eats, a.put");
+  if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+  const row = link.closest(".meal") ?? link.closest("#card");
+  if (!row) return;
+  event.preventDefault();
+  const text = await (await fetch(link.href)).text();
+  const card = $("#card", new DOMParser().parseFromString(text, "text/html"));
+  if (!card) return location.assign(link.href);
+  const place = row.closest(".meal") ?? row;
+  for (const open of all("#card.inrow")) if (open !== row) open.remove();
+  card.classList.add("inrow");
+  card.dataset.from = row.id === "card" ? row.dataset.from : link.getAttribute("href");
+  const head = $("h1", card), low = document.createElement("h5");
+  low.textContent = head.textContent; low.className = "title"; low.tabIndex = -1;
+  head.replaceWith(low);
+  for (const h of all("h2", card)) { const h6 = document.createElement("h6"); h6.textContent = h.textContent; h.replaceWith(h6); }
+  if (row.id === "card") row.replaceWith(document.adoptNode(card)); else place.append(document.adoptNode(card));
+  low.focus();
+});
+document.addEventListener("keydown", (event) => {
+  const card = event.key === "Escape" && event.target.closest("#card.inrow");
+  if (!card) return;
+  const from = card.dataset.from;
+  card.remove();
+  $(`a[href="${CSS.escape(from)}"]`)?.focus();
+});
+
+// The ribbon, hour by hour.
+function read(figure) {
+  const box = $(".reading", figure), slider = $("input", box), out = $("output", box);
+  const lines = {};
+  let data = null;
+  const load = async () => { data ??= await (await fetch(figure.dataset.src)).json(); slider.max = data.says.length - 1; return data; };
+  const point = () => {
+    const k = Number(slider.value);
+    out.textContent = data.says[k];
+    slider.setAttribute("aria-valuetext", data.says[k]);
+    for (const width of ["broad", "narrow"]) {
+      const svg = $(`.${width} svg`, figure), [x, top, bottom] = data[width][k];
+      if (!lines[width]?.isConnected) {
+        lines[width] = document.createElementNS("http://www.w3.org/2000/svg", "line");
+        lines[width].setAttribute("class", "cursor");
+        svg.append(lines[width]);
+      }
+      for (const [name, value] of [["x1", x], ["x2", x], ["y1", top], ["y2", bottom]]) lines[width].setAttribute(name, value);
+    }
+  };
+  box.hidden = false;
+  slider.addEventListener("input", async () => { await load(); point(); });
+  slider.addEventListener("focus", async () => { await load(); point(); });
+  for (const width of ["broad", "narrow"]) {
+    const svg = $(`.${width} svg`, figure);
+    svg.addEventListener("pointermove", async (event) => {
+      await load();
+      const frame = svg.getBoundingClientRect(), scale = svg.viewBox.baseVal.width / frame.width;
+      const x = (event.clientX - frame.left) * scale, y = (event.clientY - frame.top) * scale;
+      let best = 0, least = Infinity;
+      data[width].forEach(([px, top, bottom], k) => {
+        const off = Math.abs(px - x) + (y < top - 40 || y > bottom + 8 ? 1e4 : 0);
+        if (off < least) [best, least] = [k, off];
+      });
+      slider.value = best;
+      point();
+    });
+  }
+}
+
+// The dial: each place is a whole plan, made ahead while the page is read.
+async function prepare(dial) {
+  const answer = await fetch(dial.dataset.src);
+  if (!answer.ok || !dial.isConnected) return;
+  const { places } = await answer.json();
+  const slider = $("input", dial), take = $(".take", dial), said = $(".said", dial);
+  const turn = () => {
+    const here = places.find((place) => place.step === Number(slider.value));
+    if (!here) return;
+    const still = places.find((place) => place.step === 0);
+    for (const [key, text] of Object.entries(here.figures)) {
+      const shown = $(`[data-figure="${key}"]`);
+      if (!shown) continue;
+      shown.textContent = text;
+      shown.classList.toggle("off", text !== still.figures[key]);
+    }
+    said.textContent = here.says;
+    said.hidden = take.hidden = here.step === 0;
+    take.value = here.wish;
+    slider.setAttribute("aria-valuetext", here.says);
+  };
+  slider.min = places[0].step;
+  slider.max = places.at(-1).step;
+  slider.value = 0;
+  slider.hidden = false;
+  slider.setAttribute("aria-valuetext", places.find((place) => place.step === 0).says);
+  slider.addEventListener("input", turn);
+}
+
+async function wake() {
+  const figure = $("#ribbon");
+  if (figure) read(figure);
+  for (const dial of all(".dial[data-src]")) await prepare(dial).catch(() => {});
+}
+if (location.search.includes("was=")) {
+  history.replaceState(null, "", location.pathname);
+  $("#changed")?.focus({ preventScroll: true });
+}
+wake();

@@ -1,0 +1,180 @@
+"""What each wish writes into a trip's text: keep, let go, take out, put in, swap, never, the dial.
+
+A wish becomes changes for `files.trip.edit_trip`, so that the walker's words stand in the trip file
+with its comments and order (C12). Nothing is planned here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from oatsack.errors import UsageError
+from oatsack.values.food import Food
+from oatsack.values.plan import Plan
+
+Changes = Mapping[str, object]
+Where = Mapping[str, Any]
+"""Food, walker (by name), date and meal, as a hold or a ban of the trip file names them."""
+KEYS = ("food", "walker", "date", "meal")
+LEAST_KCAL = 500.0
+"""The dial goes no lower on a full day; ours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    """One hold or ban that stands in the trip: which list, its place in it, and what it says."""
+
+    kind: str
+    place: int
+    where: Where
+    count: float = 0.0
+
+
+def words_of(text: str) -> tuple[Word, ...]:
+    """Every hold and ban of a trip's text, in its order."""
+    rules = _rules(text)
+    return tuple(
+        Word(kind=kind, place=n, where={k: row[k] for k in KEYS if k in row},
+             count=float(row.get("count", 0.0)))
+        for kind in ("holds", "bans") for n, row in enumerate(rules.get(kind, ()))
+    )  # fmt: skip
+
+
+def _rules(text: str) -> Mapping[str, Any]:
+    from oatsack.files.trip.toml import read_toml
+
+    found: Mapping[str, Any] = read_toml(text, "the trip file").data.get("rules", {})
+    return found
+
+
+def kept(text: str, where: Where, count: float) -> Changes:
+    """So many doses of a food stay somewhere, whatever else changes; an earlier word there goes."""
+    for word in words_of(text):
+        if word.kind == "holds" and _same(word.where, where):
+            return {f"rules.holds[{word.place}].count": count}
+    free = _without(w for w in words_of(text) if w.kind == "bans" and _covers(w.where, where))
+    return {**free, f"rules.holds[{_many(text, 'holds')}]": {**where, "count": count}}
+
+
+def let_go(text: str, where: Where) -> Changes:
+    """The hold there is taken back. Raises UsageError where there is none."""
+    found = [w for w in words_of(text) if w.kind == "holds" and _same(w.where, where)]
+    if not found:
+        raise UsageError("nothing is kept there any more; open the page again")
+    return _without(found)
+
+
+def taken_back(text: str, kind: str, place: int) -> Changes:
+    """One hold or ban by its place in its list."""
+    if kind not in ("holds", "bans") or not 0 <= place < _many(text, kind):
+        raise UsageError("this word of yours is gone already; open the page again")
+    return {f"rules.{kind}[{place}]": None}
+
+
+def banned(text: str, where: Where) -> Changes:
+    """A food is forbidden: there, or (without date and meal) at every meal of that walker."""
+    over = [w for w in words_of(text) if w.kind == "holds" and _covers(where, w.where)]
+    if any(w.kind == "bans" and _same(w.where, where) for w in words_of(text)):
+        return _without(over)
+    return {**_without(over), f"rules.bans[{_many(text, 'bans')}]": dict(where)}
+
+
+def swapped(text: str, where: Where, other: str, count: float) -> Changes:
+    """Another food in the place of one: the one is forbidden there, the other kept."""
+    into = {**where, "food": other}
+    changes = dict(banned(text, where))
+    unbanned = [w for w in words_of(text) if w.kind == "bans" and _same(w.where, into)]
+    if unbanned:
+        raise UsageError("you have said never to that food there; take that back first")
+    gone = sum(1 for path, value in changes.items() if value is None and "holds" in path)
+    changes[f"rules.holds[{_many(text, 'holds') - gone}]"] = {**into, "count": count}
+    return changes
+
+
+def _same(a: Where, b: Where) -> bool:
+    return all(a.get(key) == b.get(key) for key in KEYS)
+
+
+def _covers(wide: Where, narrow: Where) -> bool:
+    """Whether a ban without date, meal or walker meets a word that has them."""
+    return all(key not in wide or wide[key] == narrow.get(key) for key in KEYS)
+
+
+def _many(text: str, kind: str) -> int:
+    return sum(word.kind == kind for word in words_of(text))
+
+
+def _without(words: Iterable[Word]) -> dict[str, object]:
+    """Removals from the last to the first, so that the places before them stay true."""
+    order = sorted(words, key=lambda w: (w.kind, -w.place))
+    return {f"rules.{word.kind}[{word.place}]": None for word in order}
+
+
+def like_for_like(old: Food, doses: float, new: Food) -> float:
+    """So many whole doses of a new food as bring no more than the energy of the old, at least one:
+    what is missing is filled from lighter things, what is too much would not fit the pot."""
+    if old.dose_kcal <= 0 or new.dose_kcal <= 0:
+        return 1.0
+    return float(max(1, int(doses * old.dose_kcal / new.dose_kcal + 0.15)))
+
+
+def turned(plan: Plan, steps_kcal: Mapping[str, float]) -> Changes:
+    """The dial: some walkers' own number, so much more or less on a full day [kcal]."""
+    out: dict[str, object] = {}
+    for n, walker in enumerate(plan.trip.walkers):
+        if steps_kcal.get(walker.id):
+            wanted = max(LEAST_KCAL, plan.chosen[walker.id].base_kcal + steps_kcal[walker.id])
+            out[f"walkers[{n}].target"] = f"{round(wanted / 10.0) * 10} kcal"
+    return out
+
+
+def numbered(plan: Plan, target: str) -> Changes:
+    """The same number for everyone, as it was typed."""
+    return {f"walkers[{n}].target": target for n, _ in enumerate(plan.trip.walkers)}
+
+
+def mended(text: str, key: str, values: Mapping[str, Any]) -> Changes | None:
+    """The change of a way out, or None for one that takes more than a word (a larger pot)."""
+    match key.removeprefix("way-out."):
+        case "cook-lunch":
+            return {"rules.cook_midday": True}
+        case "cook-breakfast":
+            return {"rules.hot_breakfast": True}
+        case "bans":
+            return {"rules.bans": None}
+        case "dislikes":
+            return _each_walker(text, "dislikes")
+        case "budget":
+            return {"rules.budget": f"{values['budget_money']:g} {_currency(text)}"}
+        case "minutes":
+            return {f"rules.minutes.{values['meal']}": f"{values['limit_min']:g} min"}
+        case "eat":
+            return _share_of_all(text, values)
+    return None
+
+
+def _each_walker(text: str, key: str) -> Changes:
+    from oatsack.files.trip.toml import read_toml
+
+    walkers = read_toml(text, "the trip file").data.get("walkers", [])
+    return {f"walkers[{n}].{key}": None for n, w in enumerate(walkers) if key in w}
+
+
+def _currency(text: str) -> str:
+    found = str(_rules(text).get("budget", "")).split()
+    return found[-1] if len(found) > 1 and found[-1].isalpha() else "EUR"
+
+
+def _share_of_all(text: str, values: Mapping[str, Any]) -> Changes | None:
+    """Of the walker who has to give, the number that fits."""
+    from oatsack.files.trip import parse_trip
+
+    trip = parse_trip(text, "the trip file")
+    places = {w.id: n for n, w in enumerate(trip.walkers)}
+    walker = str(values.get("walker", ""))
+    if walker not in places:
+        return None
+    kcal = round(float(values["energy_kcal"]) / 10.0) * 10
+    return {f"walkers[{places[walker]}].target": f"{kcal} kcal"}

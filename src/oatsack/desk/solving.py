@@ -1,0 +1,163 @@
+"""A trip's text to its plan, here or in a process of its own; both answer alike.
+
+What is asked and what is answered are plain values, so that they can cross to another process.
+`planned` does the work in this process; `workshop` sends it to one that can be left at any moment.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import threading
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Protocol
+
+from oatsack.errors import NoPlan, OatsackError
+
+if TYPE_CHECKING:
+    from oatsack.values.food import Food
+    from oatsack.values.menu import Menu
+
+
+class Left(OatsackError):
+    """Whoever asked for the work has gone; nothing was kept."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A trip's text as its file would hold it, the day it is, and the plan to stay close to."""
+
+    file: Path
+    text: str
+    today: dt.date
+    near: bytes | None = None
+    prepared: bytes | None = None
+    """A plan that was made ahead for this very text: nothing is left to solve."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """The plan as its file holds it; or what clashes, as keys, sentences and values."""
+
+    plan: bytes | None = None
+    refusal: tuple[tuple[str, str, Mapping[str, Any]], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """The best menu so far: how many were seen, mass with wrapping [g], price, and the gap."""
+
+    count: int
+    mass_g: float
+    price: float
+    gap: float
+
+
+Hear = Callable[[Seen], bool]
+"""Is told every better menu; answers False to leave."""
+
+
+class Works(Protocol):
+    """Where the solving is done."""
+
+    def plan(self, asked: Asked, hear: Hear) -> Planned:
+        """The plan of a text."""
+
+    def do(self, task: str, asked: Any, hear: Hear) -> Any:
+        """A named function (``module:function``) of what is asked and who hears."""
+
+    def warm(self) -> None:
+        """Gets ready before anyone asks."""
+
+
+def deaf(_: Seen) -> bool:
+    """Hears nothing and stays."""
+    return True
+
+
+class Here:
+    """Solves in this process: for a command, and for tests."""
+
+    def plan(self, asked: Asked, hear: Hear) -> Planned:
+        """The plan of a text."""
+        return planned(asked, hear)
+
+    def do(self, task: str, asked: Any, hear: Hear) -> Any:
+        """A named function of what is asked and who hears."""
+        module, _, name = task.partition(":")
+        return getattr(import_module(module), name)(asked, hear)
+
+    def warm(self) -> None:
+        """Nothing to get ready."""
+
+
+class Elsewhere:
+    """Solves in processes that can be left; `workshop` is loaded when the first is wanted."""
+
+    def __init__(self) -> None:
+        self._shop: Works | None = None
+        self._lock = threading.Lock()
+
+    def _opened(self) -> Works:
+        with self._lock:
+            if self._shop is None:
+                from oatsack.desk.workshop import Workshop
+
+                self._shop = Workshop()
+            return self._shop
+
+    def plan(self, asked: Asked, hear: Hear) -> Planned:
+        """The plan of a text."""
+        return self._opened().plan(asked, hear)
+
+    def do(self, task: str, asked: Any, hear: Hear) -> Any:
+        """A named function of what is asked and who hears."""
+        return self._opened().do(task, asked, hear)
+
+    def warm(self) -> None:
+        """A process made ready."""
+        self._opened().warm()
+
+
+def planned(asked: Asked, hear: Hear = deaf) -> Planned:
+    """The plan of a text, made in this process. Raises UnreadableInput with every fault."""
+    from oatsack.desk.opening import open_trip
+    from oatsack.desk.planning import make_plan
+    from oatsack.files.planfile import dump, load
+    from oatsack.reports.words import Voice
+
+    if asked.prepared is not None:
+        return Planned(plan=asked.prepared)
+    opened = open_trip(asked.file, asked.text)
+    near = load(asked.near) if asked.near else None
+    told = _teller(opened.foods, hear)
+    try:
+        return Planned(plan=dump(make_plan(opened, today=asked.today, near=near, progress=told)))
+    except NoPlan as error:
+        voice = Voice(walkers=error.walkers, foods=error.foods)
+        said = tuple((f.key, voice.flag(f), dict(f.values)) for f in error.flags)
+        return Planned(refusal=said or tuple(("", reason, {}) for reason in error.reasons))
+
+
+def _teller(foods: tuple[Food, ...], hear: Hear) -> Callable[[Menu], bool]:
+    """What the chooser calls with every better menu; it ends the work when nobody waits."""
+    from oatsack.menu.facts import price_of_dose
+
+    rows, count = {food.id: food for food in foods}, 0
+
+    def told(menu: Menu) -> bool:
+        nonlocal count
+        count += 1
+        eaten = [(p.doses, rows[p.food]) for p in (*menu.portions, *menu.spare)]
+        seen = Seen(
+            count=count, gap=menu.gap,
+            mass_g=sum(n * (f.dose_g + f.dose_wrap_g) for n, f in eaten),
+            price=sum(n * price_of_dose(f) for n, f in eaten),
+        )  # fmt: skip
+        if not hear(seen):
+            raise Left("left")
+        return True
+
+    return told

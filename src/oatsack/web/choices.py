@@ -1,0 +1,54 @@
+"""The trade-off as a picture: mass against price against liking, the plan's own point filled, each
+other a whole plan to be taken. It is worked out when asked for, and kept while the trip stands."""
+
+from __future__ import annotations
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from oatsack.desk.choosing import Choice, yours
+from oatsack.desk.solving import Hear
+from oatsack.reports.choices import choices_picture, dot
+from oatsack.reports.formats.html_blocks import slim
+from oatsack.reports.telling import Telling, telling
+from oatsack.web.door import Door, Form, planned
+from oatsack.web.live import answered
+
+
+def choices(door: Door, request: Request, form: Form) -> Response:
+    """The picture with its table; before it is worked out, the button that does."""
+    standing, plan = planned(door, request)
+    told, found = telling(plan), door.bench.choices_known(standing)
+    rows = [yours(plan), *found]
+    broad, narrow = choices_picture(told, [dot(told, c.name, judged_by(c)) for c in rows])
+    return door.page(
+        request, "choices.html", s=standing, known=bool(found), broad=slim(broad),
+        narrow=slim(narrow), rows=[_row(told, choice) for choice in rows],
+    )  # fmt: skip
+
+
+def judged_by(choice: Choice) -> tuple[float, float, float]:
+    """Mass, price and liking of a choice."""
+    return choice.mass_g, choice.price, choice.liking
+
+
+def _row(told: Telling, choice: Choice) -> dict[str, str]:
+    """A choice as texts."""
+    own = choice.name == "yours"
+    return {
+        "name": told.say("live.choices_yours" if own else f"live.choice_{choice.name}"),
+        "wish": "" if own else f"choice {choice.name}", "mass": told.m.mass(choice.mass_g),
+        "price": told.m.money(choice.price), "liking": told.m.number(choice.liking, 1),
+    }  # fmt: skip
+
+
+def work_out(door: Door, request: Request, form: Form) -> Response:
+    """Works the points out, heard as they come, and shows them."""
+    standing, plan = planned(door, request)
+    told = telling(plan)
+
+    def work(hear: Hear) -> str:
+        door.bench.choices(standing, hear=hear)
+        return f"/trip/{standing.name}/choices"
+
+    return answered(door, request, work, lambda seen: told.say("live.choices_seen", n=seen.count))

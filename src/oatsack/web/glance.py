@@ -1,0 +1,116 @@
+"""What a trip comes to, at a glance: figures and sentences whose numbers are links to their why."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from html import escape
+from typing import NamedTuple
+from urllib.parse import quote
+
+from markupsafe import Markup
+
+from oatsack.reports.contents import first_screen as first
+from oatsack.reports.document import bound
+from oatsack.reports.telling import Telling
+
+Shown = tuple[str, str]
+"""A number as it is shown, and its address."""
+
+
+class Figure(NamedTuple):
+    """One figure: its key, what it is, how it reads, where it is opened."""
+
+    key: str
+    name: str
+    text: str
+    at: str
+
+
+def figures(told: Telling) -> list[Figure]:
+    """The figures that stand first; the dial changes those it can."""
+    t, m = told.plan.totals, told.m
+    price = told.say("live.none") if t.price is None else m.money(t.price)
+    rows = [
+        ("mass", m.mass(t.gross_g), "totals/gross_g"),
+        ("start", m.heavy(t.start_kg), "totals/start_kg"),
+        ("energy", m.energy(t.energy_kcal), "totals/energy_kcal"),
+        ("price", price, "totals/price"),
+        ("kg_days", m.mass_days(t.kg_days), "totals/kg_days"),
+        ("cook", m.minutes(t.cook_minutes_day), "totals/cook_minutes_day"),
+        ("water", m.volume(t.boiled_ml_day), "totals/boiled_ml_day"),
+        ("fuel", m.mass(t.fuel_g), "totals/fuel_g"),
+        ("rubbish", m.mass(t.rubbish_g), "totals/rubbish_g"),
+    ]
+    if t.price is None:
+        rows = [row for row in rows if row[0] != "price"]
+    return [Figure(key, told.say(f"live.{key}"), text, at) for key, text, at in rows]
+
+
+def facts(told: Telling, base: str) -> list[tuple[str, Markup]]:
+    """The sentences of the first screen, their numbers as links below `base`."""
+    return [
+        (told.say(f"first.{key}"), linked(text, shown, base))
+        for key, text, shown in _sentences(told) if text
+    ]  # fmt: skip
+
+
+def _sentences(told: Telling) -> Iterator[tuple[str, str, list[Shown]]]:
+    plan, m = told.plan, told.m
+    loud = [f for f in plan.flags if f.level in ("block", "caution")]
+    yield from (("look", told.flag(f), []) for f in sorted(loud, key=lambda f: f.level != "block"))
+    t, fuel = plan.totals, plan.kitchen.fuel
+    yield "buy", first.buy_line(told), (
+        [] if t.price is None else [(m.money(t.price), "totals/price")]
+    )
+    yield from (("open", line, []) for line in first.open_lines(told, first.UNCUT))
+    yield "weighs", first.weighs_line(told), [
+        (m.heavy(t.start_kg), "totals/start_kg"), (m.room(t.volume_ml), "totals/volume_ml"),
+        *((m.heavy(s.start_g / 1000.0), f"packed/sacks/{s.leg}-{s.walker}/start_g")
+          for s in plan.packed.sacks if s.leg == 1),
+        (m.mass(t.spare_g), "totals/spare_g"),
+    ]  # fmt: skip
+    yield "night", first.night_line(told), _night(told)
+    yield "heat", first.heat_line(told), [(m.volume(t.boiled_ml_day), "totals/boiled_ml_day")] + (
+        [(m.mass(fuel.need_g), "kitchen/fuel/need_g")] if fuel else []
+    )
+    yield "rubbish", first.rubbish_line(told), _rubbish(told)
+    yield from (("need", line, []) for line in first.need_lines(told))
+    yield "assumed", first.assumed_line(told, first.UNCUT), []
+
+
+def _night(told: Telling) -> list[Shown]:
+    nights = told.plan.packed.nights
+    if not nights:
+        return []
+    one = nights[0]
+    return [(told.m.room(one.needed_ml), f"packed/nights/{one.day}/needed_ml"),
+            (told.m.room(one.room_ml), f"packed/nights/{one.day}/room_ml")]  # fmt: skip
+
+
+def _rubbish(told: Telling) -> list[Shown]:
+    rows = told.plan.packed.rubbish
+    if not rows:
+        return []
+    last = max(rows, key=lambda r: r.mass_g)
+    return [(told.m.mass(last.mass_g), f"packed/rubbish/{last.day}/mass_g"),
+            (told.m.room(last.volume_ml), f"packed/rubbish/{last.day}/volume_ml")]  # fmt: skip
+
+
+def linked(text: str, shown: list[Shown], base: str) -> Markup:
+    """A sentence, escaped, each shown number once a link to how it came about."""
+    out = escape(bound(text))
+    for number, at in shown:
+        said = escape(bound(number))
+        href = escape(f"{base}/why?at={quote(at)}")
+        pattern = rf"(?<![\d.,>]){re.escape(said)}(?![\d<])"
+        out = re.sub(pattern, f'<a href="{href}">{said}</a>', out, count=1)
+    return Markup(out)
+
+
+def opened(html: str, base: str) -> Markup:
+    """A table whose cells bear an address, with links in them."""
+    pattern = re.compile(r'(<td[^>]*) data-why="([^"]*)">([^<]*)</td>')
+    return Markup(pattern.sub(
+        lambda m: f'{m[1]}><a href="{base}/why?at={quote(m[2])}">{m[3]}</a></td>', html
+    ))  # fmt: skip

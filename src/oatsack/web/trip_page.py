@@ -1,0 +1,144 @@
+"""The trip page: the ribbon, what it comes to, the dial, and the days with their meals.
+
+A page of a revision is made once and kept: a revision never changes. The hours of the ribbon are
+read from `ribbon`, and stand as a table on a page of their own.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from oatsack.desk import edits, whys
+from oatsack.desk.bench import Standing, keep_few
+from oatsack.reports.formats.html_blocks import slim, table_html
+from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
+from oatsack.reports.ribbon_reading import hours_table, readings, sentence
+from oatsack.reports.telling import Telling, short_date, telling
+from oatsack.reports.words import say
+from oatsack.web.door import MARK, Door, Form, planned
+from oatsack.web.glance import facts, figures, opened
+from oatsack.web.menu_view import days
+
+PAGES_KEPT = 24
+DIALS_AT_ONCE = 3
+"""So many walkers' dials stand on the trip page; of a larger party each has a page."""
+
+
+def trip(door: Door, request: Request, form: Form) -> Response:
+    """The whole trip; `was` names the revision whose differences are marked."""
+    standing = door.bench.standing(request.path_params["name"])
+    if standing.plan is None:
+        ready = {w.key for w in standing.ways
+                 if edits.mended(standing.revision.text, w.key, w.values)}  # fmt: skip
+        words = [{"wish": f"back {w.kind}/{w.place}", "text": _word(None, w)}
+                 for w in edits.words_of(standing.revision.text)]  # fmt: skip
+        return door.page(request, "no_plan.html", s=standing, ready=ready, words=words)
+    asked = request.query_params.get("was", "")
+    was = int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 12 else None
+    note = request.query_params.get("note", "")
+    key = ("trip", standing.revision.id, standing.revision.next, was, note)
+    if key not in door.kept:
+        keep_few(door.kept, key, _made(door, standing, was, note), PAGES_KEPT)
+    return door.sent(request, door.kept[key])
+
+
+def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
+    """The page with a mark in place of the forms' token."""
+    assert standing.plan is not None
+    told, base = telling(standing.plan), f"/trip/{standing.name}"
+    news = door.bench.news(standing, was)
+    return door.templates.get_template("trip.html").render(
+        s=standing, told=told, token=MARK, base=base,
+        changed=_changed(told, len(news), was, note), figures=figures(told),
+        ribbon=ribbon_parts(told), facts=facts(told, base), days=days(told, news),
+        dials=_dials(told), words=_words(told, standing.revision.text),
+    )  # fmt: skip
+
+
+def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
+    """What is read out after a change."""
+    first = told.say(f"live.{note}") if note in ("undone", "redone") else ""
+    if was is None:
+        return first
+    found = told.say("live.changed", n=news) if news else told.say("live.same")
+    return f"{first} {found}".strip() if news or not first else first
+
+
+def ribbon_parts(told: Telling) -> dict[str, str]:
+    """The ribbon drawn for a broad and for a narrow page, and its table by day."""
+    drawn = ribbon_picture(told)
+    behind = table_html(drawn.table) if drawn.table else ""
+    return {"broad": slim(drawn.svg), "narrow": slim(drawn.narrow), "title": drawn.title,
+            "table": behind}  # fmt: skip
+
+
+def _dials(told: Telling) -> list[dict[str, Any]]:
+    """Everyone's dial as it stands; `here` says whether it can be turned on this page."""
+    people = told.plan.trip.walkers
+    return [
+        {"id": w.id, "here": len(people) <= DIALS_AT_ONCE,
+         "says": told.say("live.dial_who", who=w.name, kcal=told.plan.chosen[w.id].base_kcal)}
+        for w in people if w.id in told.plan.chosen
+    ]  # fmt: skip
+
+
+def _words(told: Telling, text: str) -> list[dict[str, str]]:
+    """Every hold and ban, and the name by which it is taken back."""
+    return [
+        {"wish": f"back {word.kind}/{word.place}", "text": _word(told, word)}
+        for word in edits.words_of(text)
+    ]  # fmt: skip
+
+
+def _word(told: Telling | None, word: edits.Word) -> str:
+    """One hold or ban as a sentence; without a plan foods and days go by their own marks."""
+    name, date = str(word.where.get("food", "")), word.where.get("date")
+    meal, who = word.where.get("meal"), word.where.get("walker")
+    day = str(date or "")
+    if told is not None:
+        name = told.plan.foods[name].name if name in told.plan.foods else name
+        day = next((short_date(d) for d in told.plan.days if d.date == date), day)
+    where = say("live.word_where", date=day, meal=say(f"meals.{meal}") if meal else "")
+    return say(f"live.word_{word.kind}", who=f"{who}: " if who else "", n=word.count or 1.0,
+               food=name, where=where.rstrip() if date or meal else "")  # fmt: skip
+
+
+def hours(door: Door, request: Request, form: Form) -> Response:
+    """Every hour of the ribbon as a table, its figures to be opened."""
+    standing, plan = planned(door, request)
+    told = telling(plan)
+    table = opened(table_html(hours_table(told)), f"/trip/{standing.name}")
+    return door.page(request, "see.html", s=standing, title=say("ribbon.hours"),
+                     blocks=table)  # fmt: skip
+
+
+def ribbon(door: Door, request: Request, form: Form) -> Response:
+    """What the ribbon says at each hour, and where that lies in its two drawings."""
+    standing, plan = planned(door, request)
+    key = ("ribbon", standing.revision.id)
+    if key not in door.kept:
+        told = telling(plan)
+        found = readings(told)
+        moments = [one.moment for one in found]
+        drawn = {
+            name: [[round(s.x, 1), round(s.top, 1), round(s.bottom, 1)]
+                   for s in places(told, moments, width)]
+            for name, width in (("broad", BROAD), ("narrow", NARROW))
+        }  # fmt: skip
+        keep_few(door.kept, key, {**drawn, "says": [sentence(told, one) for one in found]},
+                 PAGES_KEPT)  # fmt: skip
+    return JSONResponse(door.kept[key])
+
+
+def why(door: Door, request: Request, form: Form) -> Response:
+    """How a number came about, its inputs as links."""
+    standing, plan = planned(door, request)
+    address = request.query_params.get("at", "totals/energy_kcal")
+    return door.page(request, "why.html", s=standing, address=address,
+                     lines=whys.told(plan, address),
+                     links=whys.inputs_at(plan, address))  # fmt: skip
+
+
