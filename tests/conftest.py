@@ -9,10 +9,10 @@ import shutil
 import pytest
 from hypothesis import HealthCheck, settings
 
-settings.register_profile(
-    "oatsack", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
-)
-settings.load_profile("oatsack")
+ALIKE = {"deadline": None, "derandomize": True, "suppress_health_check": [HealthCheck.too_slow]}
+settings.register_profile("whole", **ALIKE)
+settings.register_profile("everyday", max_examples=20, **ALIKE)
+settings.load_profile(os.environ.get("OATSACK_EXAMPLES", "whole"))
 
 REQUIRED = {word for word in os.environ.get("OATSACK_REQUIRE", "").split(",") if word}
 

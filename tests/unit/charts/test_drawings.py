@@ -14,6 +14,7 @@ from oatsack.charts.meals import MealDay
 from oatsack.charts.need import NeedDay
 from oatsack.charts.svg import element, picture, rect, round_top, steps, text
 from oatsack.charts.weight import SackDay
+from support.each import each
 
 SVG = "{http://www.w3.org/2000/svg}"
 NEED = [
@@ -53,7 +54,7 @@ def test_every_drawing_is_well_formed_with_title_and_description(kind: str) -> N
 
 
 @KINDS
-@pytest.mark.parametrize("width", [320.0, 640.0])
+@each("width", [320.0, 640.0])
 def test_nothing_is_drawn_outside_the_frame(kind: str, width: float) -> None:
     root = drawn(kind, width)
     high = float(root.attrib["height"])

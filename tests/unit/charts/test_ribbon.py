@@ -19,6 +19,7 @@ from oatsack.charts.ribbon_data import (
     RibbonWater,
     RibbonWords,
 )
+from support.each import each
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -125,8 +126,8 @@ def test_the_axis_only_goes_forward_and_stays_on_the_page(hours: list[float], wi
         assert strip.right <= width + 1e-6
 
 
-@pytest.mark.parametrize("width", [340.0, 640.0, 960.0])
-@pytest.mark.parametrize("count", [1, 2, 5, 14])
+@each("width", [340.0, 640.0, 960.0])
+@each("count", [1, 2, 5, 14])
 def test_the_picture_is_well_formed_and_says_what_it_is(count: int, width: float) -> None:
     root = ElementTree.fromstring(drawn(count, width=width))
     assert root.tag == f"{SVG}svg"

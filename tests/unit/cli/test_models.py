@@ -11,6 +11,7 @@ from oatsack.errors import UsageError
 from oatsack.reports.document import tables_of
 from oatsack.reports.modelling import all_facts, every, facts, named, one
 from oatsack.reports.shelves import SHELVES
+from support.each import each
 
 MODELS = [model for shelf in SHELVES for model in shelf.models]
 
@@ -24,7 +25,7 @@ def test_every_model_stands_in_the_list_and_one_default_a_shelf() -> None:
         assert [n for n in names if n.endswith("(default)")] == [f"{shelf.default.name} (default)"]
 
 
-@pytest.mark.parametrize("model", MODELS, ids=lambda m: m.name)
+@each("model", MODELS, ids=lambda m: m.name)
 def test_a_model_shows_each_of_its_check_values_as_met(model: object) -> None:
     name = getattr(model, "name", "")
     (table,) = tables_of(one(name).blocks)

@@ -17,6 +17,7 @@ from oatsack.cli.verbs import plan as plan_verb
 from oatsack.cli.verbs.start import Talk, four
 from oatsack.errors import UsageError
 from oatsack.files.trip import read_trip
+from support.each import each
 
 GIVEN = {
     "mass": ["68 kg"], "from": "2027-07-01 09:00", "to": "2027-07-04 15:00",
@@ -109,7 +110,7 @@ def test_an_end_before_the_beginning_is_asked_again(typed: Any) -> None:
     assert answers.end == "2027-07-02 12:00"
 
 
-@pytest.mark.parametrize("missing", ["mass", "from", "to", "day"])
+@each("missing", ["mass", "from", "to", "day"])
 def test_nobody_to_ask_names_the_option_that_is_missing(missing: str) -> None:
     with pytest.raises(UsageError, match=f"--{missing} is missing"):
         four(NOBODY, {**GIVEN, missing: None})
@@ -125,7 +126,7 @@ def test_several_walkers_are_named_in_one_line(typed: Any) -> None:
     assert four(ASKING, {**GIVEN, "mass": None}).masses == ("68 kg", "55 kg", "80 kg")
 
 
-@pytest.mark.parametrize(("text", "reason"), [
+@each(("text", "reason"), [
     ("far", "not a length"), ("16", "without its unit"), ("16 km, 700 m, 3 h", "how far"),
 ])  # fmt: skip
 def test_a_day_that_cannot_be_read_is_refused(text: str, reason: str) -> None:

@@ -17,6 +17,7 @@ from oatsack.cite import cite
 from oatsack.files.larder import BUNDLED, bundled, read_larder, write_larder
 from oatsack.values.classes import CATEGORIES
 from oatsack.values.food import ALLERGENS, MEALS, Food
+from support.each import each
 from support.foods import by_id, placeless
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -55,7 +56,7 @@ def test_reading_it_needs_no_heavy_library() -> None:
     assert run.stdout.strip() == "[]"
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_every_food_is_whole(food: Food) -> None:
     assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", food.id)
     assert len(food.id) <= 26
@@ -71,7 +72,7 @@ def test_every_food_is_whole(food: Food) -> None:
     assert food.stock.packs == 0.0
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_every_food_says_where_it_is_from_and_what_is_invented(food: Food) -> None:
     assert cite(food.origin.source)
     wanted = {"pack_g", "wrap_g", "pack_ml", "price", "shop", "allergens", "liking", "prep"}
@@ -82,7 +83,7 @@ def test_every_food_says_where_it_is_from_and_what_is_invented(food: Food) -> No
         assert "per_100g" in food.origin.invented
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_made_hot_or_cold_as_its_prep_says(food: Food) -> None:
     prep = food.prep
     assert (prep.water_ml > 0.0) == (prep.kind != "none")
@@ -100,7 +101,7 @@ def test_all_four_allergen_states_occur_and_wheat_brings_gluten() -> None:
             assert food.state("gluten") == "contains", food.id
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_diet_and_allergens_agree(food: Food) -> None:
     held = {name for name in ALLERGENS if food.state(name) == "contains"}
     if food.diet == "vegan":
@@ -135,7 +136,7 @@ def test_blank_cells_of_the_table_stay_blank() -> None:
     assert by_id()["tvp"].per_100g.sugars_g is None
 
 
-@pytest.mark.parametrize(
+@each(
     ("food_id", "pack_g", "kcal", "doses"),
     [
         # Common practice: what is in the shops, in the sizes that walkers buy.
@@ -159,7 +160,7 @@ def test_packs_have_the_sizes_that_walkers_buy(
     assert food.dose_kcal * doses == pytest.approx(kcal, rel=0.01)
 
 
-@pytest.mark.parametrize(
+@each(
     "food_id",
     ["drink-flavour", "sweetener-sachet", "sugar-sachet", "electrolyte-tablet", "water-tablet",
      "decaf-coffee", "instant-coffee", "tea-bag", "toilet-paper", "salt-sachet", "creamer"],

@@ -12,6 +12,7 @@ import pytest
 
 from oatsack.files.larder import bundled
 from oatsack.values.food import Food
+from support.each import each
 from support.foods import by_id
 
 FOODS = [pytest.param(food, id=food.id) for food in bundled()]
@@ -38,7 +39,7 @@ NOT_HELD = {
 """Foods that the pattern meets by chance or that are made free of it."""
 
 
-@pytest.mark.parametrize("allergen", MUST_CONTAIN)
+@each("allergen", MUST_CONTAIN)
 def test_foods_named_after_an_allergen_contain_it(allergen: str) -> None:
     named = [f for f in bundled() if re.search(MUST_CONTAIN[allergen], f.id)]
     assert named
@@ -53,32 +54,32 @@ def test_meat_and_fish_are_in_no_vegetarian_food() -> None:
             assert food.diet in ("meat", "fish"), food.id
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_a_pack_weighs_what_people_carry(food: Food) -> None:
     assert 5.0 < food.pack_g <= 1000.0
     assert 0.2 <= food.dose_g <= 130.0
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_a_pack_has_a_possible_bulk(food: Food) -> None:
     assert food.pack_ml is not None
     assert 0.06 <= food.pack_g / food.pack_ml <= 1.45
 
 
-@pytest.mark.parametrize("food", EATEN)
+@each("food", EATEN)
 def test_a_kilogram_costs_what_food_costs(food: Food) -> None:
     assert food.price is not None
     assert 0.8 <= 1000.0 * food.price / food.pack_g <= 185.0
 
 
-@pytest.mark.parametrize("food", EATEN)
+@each("food", EATEN)
 def test_a_dose_holds_a_sensible_amount_of_energy(food: Food) -> None:
     limits = {"main": (100, 570), "snack": (35, 350), "side": (8, 320), "topping": (0.5, 250),
               "drink": (25, 160)}[food.role]  # fmt: skip
     assert limits[0] <= food.dose_kcal <= limits[1]
 
 
-@pytest.mark.parametrize(
+@each(
     ("carry", "category", "low", "high"),
     [
         # Shares of the gross mass (common practice): bars and sachets, foil pouches, bags.
@@ -99,7 +100,7 @@ def test_wrapping_is_the_share_that_such_packs_have(
         assert low <= food.wrap_g / (food.pack_g + food.wrap_g) <= high, food.id
 
 
-@pytest.mark.parametrize(
+@each(
     ("food_id", "low", "high"),
     [
         # Water in ml for each gram of dry food (common practice): by volume one to one for flakes,
@@ -115,7 +116,7 @@ def test_dry_food_takes_the_water_that_it_needs(food_id: str, low: float, high: 
     assert low <= food.prep.water_ml / food.dose_g <= high
 
 
-@pytest.mark.parametrize(
+@each(
     "food", [pytest.param(f, id=f.id) for f in bundled() if f.category == "meal"]
 )
 def test_a_freeze_dried_dish_takes_water_in_the_measure_of_its_cooked_row(food: Food) -> None:
@@ -125,13 +126,13 @@ def test_a_freeze_dried_dish_takes_water_in_the_measure_of_its_cooked_row(food: 
     assert 5.0 <= food.prep.wait_min <= 20.0
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_hot_drinks_are_a_mug_and_no_more(food: Food) -> None:
     if food.prep.kind == "boil" and "drinks" in food.meals:
         assert 150.0 <= food.prep.water_ml <= 350.0
 
 
-@pytest.mark.parametrize("food", FOODS)
+@each("food", FOODS)
 def test_minutes_on_the_flame_are_minutes(food: Food) -> None:
     assert food.prep.simmer_min <= 45.0
     assert food.prep.wait_min <= 30.0
@@ -144,7 +145,7 @@ def test_raw_rice_pasta_and_pulses_cannot_be_soaked_cold() -> None:
         assert by_id()[name].prep.cold_soak_min is None
 
 
-@pytest.mark.parametrize(
+@each(
     ("food_id", "opened", "warm"),
     [
         # Fsis and common practice, as classes: fish pouch at once, hard cheese days, dry weeks.

@@ -24,6 +24,7 @@ from oatsack.reports.contents import CONTENTS
 from oatsack.values.trip import Trip
 from oatsack.values.walker import Avoid, Target
 from oatsack.why import Input
+from support.each import each
 from support.menus import food
 from support.packs import people, trip_for
 from support.sample_plan import sample_plan
@@ -136,7 +137,7 @@ def test_a_confirmed_label_is_doubted_no_more() -> None:
     assert doubtful([replace(odd, confirmed=True)]) == ()
 
 
-@pytest.mark.parametrize(("text", "kcal"), [("2200 kcal", 2200.0), ("2.2 kcal", 2.2)])
+@each(("text", "kcal"), [("2200 kcal", 2200.0), ("2.2 kcal", 2.2)])
 def test_a_target_in_kilocalories(text: str, kcal: float) -> None:
     assert read_target(text) == Target(kcal=kcal)
 
@@ -145,12 +146,12 @@ def test_a_target_in_megajoules_is_a_number_of_kilocalories() -> None:
     assert read_target("9 MJ").kcal == pytest.approx(9000.0 / 4.184, rel=1e-3)
 
 
-@pytest.mark.parametrize("text", ["75%", "75 %"])
+@each("text", ["75%", "75 %"])
 def test_a_target_as_a_share(text: str) -> None:
     assert read_target(text) == Target(share=0.75)
 
 
-@pytest.mark.parametrize("text", ["", "lots", "%", "12 kg", "2200", "-5 kcal", "0 kcal", "0%",
+@each("text", ["", "lots", "%", "12 kg", "2200", "-5 kcal", "0 kcal", "0%",
                                   "2,200 kcal"])  # fmt: skip
 def test_what_is_no_target_is_refused_in_the_name_of_the_option(text: str) -> None:
     with pytest.raises(UsageError, match=r"^--target: "):
@@ -166,12 +167,12 @@ def test_a_target_of_the_command_outranks_everyones_and_is_no_default() -> None:
     assert {w.target for w in trip.walkers} == {Target(share=0.9)}
 
 
-@pytest.mark.parametrize("text", ["2026-07-02 09:05", "2026-07-02T09:05", " 2026-07-02 09:05:00 "])
+@each("text", ["2026-07-02 09:05", "2026-07-02T09:05", " 2026-07-02 09:05:00 "])
 def test_a_date_and_a_clock_are_read(text: str) -> None:
     assert moment(text, TODAY) == dt.datetime(2026, 7, 2, 9, 5)
 
 
-@pytest.mark.parametrize(("text", "day"), [("Wed 09:00", 3), ("thu 9.00", 4), ("Thursday 9:00", 4),
+@each(("text", "day"), [("Wed 09:00", 3), ("thu 9.00", 4), ("Thursday 9:00", 4),
                                            ("Tue 09:00", 9), ("Thu 9 am", 4),
                                            ("fri. 9:00", 5)])  # fmt: skip
 def test_a_weekday_is_the_next_one(text: str, day: int) -> None:
@@ -191,7 +192,7 @@ def test_the_end_lies_within_a_week_after_the_start(
     assert (found.hour, found.minute) == (hour, minute)
 
 
-@pytest.mark.parametrize("text", ["", "soon", "Thu", "Xyz 09:00", "Thu 24:00", "Thu 09:60",
+@each("text", ["", "soon", "Thu", "Xyz 09:00", "Thu 24:00", "Thu 09:60",
                                   "2026-02-30 09:00", "2026-07-02"])  # fmt: skip
 def test_what_is_no_moment_is_refused_with_an_example(text: str) -> None:
     with pytest.raises(UsageError, match="write for example"):
@@ -201,7 +202,7 @@ def test_what_is_no_moment_is_refused_with_an_example(text: str) -> None:
 OFFER = tuple(food(f"f{n}") for n in range(4))
 
 
-@pytest.mark.parametrize(("text", "ids"), [
+@each(("text", "ids"), [
     ("", ()), ("1", ("f0",)), ("1 3 3", ("f0", "2 f2")), ("4,4,4", ("3 f3",)),
     ("2, 1", ("f1", "f0")),
 ])  # fmt: skip
@@ -209,7 +210,7 @@ def test_numbers_of_the_list_become_foods_with_counts(text: str, ids: tuple[str,
     assert picked(text, OFFER) == ids
 
 
-@pytest.mark.parametrize("text", ["0", "5", "-1", "x", "1 x", "²", "1.5"])
+@each("text", ["0", "5", "-1", "x", "1 x", "²", "1.5"])
 def test_what_is_no_number_of_the_list_is_refused(text: str) -> None:
     with pytest.raises(UsageError, match="write 1 to 4"):
         picked(text, OFFER)
@@ -298,12 +299,12 @@ def test_a_paper_that_does_not_exist_is_refused_before_anything_is_written(tmp_p
 BAG = PLAN.packed.bags[0]
 
 
-@pytest.mark.parametrize("asked", [BAG.id, BAG.id.upper(), str(BAG.number), f" {BAG.number} "])
+@each("asked", [BAG.id, BAG.id.upper(), str(BAG.number), f" {BAG.number} "])
 def test_a_bag_is_found_by_name_or_number(asked: str) -> None:
     assert weighing.found_bag(PLAN, asked) == BAG
 
 
-@pytest.mark.parametrize("asked", ["", "nonsense", "0", "1 2"])
+@each("asked", ["", "nonsense", "0", "1 2"])
 def test_a_bag_that_is_not_there_is_answered_with_those_that_are(asked: str) -> None:
     with pytest.raises(UsageError, match="there is: "):
         weighing.found_bag(PLAN, asked)
@@ -314,7 +315,7 @@ def test_the_scale_is_read_in_either_system() -> None:
     assert weighing.read_mass("1 lb") == pytest.approx(453.59237)
 
 
-@pytest.mark.parametrize("text", ["", "heavy", "3 l", "452"])
+@each("text", ["", "heavy", "3 l", "452"])
 def test_a_reading_without_a_mass_is_refused(text: str) -> None:
     with pytest.raises(UsageError):
         weighing.read_mass(text)
@@ -341,7 +342,7 @@ def test_a_timed_boil_tells_the_power_too() -> None:
     assert len(timed) == len(untimed) + 1
 
 
-@pytest.mark.parametrize(("boil", "fuel", "said"), [
+@each(("boil", "fuel", "said"), [
     ("211 g", "gas", "--boil"), ("1 g, 2 g, 3 min, 4", "gas", "--boil"),
     ("heavy, light", "gas", "heavy"), ("211 g, 204 g", "coal", "--fuel"),
 ])  # fmt: skip
@@ -350,7 +351,7 @@ def test_a_boil_that_cannot_be_read_is_refused(boil: str, fuel: str, said: str) 
         stove.told([boil], fuel=fuel, **BOIL)
 
 
-@pytest.mark.parametrize(("name", "unit"), [
+@each(("name", "unit"), [
     ("energy_kcal", " kcal"), ("target_kcal_day", " kcal a day"), ("net_g", " g"),
     ("sodium_mg", " mg"), ("start_kg", " kg"), ("boiled_ml", " ml"), ("heat_kj", " kJ"),
     ("start_min", " min"), ("walking_h", " h"), ("ascent_m", " m"), ("grade_pct", " %"),
@@ -368,7 +369,7 @@ def test_a_shown_number_is_near_and_never_in_powers_of_ten_when_large(value: flo
         assert "e" not in text
 
 
-@pytest.mark.parametrize(("value", "start"), [
+@each(("value", "start"), [
     (True, "True"), (None, "None"), ("word", "word"), (2.5, "2.5"), ((1, 2), "[1, 2]"),
     (tuple(range(9)), "[0, 1, 2, 3, 4, 5, ... 9 in all]"), ({"a": 1}, "{a}"), (object(), "(here)"),
 ])  # fmt: skip

@@ -13,6 +13,7 @@ from oatsack.errors import UsageError
 from oatsack.files.trip import edit_trip
 from oatsack.files.trip.faults import fields_of, inner_table
 from oatsack.files.trip.tables import TripTable
+from support.each import each
 
 TEXT = """# Two of us
 from = 2027-06-12T09:00:00
@@ -172,7 +173,7 @@ def test_any_rows_may_go_come_and_change_together(
     assert made["kit"]["pots"] == wanted
 
 
-@pytest.mark.parametrize("name", [
+@each("name", [
     "walkers", "walkers[0]", "walkers[0].nothing", "nothing", "route.usual_day", "from.x",
     "kit.pots.volume", "kit.pots[0].name.x", "kit.pots[0][1]", "__class__", "..", "",
 ])  # fmt: skip

@@ -15,6 +15,7 @@ from oatsack.errors import LarderError, UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.files.reserved import Reserved, read_reserved, write_reserved
 from oatsack.values.plan import Plan
+from support.each import each
 from support.plans import SHORT, plan_of
 
 FOOD = "fd-mac-cheese"
@@ -117,7 +118,7 @@ def test_rows_come_back_as_written() -> None:
     assert read_reserved(write_reserved(rows), "r.csv") == rows
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "line"),
     [("trip,plan,food,packs\na,b,c,many\n", 2), ("trip,plan,food,packs\na,b,c,-1\n", 2),
      ("trip,plan,food,packs\na,b,c,nan\n", 2), ("a,b\n", 1)],

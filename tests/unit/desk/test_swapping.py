@@ -19,6 +19,7 @@ from oatsack.packing.repack import repack
 from oatsack.values.food import Food
 from oatsack.why import evaluate, leaves, why
 from oatsack.why.functions import Remembered
+from support.each import each
 from support.plans import SHORT, plan_of
 
 OUT, INTO = "fd-lasagna-veg", "fd-mac-cheese"
@@ -132,7 +133,7 @@ def test_a_much_richer_food_is_told_where_the_day_leaves_its_window() -> None:
     assert "provision.energy-off" in {flag.key for flag in found.plan.flags}
 
 
-@pytest.mark.parametrize(
+@each(
     ("out", "into", "said"),
     [("fd-lasagna", INTO, "in this plan; did you mean 'fd-lasagna-veg'"),
      (OUT, "fd-mac-chese", "in the larder; did you mean 'fd-mac-cheese'"), (OUT, OUT, "same food")],

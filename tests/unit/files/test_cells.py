@@ -9,9 +9,10 @@ import pytest
 from oatsack.files import cells
 from oatsack.files.cells import BadCell, Measure
 from oatsack.files.sheet import Decimal
+from support.each import each
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "decimal", "measure", "value"),
     [
         ("85", ".", "mass_g", 85.0),
@@ -37,7 +38,7 @@ def test_quantities_are_read_with_and_without_units(
     assert cells.quantity(text, decimal, measure) == pytest.approx(value, abs=0.01)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "measure", "wrong"),
     [
         ("-5", "mass_g", "is below zero"),
@@ -61,7 +62,7 @@ def test_what_is_no_quantity_says_why(text: str, measure: Measure, wrong: str) -
     assert caught.value.instead
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "decimal", "instead"),
     [("2.5", ",", "write 2,5"), ("2,5", ".", "write 2.5"), (",5", ".", "write .5")],
 )
@@ -71,23 +72,23 @@ def test_a_foreign_decimal_mark_is_put_right(text: str, decimal: Decimal, instea
     assert caught.value.instead == instead
 
 
-@pytest.mark.parametrize("text", ["yes", "Y", "TRUE", "1", "x", "X"])
+@each("text", ["yes", "Y", "TRUE", "1", "x", "X"])
 def test_yes_in_the_ways_that_sheets_say_it(text: str) -> None:
     assert cells.yes_no(text) is True
 
 
-@pytest.mark.parametrize("text", ["no", "N", "False", "0", "-"])
+@each("text", ["no", "N", "False", "0", "-"])
 def test_no_in_the_ways_that_sheets_say_it(text: str) -> None:
     assert cells.yes_no(text) is False
 
 
-@pytest.mark.parametrize("text", ["maybe", "ja", "2", "yes please"])
+@each("text", ["maybe", "ja", "2", "yes please"])
 def test_neither_yes_nor_no_is_refused(text: str) -> None:
     with pytest.raises(BadCell, match="neither yes nor no"):
         cells.yes_no(text)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "day"),
     [
         ("2027-03-31", dt.date(2027, 3, 31)),
@@ -100,7 +101,7 @@ def test_days_are_read(text: str, day: dt.date) -> None:
     assert cells.date(text) == day
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "wrong"),
     [
         ("03/04/2027", "has two readings"),
@@ -129,7 +130,7 @@ def test_a_choice_forgives_capitals_and_suggests_the_nearest() -> None:
     assert caught.value.instead == "write one of: main, side, snack"
 
 
-@pytest.mark.parametrize("text", ["milk egg", "milk, egg", "milk;egg", "Milk | EGG", "egg/milk"])
+@each("text", ["milk egg", "milk, egg", "milk;egg", "Milk | EGG", "egg/milk"])
 def test_several_words_may_be_kept_apart_in_any_way(text: str) -> None:
     assert cells.words(("milk", "egg"))(text) == {"milk", "egg"}
 
@@ -141,7 +142,7 @@ def test_a_wrong_word_among_right_ones_is_named() -> None:
     assert "did you mean 'egg'" in caught.value.instead
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "found"), [("sodum_mg", "sodium_mg"), ("KCAL", "kcal"), ("zzz", None), ("", None)]
 )
 def test_the_nearest_word_is_near_or_none(text: str, found: str | None) -> None:

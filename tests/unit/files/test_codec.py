@@ -13,6 +13,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from oatsack.files.codec import Misfits, decode, described, encode
+from support.each import each
 from support.typed import draw
 
 
@@ -77,7 +78,7 @@ def test_each_kind_of_field_comes_back_as_it_was() -> None:
     assert decode(json.loads(as_json(value)), Tree) == value
 
 
-@pytest.mark.parametrize("seed", range(30))
+@each("seed", range(30))
 def test_random_values_come_back_as_they_were(seed: int) -> None:
     value = draw(Tree, random.Random(seed))
     assert decode(json.loads(as_json(value)), Tree) == value
@@ -111,13 +112,13 @@ def test_a_tuple_key_is_joined_and_split_again() -> None:
     assert decode(encode(value, Tree), Tree) == value
 
 
-@pytest.mark.parametrize("bad", [float("nan"), float("inf")])
+@each("bad", [float("nan"), float("inf")])
 def test_no_number_is_not_written(bad: float) -> None:
     with pytest.raises(ValueError, match="no number"):
         encode(tree(number=bad), Tree)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "data", "wrong"),
     [
         ("number", True, "not a number"),

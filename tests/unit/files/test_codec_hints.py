@@ -25,6 +25,7 @@ from oatsack.files.codec.hints import (
     members,
     needed_of,
 )
+from support.each import each
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +59,7 @@ SCHEMA = described(Whole, "A whole")
 DEFINITION = SCHEMA["$defs"]["Whole"]["properties"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("hint", "union", "optional", "count"),
     [
         (float, False, False, 0),
@@ -82,7 +83,7 @@ def test_whole_numbers_come_before_floats_which_would_take_them() -> None:
     assert isinstance(decode(3.0, float | int), float)
 
 
-@pytest.mark.parametrize(
+@each(
     ("hint", "literal", "mapping", "fields"),
     [
         (Literal["a", "b"], True, False, False),
@@ -126,7 +127,7 @@ def test_classes_and_fields_are_described_by_their_own_words() -> None:
     assert "description" not in DEFINITION["sort"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "expected"),
     [
         ("parts", {"type": "array", "items": {"$ref": "#/$defs/Part"}}),
@@ -153,7 +154,7 @@ def test_only_fields_without_default_are_required() -> None:
     assert SCHEMA["$defs"]["Whole"]["additionalProperties"] is False
 
 
-@pytest.mark.parametrize(
+@each(
     ("data", "fits"),
     [
         ({"parts": []}, True),
@@ -194,7 +195,7 @@ def test_texts_under_fields_are_found_in_the_source() -> None:
 # ------------------------------------------------------------------------------------ misfits
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "step", "expected"),
     [
         ("", "a", "a"),
@@ -216,14 +217,14 @@ def test_misfits_say_what_they_found() -> None:
     )
 
 
-@pytest.mark.parametrize("data", [3, "x", None, [], True])
+@each("data", [3, "x", None, [], True])
 def test_what_is_no_object_is_one_misfit(data: Any) -> None:
     with pytest.raises(Misfits) as caught:
         decode(data, Whole)
     assert [(one.path, one.wrong) for one in caught.value.found] == [("", "not an object")]
 
 
-@pytest.mark.parametrize("hint", [list[int], set[str], bytes, complex])
+@each("hint", [list[int], set[str], bytes, complex])
 def test_hints_without_a_codec_are_refused(hint: Any) -> None:
     for use in (lambda: encode(None, hint), lambda: decode(None, hint)):
         with pytest.raises((TypeError, AttributeError)):

@@ -8,6 +8,7 @@ import math
 import pytest
 
 from oatsack.files.daylight import NO_DAY, WHOLE_DAY, daylight_of, light_at
+from support.each import each
 from support.tracks import line
 from support.trips import trip_of
 
@@ -22,8 +23,8 @@ def day_length_h(lat: float, date: dt.date) -> float:
     return 2.0 * math.degrees(math.acos(cosine)) / 15.0
 
 
-@pytest.mark.parametrize("lat", [-43.0, 0.0, 30.0, 47.0, 58.0])
-@pytest.mark.parametrize("month", [1, 3, 6, 9, 12])
+@each("lat", [-43.0, 0.0, 30.0, 47.0, 58.0])
+@each("month", [1, 3, 6, 9, 12])
 def test_the_length_of_the_day_is_that_of_the_sunrise_equation(lat: float, month: int) -> None:
     # oracle: the sunrise equation, good to about ten minutes with this declination
     date = dt.date(2026, month, 21)

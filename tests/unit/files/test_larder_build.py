@@ -11,6 +11,7 @@ import pytest
 
 from oatsack.files.larder_build import Clashes, build, slug
 from oatsack.values.food import Food, Keep, Pouch, Prep, Stock
+from support.each import each
 
 BASE: dict[str, Any] = {"name": "Thing", "pack_g": 200.0, "per": "100 g", "kcal": 400.0}
 
@@ -32,7 +33,7 @@ def test_a_food_knows_where_it_was_read() -> None:
     assert (made().origin.file, made().origin.line) == ("t.csv", 7)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "identity"),
     [
         ("Rolled oats", "rolled-oats"),
@@ -47,7 +48,7 @@ def test_an_id_is_made_of_the_names_letters_and_digits(name: str, identity: str)
     assert slug(name) == identity
 
 
-@pytest.mark.parametrize(
+@each(
     ("got", "doses", "dose_g"),
     [
         ({}, 1.0, 200.0),
@@ -67,7 +68,7 @@ def test_doses_and_dose_follow_from_each_other_and_the_pack(
     assert food.dose_g == pytest.approx(dose_g)
 
 
-@pytest.mark.parametrize(
+@each(
     ("per", "factor"),
     [("100 g", 1.0), ("serving", 2.0), ("pack", 0.5), (25.0, 4.0), (28.349523125, 3.5273962)],
 )
@@ -98,7 +99,7 @@ def test_salt_is_two_and_a_half_times_sodium() -> None:
     assert made(salt_g=1.25).per_100g.sodium_mg == pytest.approx(500.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("got", "total"),
     [
         ({"carb_g": 60.0}, 60.0),
@@ -115,7 +116,7 @@ def test_total_carbohydrate_is_stated_or_added_up(
     assert made(**got).per_100g.carb_g == total
 
 
-@pytest.mark.parametrize(
+@each(
     ("got", "columns"),
     [
         ({"kj": 95.6}, ["kj"]),
@@ -138,7 +139,7 @@ def test_every_contradiction_of_a_row_is_told(got: dict[str, Any], columns: list
     assert all(bad.wrong and bad.instead for _, bad in clashes)
 
 
-@pytest.mark.parametrize("twin", [{"kj": 1674.0}, {"kj": 1640.0}, {"kj": 1715.0}])
+@each("twin", [{"kj": 1674.0}, {"kj": 1640.0}, {"kj": 1715.0}])
 def test_two_energies_may_differ_by_rounding(twin: dict[str, float]) -> None:
     got = {"kcal": 400.0, "kj": twin["kj"] / 4.184}
     assert made(**got).per_100g.energy_kcal == 400.0

@@ -6,10 +6,9 @@ import csv
 import io
 from collections.abc import Iterator
 
-import pytest
-
 from oatsack.files.larder import bundled, write_larder
 from oatsack.files.larder_columns import BY_NAME, COLUMNS, Column
+from support.each import each
 from support.foods import faults, places, read, table
 
 BROKEN: dict[str, tuple[str, ...]] = {
@@ -54,7 +53,7 @@ def full_table() -> tuple[list[str], list[list[str]]]:
 TWINS = ("kj", "salt_g", "carb_available_g")
 
 
-@pytest.mark.parametrize(("column", "text"), list(mutations()), ids=lambda v: getattr(v, "name", v))
+@each(("column", "text"), list(mutations()), ids=lambda v: getattr(v, "name", v))
 def test_a_broken_cell_of_any_column_is_found_at_its_place(column: Column, text: str) -> None:
     header, rows = full_table()
     if column.name not in header:
@@ -99,7 +98,7 @@ def test_the_full_table_itself_has_no_fault() -> None:
     assert faults(table(*full_table())) == ()
 
 
-@pytest.mark.parametrize("name", [c.name for c in COLUMNS if c.required])
+@each("name", [c.name for c in COLUMNS if c.required])
 def test_a_required_cell_may_not_be_blank(name: str) -> None:
     header, rows = full_table()
     rows[0][header.index(name)] = ""
@@ -108,7 +107,7 @@ def test_a_required_cell_may_not_be_blank(name: str) -> None:
     assert BY_NAME[name].about in fault.instead
 
 
-@pytest.mark.parametrize(
+@each(
     ("header", "missing"),
     [
         ("pack_g,kcal per 100 g", {"name"}),
@@ -131,7 +130,7 @@ def test_an_unknown_column_suggests_the_nearest() -> None:
     assert fault.instead == "did you mean 'resealable'?"
 
 
-@pytest.mark.parametrize("name", [column.name for column in COLUMNS])
+@each("name", [column.name for column in COLUMNS])
 def test_a_column_spelt_wrongly_is_found_in_its_place_and_the_right_one_named(name: str) -> None:
     wrong = name + name[-1] if len(name) < 4 else name[:-2] + name[-1] + name[-2]
     header, rows = full_table()
@@ -173,7 +172,7 @@ def with_more(header: str, cells: str) -> str:
     return table(first, [["X", "90", "100 g", *cells.split("|")]])
 
 
-@pytest.mark.parametrize(
+@each(
     ("header", "cells", "column", "wrong"),
     [
         ("kcal|kj", "400|400", 16, "contradicts kcal"),
@@ -195,7 +194,7 @@ def test_cells_that_contradict_each_other_are_refused(
     assert fault.wrong.startswith(wrong)
 
 
-@pytest.mark.parametrize(
+@each(
     ("header", "cells"),
     [
         ("kcal|kj", "400|1674"),
@@ -230,7 +229,7 @@ def test_cells_beyond_the_header_are_refused_and_short_rows_are_not() -> None:
     assert places("name,pack_g,kcal per 100 g,price\nX,9,1\nY,9,1,2,3,4\n") == [(3, 9), (3, 11)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("data", "line", "wrong"),
     [
         (b"", 0, "the file is empty"),
@@ -268,7 +267,7 @@ def test_reading_goes_on_to_the_end_of_a_long_file() -> None:
     assert found[-1] == (2001, len("food 1999,") + 1)
 
 
-@pytest.mark.parametrize("name", ["饼", "!!"])
+@each("name", ["饼", "!!"])
 def test_a_name_that_makes_no_id_needs_one(name: str) -> None:
     (fault,) = faults(f"name,pack_g,kcal per 100 g\n{name},9,1\n")
     assert fault.wrong == "makes no id"

@@ -10,6 +10,7 @@ from oatsack.files.larder import plain, read_with_dialect, write_larder
 from oatsack.files.larder_columns import COLUMNS
 from oatsack.files.larder_headers import understand
 from oatsack.values.food import Food, Nutrients, Origin, Stock
+from support.each import each
 from support.foods import one, placeless, read, table
 
 
@@ -18,7 +19,7 @@ def row(header: str, cells: str) -> Food:
     return one(table(["name", *header.split("|")], [["Thing", *cells.split("|")]], delimiter=";"))
 
 
-@pytest.mark.parametrize(
+@each(
     ("header", "cells"),
     [
         ("pack_g|doses|per|kcal", "200|5|100 g|400"),
@@ -40,7 +41,7 @@ def test_every_basis_and_unit_of_energy_means_the_same_food(header: str, cells: 
     assert (food.pack_g, food.doses_per_pack, food.dose_g) == (200.0, 5.0, 40.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("header", "cells", "field", "value"),
     [
         ("sodium_mg", "480", "sodium_mg", 480.0),
@@ -69,7 +70,7 @@ def test_available_carbohydrate_without_fibre_is_marked_as_a_guess_of_the_total(
     assert row(header, cells + "10").origin.invented == frozenset()
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "grams"),
     [("3 oz", 85.05), ("0.5 lb", 226.8), ("1 lb 2 oz", 510.29), ("½ kg", 500.0), ("85 g", 85.0)],
 )
@@ -84,7 +85,7 @@ def test_a_header_may_name_another_unit_for_its_column() -> None:
     assert food.prep.water_ml == pytest.approx(473.18, abs=1e-2)
 
 
-@pytest.mark.parametrize(
+@each(
     ("header", "text", "grams"),
     [
         ("pack_oz", "½", 14.17),
@@ -137,13 +138,13 @@ def test_liking_can_be_everyones_and_one_walkers() -> None:
     assert (food.liked_by("anna"), food.liked_by("ben"), food.liked_by("cleo")) == (5.0, 1.0, 3.0)
 
 
-@pytest.mark.parametrize("text", ["2027-03-31", "31.3.2027", "31.03.2027"])
+@each("text", ["2027-03-31", "31.3.2027", "31.03.2027"])
 def test_a_date_is_read_year_first_or_with_points(text: str) -> None:
     food = row("pack_g|kcal per 100 g|home_packs|best_before", f"9|9|2|{text}")
     assert food.stock == Stock(packs=2.0, best_before=dt.date(2027, 3, 31))
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "doses", "dose_g"),
     [("170|6|", 6.0, 170 / 6), ("170||28", 6.0, 28.0), ("170||", 1.0, 170.0), ("170|5|30", 5, 30)],
 )
@@ -152,7 +153,7 @@ def test_doses_follow_from_what_is_stated(cells: str, doses: float, dose_g: floa
     assert (food.doses_per_pack, food.dose_g) == (doses, pytest.approx(dose_g))
 
 
-@pytest.mark.parametrize(
+@each(
     ("bytes_", "encoding", "delimiter", "decimal"),
     [
         ("name,pack_g,kcal per 100 g\nMüsli,500,410.5\n".encode(), "utf-8", ",", "."),
@@ -197,7 +198,7 @@ def test_no_column_means_two_things_and_every_column_is_understood() -> None:
         assert head.column.name == name
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "name", "basis", "unit"),
     [
         ("Fat (g) per 100 g", "fat_g", "100 g", ""),
@@ -220,7 +221,7 @@ def test_a_header_tells_column_basis_and_unit(
         assert (head.column.name, head.basis, head.unit) == (name, basis, unit)
 
 
-@pytest.mark.parametrize("decimal", [".", ","])
+@each("decimal", [".", ","])
 def test_what_is_written_is_read_again_as_the_same_food(decimal: str) -> None:
     food = one(
         "name,pack_g,doses,per,kcal,fat_g,contains,liking,liking anna,home_packs,best_before,"
@@ -231,7 +232,7 @@ def test_what_is_written_is_read_again_as_the_same_food(decimal: str) -> None:
     assert b"\n=SUM" not in data
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "text"),
     [(5.0, "5"), (0.1, "0.1"), (1e-7, "0.0000001"), (1.5e22, "15000000000000000000000")],
 )

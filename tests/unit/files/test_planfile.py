@@ -15,6 +15,7 @@ from oatsack.errors import PlanFileError
 from oatsack.files import planfile
 from oatsack.files.planfile import dump, load
 from oatsack.values.plan import FORMAT, Plan
+from support.each import each
 from support.typed import draw, drawn_plan
 
 
@@ -29,7 +30,7 @@ def changed(**changes: object) -> bytes:
     return json.dumps(json.loads(dump(drawn_plan())) | changes).encode()
 
 
-@pytest.mark.parametrize("seed", range(40))
+@each("seed", range(40))
 def test_any_plan_comes_back_and_is_written_the_same_again(seed: int) -> None:
     plan = dataclasses.replace(draw(Plan, random.Random(seed)), format=FORMAT)
     data = dump(plan)
@@ -77,7 +78,7 @@ def test_what_is_not_json_is_named_with_line_and_column() -> None:
     assert (fault.file, fault.wrong, fault.line, fault.column) == ("old.json", "not JSON", 3, 2)
 
 
-@pytest.mark.parametrize(
+@each(
     ("data", "wrong"),
     [
         (b"\xff\xfe", "not text in UTF-8"),

@@ -15,9 +15,10 @@ from oatsack.files.sheet import (
     unguarded,
     write_sheet,
 )  # fmt: skip
+from support.each import each
 
 
-@pytest.mark.parametrize(
+@each(
     ("codec", "found"),
     [
         ("utf-8", "utf-8"),
@@ -43,7 +44,7 @@ def test_a_cut_utf16_file_is_refused() -> None:
         decode("name".encode("utf-16") + b"\x00")
 
 
-@pytest.mark.parametrize("mark", [",", ";", "\t"])
+@each("mark", [",", ";", "\t"])
 def test_the_separator_is_found_in_the_first_line(mark: str) -> None:
     sheet = read_sheet(mark.join(["name", "pack"]).encode() + b"\nx" + mark.encode() + b"5\n", "t")
     assert sheet.delimiter == mark
@@ -67,7 +68,7 @@ def test_blank_lines_and_rows_of_separators_are_left_out_and_lines_still_count()
     assert [(row.line, row.cells) for row in sheet.rows] == [(4, ("x", "5"))]
 
 
-@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+@each("end", ["\n", "\r\n", "\r"])
 def test_every_line_ending_counts_lines_alike(end: str) -> None:
     text = f'name,pack{end}"two{end}lines",5{end}x,6{end}'
     sheet = read_sheet(text.encode(), "t")
@@ -84,7 +85,7 @@ def test_an_open_quotation_mark_is_refused_where_its_record_starts() -> None:
     assert caught.value.line == 3
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "index", "place"),
     [
         ("a,b,c", 0, (2, 1)),
@@ -110,7 +111,7 @@ def test_the_mark_at_the_start_of_a_file_shifts_no_column() -> None:
     assert sheet.header.cells[0] == "name"
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "delimiter", "found"),
     [
         (["1.5", "2", "3.25"], ",", "."),
@@ -130,7 +131,7 @@ def test_the_decimal_mark_is_what_most_numbers_have(
     assert decimal_of(cells, delimiter) == found
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "decimal", "value"),
     [
         ("85", ".", 85.0),
@@ -157,13 +158,13 @@ def test_only_plain_numbers_of_the_files_own_mark_are_read(
     assert number(text, decimal) == value
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+49", "-x", "@cmd", "'quoted", "\tx", "'=1", "''"])
+@each("text", ["=1+1", "+49", "-x", "@cmd", "'quoted", "\tx", "'=1", "''"])
 def test_no_text_starts_like_a_formula_and_comes_back_as_it_was(text: str) -> None:
     assert guarded(text)[0] == "'"
     assert unguarded(guarded(text)) == text
 
 
-@pytest.mark.parametrize("text", ["", "plain", "5", "'", "'s Gravenhage"])
+@each("text", ["", "plain", "5", "'", "'s Gravenhage"])
 def test_other_texts_are_read_as_they_are(text: str) -> None:
     assert unguarded(text) == text
 

@@ -7,6 +7,7 @@ import pytest
 from oatsack.errors import Fault, TrackError
 from oatsack.files.tracks import FORMATS, format, read_track
 from oatsack.files.tracks.gpx import kind_of, reliability_of
+from support.each import each
 from support.tracks import gpx, line, points
 
 TWO = '<trkpt lat="47.0" lon="13.0"><ele>500</ele></trkpt>\n<trkpt lat="47.01" lon="13.0"/>'
@@ -19,7 +20,7 @@ def faults_of(data: bytes, name: str = "walk.gpx") -> tuple[Fault, ...]:
     return caught.value.faults
 
 
-@pytest.mark.parametrize("version", ["1.0", "1.1"])
+@each("version", ["1.0", "1.1"])
 def test_a_track_is_read_in_both_versions(version: str) -> None:
     track = read_track(gpx(SEGMENT, version=version), "walk.gpx")
     assert track.lat == (47.0, 47.01)
@@ -78,7 +79,7 @@ def test_waypoints_bear_name_kind_height_and_doubt() -> None:
     assert (top.kind, top.reliability) == ("other", "sure")
 
 
-@pytest.mark.parametrize(
+@each(
     ("texts", "kind"),
     [
         (("camp", "", "Brook"), "camp"),
@@ -95,7 +96,7 @@ def test_the_first_text_that_tells_gives_the_kind(texts: tuple[str, ...], kind: 
     assert kind_of(*texts) == kind
 
 
-@pytest.mark.parametrize(
+@each(
     ("said", "sure"),
     [("", "sure"), ("seasonal", "doubtful"), ("usually runs", "likely"), ("good", "sure")],
 )
@@ -103,7 +104,7 @@ def test_a_comment_may_say_how_sure_the_water_is(said: str, sure: str) -> None:
     assert reliability_of(said) == sure
 
 
-@pytest.mark.parametrize(
+@each(
     ("codec", "declared"),
     [("utf-8", "UTF-8"), ("utf-8-sig", "UTF-8"), ("latin-1", "ISO-8859-1"), ("utf-16", "UTF-16")],
 )
@@ -127,7 +128,7 @@ def test_a_file_of_another_kind_is_told_what_can_be_read() -> None:
     assert "GPX 1.0 or 1.1" in fault.instead
 
 
-@pytest.mark.parametrize(
+@each(
     "body",
     ["", '<trk><trkseg><trkpt lat="47" lon="13"/></trkseg></trk>', '<wpt lat="47" lon="13"/>',
      '<trk><trkseg><trkpt lat="47" lon="13"/><trkpt lat="47" lon="13"/></trkseg></trk>'],

@@ -9,6 +9,7 @@ import pytest
 from oatsack.kitchen.flamefree import Twin, best_swap, flame_free, verdict_of
 from oatsack.kitchen.sharing import share_pot
 from oatsack.values.food import Food, Prep
+from support.each import each
 from support.kitchen import BAR, COFFEE, COUSCOUS, FOODS, OATS, POUCH, RICE, food, menu_of, portion
 
 WRAP = food("wrap", kcal=300.0, role="main", meals=frozenset({"lunch", "dinner"}))
@@ -30,7 +31,7 @@ def twins(*names: str, larder: list[Food] = LARDER,
     return list(flame_free(menu, FOODS, larder=larder, allowed=allowed, heat_c={1: 22.0}))
 
 
-@pytest.mark.parametrize(
+@each(
     ("food", "verdict"),
     [(BAR, "as-it-is"), (COUSCOUS, "soak"), (POUCH, "soak"), (OATS, "soak"), (RICE, "no"),
      (COFFEE, "no")],

@@ -8,6 +8,7 @@ from oatsack.cite import UNSOURCED, bibliography
 from oatsack.errors import UsageError
 from oatsack.kitchen import canister, fuels, heat
 from oatsack.values.kit import FuelKind, Stove
+from support.each import each
 
 
 def test_the_one_line_form_of_the_boiling_point_holds_to_6000_m() -> None:
@@ -16,13 +17,13 @@ def test_the_one_line_form_of_the_boiling_point_holds_to_6000_m() -> None:
         assert abs(heat.boiling_c(float(height)) - (99.974 - 0.003342 * height)) < 0.035
 
 
-@pytest.mark.parametrize(("barometer", "boiling"), [(980.0, 99.04), (1040.0, 100.71)])
+@each(("barometer", "boiling"), [(980.0, 99.04), (1040.0, 100.71)])
 def test_weather_moves_the_boiling_point(barometer: float, boiling: float) -> None:
     # IapwsIF97, evaluated apart from this code
     assert heat.boiling_c(0.0, barometer) == pytest.approx(boiling, abs=0.01)
 
 
-@pytest.mark.parametrize(
+@each(
     ("sea_level_c", "hpa", "boiling"),
     [(-10.0, 586.7, 85.35), (15.0, 616.6, 86.63), (30.0, 632.7, 87.29)],
 )
@@ -74,7 +75,7 @@ def test_excess_heat_boils_water_away() -> None:
     assert heat.boil_off_g(60.0, 4000.0) < heat.boil_off_g(60.0, 0.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("height", "factor"), [(1500.0, 1.42), (3000.0, 2.00), (4000.0, 2.53), (5000.0, 3.19)]
 )
 def test_staples_simmer_longer(height: float, factor: float) -> None:
@@ -158,7 +159,7 @@ def test_gross_and_net_efficiency_are_kept_apart() -> None:
     assert fuels.to_net(0.40, "ethanol") == pytest.approx(0.40 * ratio)
 
 
-@pytest.mark.parametrize(("kind", "grams"), [("gas-open", 15.0), ("gas-exchanger", 11.0)])
+@each(("kind", "grams"), [("gas-open", 15.0), ("gas-exchanger", 11.0)])
 def test_a_litre_from_10_degrees_takes_what_practice_says(kind: str, grams: float) -> None:
     # common practice: 15 g a litre on an open burner, 11 with a heat exchanger
     kj = heat.heat_kj_kg(10.0, heat.boiling_c(500.0)) + heat.pot_kj(120.0, "titanium", 88.0)
@@ -199,7 +200,7 @@ def test_unknown_kinds_are_refused_with_the_known_ones() -> None:
         fuels.fuel_of("uranium")
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "height", "celsius"),
     [
         ("isobutane", 0.0, -11.75), ("isobutane", 2000.0, -17.8), ("isobutane", 4000.0, -23.8),
@@ -214,7 +215,7 @@ def test_gases_boil_where_their_pressure_meets_the_air(
     assert canister.vapour_kpa(name, celsius) == pytest.approx(ambient, rel=0.004)
 
 
-@pytest.mark.parametrize(
+@each(
     ("left", "kpa"), [(1.0, 167.0), (0.5, 130.0), (0.25, 114.0), (0.1, 109.0)]
 )
 def test_propane_leaves_first(left: float, kpa: float) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from oatsack.kitchen.keeping import (
     ageing,
     eat_by,
@@ -15,6 +13,7 @@ from oatsack.kitchen.keeping import (
 )
 from oatsack.values.food import Keep, Prep
 from oatsack.values.menu import Menu, Pool
+from support.each import each
 from support.kitchen import BAR, COUSCOUS, OATS, POUCH, RICE, day, days, food, menu_of, portion
 
 COOL = dict.fromkeys(range(1, 15), 15.0)
@@ -22,7 +21,7 @@ WARM = dict.fromkeys(range(1, 15), 26.0)
 SCORCH = dict.fromkeys(range(1, 15), 35.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("air", "minutes"),
     [(35.0, 60.0), (33.0, 60.0), (32.0, 120.0), (20.0, 120.0), (5.0, 120.0), (4.0, None)],
 )
@@ -58,7 +57,7 @@ def test_days_beyond_the_walk_are_as_warm_as_its_last() -> None:
     assert keeps_until(10.0, 1, {1: 26.0, 2: 26.0}) == 5
 
 
-@pytest.mark.parametrize(("air", "rate"), [(10.0, 1.0), (20.0, 1.0), (25.0, 2.0), (34.0, 4.0)])
+@each(("air", "rate"), [(10.0, 1.0), (20.0, 1.0), (25.0, 2.0), (34.0, 4.0)])
 def test_heat_ages_food(air: float, rate: float) -> None:
     assert ageing(air) == rate
 

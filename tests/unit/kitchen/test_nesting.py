@@ -20,6 +20,7 @@ from oatsack.kitchen.nesting import (
     usable_ml,
 )
 from oatsack.values.kit import Pot
+from support.each import each
 
 
 def thing(name: str, diameter_mm: float, height_mm: float) -> Thing:
@@ -72,7 +73,7 @@ def test_a_long_thing_may_only_lie_where_its_diagonal_fits() -> None:
     assert nest([spoon], Pot(volume_ml=330.0, diameter_mm=104.0)) is None
 
 
-@pytest.mark.parametrize("count", [2, 3, 4, 5, 6, 7])
+@each("count", [2, 3, 4, 5, 6, 7])
 def test_equal_things_stand_in_a_ring(count: int) -> None:
     # circle packing, from memory: pot over thing is 2, 2.1547, 2.4142, 2.7013, 3, 3
     things = [thing(f"t{i}", 20.0, 90.0) for i in range(count)]
@@ -119,7 +120,7 @@ def test_marks_inside_the_pot() -> None:
     assert mark_mm(NARROW, 0.0) == 0.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("water", "mugs"), [(300.0, (1, 0.0)), (475.0, (1, 0.5)), (240.0, (0, 0.75)), (630.0, (2, 0.0))]
 )
 def test_water_by_the_mug(water: float, mugs: tuple[int, float]) -> None:

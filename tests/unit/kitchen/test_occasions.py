@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from oatsack.kitchen.occasions import Occasion, helpings, occasions
 from oatsack.values.food import Meal, Prep
 from oatsack.values.menu import Portion
+from support.each import each
 from support.kitchen import FOODS, food, portion
 
 SOLO = {"0": ("anna",)}
@@ -32,7 +31,7 @@ def test_occasions_come_by_day_and_meal() -> None:
     assert [(o.day, o.meal) for o in got] == [(1, "dinner"), (2, "breakfast"), (2, "dinner")]
 
 
-@pytest.mark.parametrize(
+@each(
     ("mugs", "morning", "evening"), [(2.0, 1.0, 1.0), (3.0, 2.0, 1.0), (1.0, 1.0, 0.0)]
 )
 def test_hot_drinks_go_half_to_breakfast_half_to_dinner(
@@ -151,7 +150,7 @@ def test_cooking_water_and_drinks_are_told_apart() -> None:
     assert only.drinks_ml == {"anna": 250.0}
 
 
-@pytest.mark.parametrize("meal", ["breakfast", "lunch", "dinner"])
+@each("meal", ["breakfast", "lunch", "dinner"])
 def test_two_hungers_one_pot(meal: Meal) -> None:
     (only,) = made(
         [portion("anna", 1, meal, "rice", 1.0), portion("bert", 1, meal, "rice", 2.0)], PAIR

@@ -10,6 +10,7 @@ import pytest
 from oatsack.errors import UsageError
 from oatsack.kitchen.boiltest import Boil, boil_test
 from oatsack.kitchen.heat import heat_kj_kg, pot_kj
+from support.each import each
 
 LHV_GAS = 45.73
 
@@ -90,7 +91,7 @@ def test_a_boil_from_snow_counts_its_melting() -> None:
     assert snowy.heat_kj - watery.heat_kj == pytest.approx(0.5 * (2.05 * 5.0 + 333.43), rel=0.001)
 
 
-@pytest.mark.parametrize(
+@each(
     ("wrong", "word"),
     [
         (replace(boil(), after_g=301.0), "burnt no fuel"),

@@ -21,6 +21,7 @@ from oatsack.kitchen.price import (
 from oatsack.values.food import Prep
 from oatsack.values.kit import Kit, Stove
 from oatsack.values.kitchen import Conditions, DosePrice
+from support.each import each
 from support.kitchen import BAR, COFFEE, COUSCOUS, OATS, POUCH, RICE, STEW, day, food, place
 
 HERE = Conditions()
@@ -82,7 +83,7 @@ def test_cold_takes_half_as_much_again() -> None:
     assert cold.fuel_g / mild.fuel_g == pytest.approx(1.5, abs=0.07)
 
 
-@pytest.mark.parametrize(("air", "share"), [(20.0, 1.0), (5.0, 1.0), (0.0, 0.9), (-10.0, 0.7),
+@each(("air", "share"), [(20.0, 1.0), (5.0, 1.0), (0.0, 0.9), (-10.0, 0.7),
                                             (-30.0, 0.7)])  # fmt: skip
 def test_what_the_cold_leaves_of_an_efficiency(air: float, share: float) -> None:
     assert cold_share(air) == pytest.approx(share)
@@ -144,7 +145,7 @@ def test_a_day_without_a_camp_cooks_where_it_begins() -> None:
     assert conditions_of(day(2, last=True, height_m=750.0)).height_m == 750.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("warm", "cold", "water"), [(30.0, 20.0, 20.0), (18.0, 6.0, 10.0), (2.0, -8.0, 1.0)]
 )
 def test_running_water_is_neither_ice_nor_bath(warm: float, cold: float, water: float) -> None:

@@ -17,6 +17,7 @@ from oatsack.values.kit import Kit, Pot, Stove
 from oatsack.values.menu import Menu
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
+from support.each import each
 from support.kitchen import FOODS, day, days, food, menu_of, portion, simple_menu, walker, walkers
 
 
@@ -42,7 +43,7 @@ def test_gas_on_a_mild_walk_gives_notes_only() -> None:
     assert {"fire-valve", "fumes", "no-flight", "water-filter", "to-thirst"} <= set(told)
 
 
-@pytest.mark.parametrize("kind", sorted(stoves()))
+@each("kind", sorted(stoves()))
 def test_every_stove_says_whether_a_fire_ban_allows_it(kind: str) -> None:
     # common practice: bans usually still allow stoves that can be shut off
     told = heard(kit=stove(kind))
@@ -53,7 +54,7 @@ def test_every_stove_says_whether_a_fire_ban_allows_it(kind: str) -> None:
         assert told["fire-open"].level == "caution"
 
 
-@pytest.mark.parametrize("kind", sorted(stoves()))
+@each("kind", sorted(stoves()))
 def test_every_caution_of_a_stove_has_a_sentence(kind: str) -> None:
     for caution in stoves()[kind].cautions:
         assert f"flags.kitchen.stove-{caution}" in sentences()
@@ -98,7 +99,7 @@ def test_a_dish_that_simmers_on_spirit_is_said() -> None:
     assert "cannot-simmer" not in heard(stretch, stove("open-fire"), rice)
 
 
-@pytest.mark.parametrize("how", ["filter", "chemical", "uv", "boil", "none"])
+@each("how", ["filter", "chemical", "uv", "boil", "none"])
 def test_every_treatment_says_what_it_does_not_do(how: str) -> None:
     told = heard(kit=Kit(treatment=how))  # type: ignore[arg-type]
     flag = told[f"water-{how}"]

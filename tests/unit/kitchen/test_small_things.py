@@ -13,6 +13,7 @@ from oatsack.values.food import Nutrients
 from oatsack.values.kit import FuelCan
 from oatsack.values.kitchen import FuelPlan, WaterDay
 from oatsack.values.walker import Count, Usual
+from support.each import each
 from support.kitchen import FOODS, days, food, menu_of, portion, walker
 
 GAS = fuel_of("gas").cans
@@ -30,7 +31,7 @@ def test_bottle_fills_hold_the_days_water() -> None:
         assert held == pytest.approx(litres)
 
 
-@pytest.mark.parametrize(
+@each(
     ("bottle", "tablets"), [(473.0, 1), (500.0, 1), (700.0, 1), (1000.0, 2), (1500.0, 3)]
 )
 def test_a_tablet_is_for_a_pint_of_water(bottle: float, tablets: int) -> None:
@@ -51,7 +52,7 @@ def test_mugs_are_hot_drinks_only() -> None:
     assert mugs(portions, FOODS, "anna") == {1: 2.0}
 
 
-@pytest.mark.parametrize(
+@each(
     ("per", "expected"),
     [("day", {1: 2.0, 2: 2.0}), ("mug", {1: 6.0, 2: 2.0}), ("bottle", {1: 4.0, 2: 0.0}),
      ("trip", {1: 2.0})],
@@ -140,7 +141,7 @@ def test_four_cups_are_harmless_and_five_are_said_once() -> None:
     assert told(*cups(5, 5, 5, 5)) == ["caffeine-day"]
 
 
-@pytest.mark.parametrize("condition", ["pregnant", "nursing"])
+@each("condition", ["pregnant", "nursing"])
 def test_the_limit_is_half_when_expecting(condition: str) -> None:
     # EFSACaffeine2015: 200 mg a day
     assert told(*cups(2, 2, 2, 2), condition=condition) == []
@@ -190,7 +191,7 @@ def test_an_opened_can_is_topped_up_where_that_is_lighter() -> None:
     assert grouped(choose(280.0, (opened, *GAS))) == ((230.0, 1), (60.0, 1))
 
 
-@pytest.mark.parametrize(
+@each(
     ("need", "cans"),
     [
         (0.0, ()), (48.0, ((100.0, 1),)), (108.0, ((230.0, 1),)), (185.0, ((230.0, 1),)),

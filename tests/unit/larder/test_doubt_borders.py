@@ -14,6 +14,7 @@ from oatsack.larder.plausible import DENSEST_G_ML, LOOSEST_G_ML, doubts
 from oatsack.larder.slips import class_range, energy_range, grams_over
 from oatsack.values.classes import CLASSES, KINDS
 from oatsack.values.food import Food, Nutrients
+from support.each import each
 from support.foods import label
 
 BULK_G = 100_000.0
@@ -30,7 +31,7 @@ def questioned(food: Food) -> bool:
     return bool(doubts(food))
 
 
-@pytest.mark.parametrize("category", CLASSES)
+@each("category", CLASSES)
 def test_a_class_believes_up_to_its_bounds_and_no_further(category: str) -> None:
     row = CLASSES[category]
     assert not questioned(bulk(row.high_kcal - HAIR, category))
@@ -40,7 +41,7 @@ def test_a_class_believes_up_to_its_bounds_and_no_further(category: str) -> None
         assert questioned(bulk(row.low_kcal - HAIR, category))
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.kind)
+@each("kind", KINDS, ids=lambda kind: kind.kind)
 def test_a_kind_believes_up_to_its_bounds_and_no_further(kind) -> None:  # type: ignore[no-untyped-def]
     name = " ".join(sorted(kind.words[0]))
     category = sorted(kind.categories - {"other"})[0]
@@ -59,7 +60,7 @@ def test_rounding_widens_the_bounds_by_five_kilocalories_a_dose() -> None:
     assert large[0] - small[0] == pytest.approx(5.0 / 30.0 * 100.0, abs=0.01)
 
 
-@pytest.mark.parametrize("sodium_mg", [0.0, 500.0, 2000.0])
+@each("sodium_mg", [0.0, 500.0, 2000.0])
 def test_the_parts_may_fill_the_whole_and_not_more(sodium_mg: float) -> None:
     salt = sodium_mg * 2.5 / 1000.0
     full = Nutrients(protein_g=10.0, fat_g=20.0, carb_g=70.0 - salt, sodium_mg=sodium_mg)
@@ -72,7 +73,7 @@ def test_blank_parts_weigh_nothing() -> None:
     assert grams_over(Nutrients(protein_g=99.0), 0.0) == 0.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("protein", "fat", "carb", "fibre"),
     [
         (10.0, 20.0, 60.0, 5.0),
@@ -97,7 +98,7 @@ def test_energy_is_believed_as_far_as_the_macronutrients_allow(
     assert questioned(with_energy(min(span[1] + 1.0, 901.0)))
 
 
-@pytest.mark.parametrize("category", ["snack", "bread", "meal", "nut", "protein"])
+@each("category", ["snack", "bread", "meal", "nut", "protein"])
 def test_sodium_is_believed_to_a_quarter_above_the_high_value_of_the_class(category: str) -> None:
     high = CLASSES[category].high["sodium_mg"]
     middle = (CLASSES[category].low_kcal + CLASSES[category].high_kcal) / 2
@@ -105,7 +106,7 @@ def test_sodium_is_believed_to_a_quarter_above_the_high_value_of_the_class(categ
     assert questioned(bulk(middle, category, sodium_mg=1.25 * high + 102.0))
 
 
-@pytest.mark.parametrize("name", ["Table salt", "Bouillon cube", "Rehydration salts"])
+@each("name", ["Table salt", "Bouillon cube", "Rehydration salts"])
 def test_salty_things_may_be_salty(name: str) -> None:
     kcal = {"Table salt": 0.0, "Bouillon cube": 200.0, "Rehydration salts": 260.0}[name]
     sodium = {"Table salt": 38758.0, "Bouillon cube": 24000.0, "Rehydration salts": 8307.0}[name]
@@ -113,7 +114,7 @@ def test_salty_things_may_be_salty(name: str) -> None:
                                name=name, sodium_mg=sodium))  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "caffeine_mg", "doubted"),
     [
         ("Instant coffee", 3142.0, False),
@@ -130,7 +131,7 @@ def test_caffeine_is_believed_by_kind(name: str, caffeine_mg: float, doubted: bo
     assert questioned(food) is doubted
 
 
-@pytest.mark.parametrize(
+@each(
     ("doses", "dose_g", "doubted"),
     [
         (6.0, 28.0, False),  # 168 of 170: the crumbs are left over (C5)
@@ -150,7 +151,7 @@ def test_doses_must_fill_the_pack_and_not_burst_it(
     assert questioned(replace(food, doses_per_pack=doses, dose_g=dose_g)) is doubted
 
 
-@pytest.mark.parametrize(
+@each(
     ("grams_per_ml", "doubted"),
     [(LOOSEST_G_ML * 1.01, False), (LOOSEST_G_ML * 0.99, True), (DENSEST_G_ML * 0.99, False),
      (DENSEST_G_ML * 1.01, True), (0.5, False)],
@@ -160,8 +161,8 @@ def test_volume_is_believed_between_crisps_and_syrup(grams_per_ml: float, doubte
     assert questioned(food) is doubted
 
 
-@pytest.mark.parametrize("role", ["main", "snack"])
-@pytest.mark.parametrize(("pack_g", "doubted"), [(15.9, True), (16.1, False)])
+@each("role", ["main", "snack"])
+@each(("pack_g", "doubted"), [(15.9, True), (16.1, False)])
 def test_tiny_packs_of_bulky_food_are_taken_for_ounces(
     role: str, pack_g: float, doubted: bool
 ) -> None:
@@ -169,13 +170,13 @@ def test_tiny_packs_of_bulky_food_are_taken_for_ounces(
     assert questioned(food) is doubted
 
 
-@pytest.mark.parametrize("role", ["small", "topping", "drink", "side"])
+@each("role", ["small", "topping", "drink", "side"])
 def test_tiny_packs_of_other_things_are_what_they_are(role: str) -> None:
     food = label(kcal=20.0, of_g=5.0, category="dairy", name="Milk sachet", role=role)
     assert not questioned(food)
 
 
-@pytest.mark.parametrize(
+@each(
     ("part", "key"),
     [
         ("fibre_g", "larder.available-as-total"),

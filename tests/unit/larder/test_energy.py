@@ -6,6 +6,7 @@ import pytest
 
 from oatsack.larder.energy import fibre_apart, possible_energy, with_energy
 from oatsack.values.food import Nutrients
+from support.each import each
 from support.foods import by_id, label
 
 MACROS = {"protein_g": 10.0, "fat_g": 20.0, "carb_g": 50.0}
@@ -24,7 +25,7 @@ def test_a_blank_energy_is_summed_and_flagged() -> None:
     assert flag.values["energy_kcal"] == food.per_100g.energy_kcal
 
 
-@pytest.mark.parametrize("lacking", ["protein_g", "fat_g", "carb_g"])
+@each("lacking", ["protein_g", "fat_g", "carb_g"])
 def test_one_blank_macronutrient_leaves_the_energy_blank(lacking: str) -> None:
     food, (flag,) = with_energy(label(kcal=None, of_g=100.0, **(MACROS | {lacking: 0.0})))
     assert food.per_100g.energy_kcal is not None
@@ -56,7 +57,7 @@ def test_possible_energy_needs_all_three_macronutrients() -> None:
     assert possible_energy(Nutrients(protein_g=1.0, fat_g=1.0), fibre_high_g=5.0) is None
 
 
-@pytest.mark.parametrize("food_id", ["cocoa-powder", "chili-powder", "sun-dried-tomato", "prunes"])
+@each("food_id", ["cocoa-powder", "chili-powder", "sun-dried-tomato", "prunes"])
 def test_what_is_possible_holds_foods_that_the_general_factors_overrate(food_id: str) -> None:
     per = by_id()[food_id].per_100g
     span = possible_energy(per, fibre_high_g=40.0)

@@ -16,6 +16,7 @@ from oatsack.larder.labels import (
     us_rounded,
 )  # fmt: skip
 from oatsack.values.food import Nutrients
+from support.each import each
 from support.foods import by_id
 
 
@@ -23,7 +24,7 @@ def numbers(nutrient: str, value: float) -> list[float]:
     return sorted(x if isinstance(x, float) else 0.75 for x in us_rounded(nutrient, value))
 
 
-@pytest.mark.parametrize(
+@each(
     "nutrient", ["energy_kcal", "fat_g", "sodium_mg", "potassium_mg", "carb_g", "protein_g"]
 )
 def test_more_in_the_food_is_never_less_on_the_label(nutrient: str) -> None:
@@ -32,7 +33,7 @@ def test_more_in_the_food_is_never_less_on_the_label(nutrient: str) -> None:
     assert shown == sorted(shown)
 
 
-@pytest.mark.parametrize(
+@each(
     ("nutrient", "border", "fine", "coarse"),
     [("energy_kcal", 50.0, 5.0, 10.0), ("fat_g", 5.0, 0.5, 1.0), ("sodium_mg", 140.0, 5.0, 10.0)],
 )
@@ -48,7 +49,7 @@ def test_steps_change_at_the_border(
     assert all(math.isclose(x % coarse, 0.0, abs_tol=1e-9) for x in above)
 
 
-@pytest.mark.parametrize("nutrient", ["carb_g", "sugars_g", "fibre_g", "polyols_g"])
+@each("nutrient", ["carb_g", "sugars_g", "fibre_g", "polyols_g"])
 def test_half_a_gram_to_a_gram_is_less_than_one(nutrient: str) -> None:
     assert us_rounded(nutrient, 0.499) == {0.0}
     assert us_rounded(nutrient, 0.5) == {LESS}
@@ -61,7 +62,7 @@ def test_a_label_has_no_line_for_what_is_not_stated() -> None:
     assert lines == {"energy_kcal": {120.0}, "fat_g": {3.0}}
 
 
-@pytest.mark.parametrize("food_id", ["almonds", "beef-jerky", "rolled-oats", "trail-mix-choc"])
+@each("food_id", ["almonds", "beef-jerky", "rolled-oats", "trail-mix-choc"])
 def test_a_label_read_back_lies_within_its_rounding(food_id: str) -> None:
     food = by_id()[food_id]
     for name, shown in us_label(food.per_100g, food.dose_g).items():
@@ -73,7 +74,7 @@ def test_a_label_read_back_lies_within_its_rounding(food_id: str) -> None:
                 assert abs(value - exact) <= slack(food.dose_g) * food.dose_g / 100.0 + 1e-9, name
 
 
-@pytest.mark.parametrize(
+@each(
     ("part", "kcal", "kj"),
     [("protein_g", 4, 17), ("fat_g", 9, 37), ("carb_available_g", 4, 17), ("fibre_g", 2, 8),
      ("polyols_g", 2.4, 10), ("acids_g", 3, 13), ("alcohol_g", 7, 29)],

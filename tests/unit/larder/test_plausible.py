@@ -11,6 +11,7 @@ import pytest
 from oatsack.larder.plausible import admitted, doubts
 from oatsack.reports.words import sentences
 from oatsack.values.food import Food
+from support.each import each
 from support.foods import by_id, label
 
 
@@ -18,7 +19,7 @@ def keys(food: Food) -> list[str]:
     return [flag.key.removeprefix("larder.") for flag in doubts(food)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "food"),
     [
         # Common practice: what walkers buy and what its pack says.
@@ -77,7 +78,7 @@ DINNER = {"category": "meal", "name": "Freeze-dried dinner", "role": "main"}
 MACROS = {"protein_g": 24.0, "fat_g": 54.0, "carb_g": 76.0}
 
 
-@pytest.mark.parametrize(
+@each(
     ("slip", "food"),
     [
         ("kj-as-kcal", label(kcal=3347, of_g=170.0, **MIX)),
@@ -126,7 +127,7 @@ def test_a_slip_is_named(slip: str, food: Food) -> None:
         assert flag.level == "caution"
 
 
-@pytest.mark.parametrize("food", [pytest.param(f, id=f.id) for f in by_id().values()])
+@each("food", [pytest.param(f, id=f.id) for f in by_id().values()])
 def test_every_bundled_food_is_plausible(food: Food) -> None:
     assert doubts(food) == ()
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from oatsack.files.larder import bundled
 from oatsack.larder.search import distance, find
 from oatsack.values.food import ALLERGENS
+from support.each import each
 from support.foods import label
 
 
@@ -14,7 +13,7 @@ def ids(*words: str) -> list[str]:
     return [food.id for food in find(bundled(), words)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("words", "wanted"),
     [
         (("oatmeal",), "instant-oatmeal-maple"),
@@ -39,7 +38,7 @@ def test_no_words_find_everything_in_order() -> None:
     assert ids("", " ") == ids()
 
 
-@pytest.mark.parametrize("word", ["xyzzy", "zz", "free:dragon", "category:stone"])
+@each("word", ["xyzzy", "zz", "free:dragon", "category:stone"])
 def test_nothing_like_it_finds_nothing(word: str) -> None:
     assert ids(word) == []
 
@@ -73,7 +72,7 @@ def test_classes_meals_and_allergens_are_words_too() -> None:
     assert "trail-mix" in ids("tree_nut")
 
 
-@pytest.mark.parametrize("allergen", ALLERGENS)
+@each("allergen", ALLERGENS)
 def test_free_of_an_allergen_fails_closed(allergen: str) -> None:
     free = find(bundled(), [f"free:{allergen}"])
     held = find(bundled(), [f"contains:{allergen}"])
@@ -88,7 +87,7 @@ def test_diets_include_the_stricter_ones() -> None:
     assert {food.diet for food in find(bundled(), ["diet:meat"])} == {"meat"}
 
 
-@pytest.mark.parametrize(
+@each(
     ("one", "other", "steps"),
     [("", "", 0), ("", "abc", 3), ("nut", "nut", 0), ("nut", "nuts", 1), ("nut", "net", 1),
      ("nut", "ntu", 1), ("jerky", "jekry", 1), ("kitten", "sitting", 3), ("ca", "abc", 3)],

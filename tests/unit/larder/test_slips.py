@@ -15,6 +15,7 @@ from oatsack.files.larder import bundled
 from oatsack.larder.plausible import doubts
 from oatsack.larder.slips import Slip, likely_slip, slips, undone
 from oatsack.values.food import Food
+from support.each import each
 from support.foods import label
 
 LEAST_KCAL = 10.0
@@ -39,7 +40,7 @@ def without_macros(food: Food) -> Food:
     return replace(food, per_100g=replace(food.per_100g, **blank))
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "bare", "found", "named"),
     [
         ("kj-as-kcal", False, 0.99, 0.99),

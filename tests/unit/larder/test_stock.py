@@ -19,6 +19,7 @@ from oatsack.larder.stock import (
     usable_packs,
 )  # fmt: skip
 from oatsack.values.food import Stock
+from support.each import each
 from support.foods import label
 
 EATEN = dt.date(2027, 6, 10)
@@ -28,7 +29,7 @@ LATE = Lot(food="oats", packs=2.0, best_before=dt.date(2028, 1, 1))
 UNDATED = Lot(food="oats", packs=1.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("lot", "good"), [(OLD, False), (SOON, True), (LATE, True), (UNDATED, True)]
 )
 def test_a_lot_is_good_up_to_and_on_its_date(lot: Lot, good: bool) -> None:
@@ -48,7 +49,7 @@ def test_the_soonest_date_is_drawn_first_and_the_undated_last() -> None:
     assert drawn.buy == 0
 
 
-@pytest.mark.parametrize(
+@each(
     ("packs", "buy", "over"), [(1.5, 0, 0.0), (1.6, 1, 0.9), (2.5, 1, 0.0), (4.0, 3, 0.5)]
 )
 def test_what_home_does_not_cover_is_bought_in_whole_packs(

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import pytest
-
 from oatsack.menu.allowed import NEVER_BENT, Gate, reason_against, unsafe
 from oatsack.values.food import Nutrients, Prep
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Hold, Rules
 from oatsack.values.walker import Avoid
+from support.each import each
 from support.menus import FREE, START, boiled, food, keeps, request, slot_of, walker
 
 BAR = food("bar", meals="move lunch")
@@ -39,7 +38,7 @@ def test_a_food_without_energy_enters_no_menu() -> None:
     assert why(blank, request([blank])) == "no-energy"
 
 
-@pytest.mark.parametrize(
+@each(
     ("eats", "diet", "fits"),
     [("vegan", "vegan", True), ("vegan", "vegetarian", False), ("vegetarian", "vegetarian", True),
      ("vegetarian", "fish", False), ("fish", "fish", True), ("fish", "meat", False),
@@ -50,7 +49,7 @@ def test_diets(eats: str, diet: str, fits: bool) -> None:
     assert (why(item, request([item], [walker(eats=eats)])) is None) == fits
 
 
-@pytest.mark.parametrize(
+@each(
     ("state", "traces", "fits"),
     [("contains", False, False), ("contains", True, False), ("may", False, False),
      ("may", True, True), ("free", False, True), ("unknown", False, False),

@@ -15,6 +15,7 @@ from oatsack.menu.refuse import Give
 from oatsack.solve.highs import solve
 from oatsack.values.menu import Menu, MenuRequest
 from oatsack.values.trip import Hold, Rules
+from support.each import each
 from support.menu_checker import faults_of
 from support.menus import boiled, eaten_kcal, food, request
 
@@ -56,7 +57,7 @@ def test_nothing_moves_when_nothing_is_asked(asked: MenuRequest, menu: Menu) -> 
     }
 
 
-@pytest.mark.parametrize("day", [1, 2, 3, 4])
+@each("day", [1, 2, 3, 4])
 def test_banning_one_dinner_moves_that_dinner_and_little_else(
     asked: MenuRequest, menu: Menu, day: int
 ) -> None:
@@ -109,7 +110,7 @@ def test_moved_counts_portions_by_walker_day_meal_and_food(menu: Menu) -> None:
     assert moved(menu, swapped) == 2
 
 
-@pytest.mark.parametrize("kcal", [-400.0, -200.0, 200.0, 300.0, 500.0])
+@each("kcal", [-400.0, -200.0, 200.0, 300.0, 500.0])
 def test_the_dial_turns_whole_things_of_the_own_list_and_no_dinner(
     asked: MenuRequest, menu: Menu, kcal: float
 ) -> None:

@@ -17,6 +17,7 @@ from oatsack.values.kitchen import DosePrice
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Hold, Rules
 from oatsack.values.walker import Avoid
+from support.each import each
 from support.menu_checker import faults_of
 from support.menus import FREE, boiled, food, request, retarget, walker
 
@@ -142,7 +143,7 @@ def test_rows_of_safety_and_of_measures_never_give() -> None:
     assert may_give("packs/budget")
 
 
-@pytest.mark.parametrize("case", ["budget", "cook", "dislike", "ban", "eat"])
+@each("case", ["budget", "cook", "dislike", "ban", "eat"])
 def test_each_way_out_that_is_named_works_when_it_is_taken(case: str) -> None:
     asked = {
         "budget": asking((STEW, PIE, BAR, CHIPS), budget=5.0),

@@ -16,6 +16,7 @@ from oatsack.solve.highs import solve
 from oatsack.values.food import Food
 from oatsack.values.menu import MenuRequest
 from oatsack.values.problem import Problem, Work, worst_breach
+from support.each import each
 from support.menus import food, request, tiny, walker
 
 SEEDS = [seed for seed in range(40) if solve(build(tiny(seed))[1], Work()).x is not None][:12]
@@ -25,14 +26,14 @@ def problem_of(seed: int) -> Problem:
     return build(tiny(seed))[1]
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_relaxing_whole_numbers_is_a_bound(seed: int) -> None:
     problem = problem_of(seed)
     loose, exact = solve(relaxed(problem), Work()), solve(problem, Work())
     assert loose.aim <= exact.aim + 1e-6
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_forgetting_columns_with_their_rows_is_a_bound(seed: int) -> None:
     problem = problem_of(seed)
     exact = solve(problem, Work())
@@ -43,7 +44,7 @@ def test_forgetting_columns_with_their_rows_is_a_bound(seed: int) -> None:
     assert solve(part, Work()).aim <= exact.aim + 1e-6
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_fixing_the_best_answer_outside_a_part_gives_it_back(seed: int) -> None:
     problem = problem_of(seed)
     exact = solve(problem, Work())
@@ -59,7 +60,7 @@ def test_fixing_the_best_answer_outside_a_part_gives_it_back(seed: int) -> None:
     assert worst_breach(problem, whole) <= 1e-6
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_completing_the_best_answer_changes_nothing_and_a_broken_one_is_refused(seed: int) -> None:
     problem = problem_of(seed)
     exact = solve(problem, Work())
@@ -71,7 +72,7 @@ def test_completing_the_best_answer_changes_nothing_and_a_broken_one_is_refused(
     assert completed(problem, solve, nothing) is None
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_the_price_of_the_whole_is_a_bound_and_fits(seed: int) -> None:
     asked: MenuRequest = tiny(seed)
     frame, problem = build(asked)
@@ -94,7 +95,7 @@ def test_bounds_can_be_changed_and_the_frame_has_no_rows_of_its_own() -> None:
     assert lay(tiny(SEEDS[0])).builder.rows == []
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_days_solved_apart_prove_no_more_than_is_true_and_no_less_than_the_relaxed(
     seed: int,
 ) -> None:
@@ -104,7 +105,7 @@ def test_days_solved_apart_prove_no_more_than_is_true_and_no_less_than_the_relax
     assert got.bound - 1e-6 <= bound <= solve(problem, Work()).aim + 1e-6
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_any_prices_give_a_bound_that_is_true(seed: int) -> None:
     """Lagrangian bounds hold for wrong prices too: only their signs must fit the rows."""
     frame, problem = build(tiny(seed))
@@ -146,18 +147,3 @@ def test_a_party_priced_walker_by_walker_has_a_bound_below_that_of_the_whole(
     assert parts.fits
     assert parts.bound <= whole.bound + 1e-6
     assert parts.bound >= 0.8 * whole.bound
-
-
-def test_a_larger_group_is_proven_walker_by_walker(monkeypatch: pytest.MonkeyPatch) -> None:
-    party = [walker("anna"), walker("ben"), walker("cleo")]
-    asked = request(bars_and_stews(), party, need=1500.0, hot_drinks={})
-    frame, problem = build(asked)
-    got = price(frame, problem, solve)
-    best = solve(problem, Work()).aim
-    assert parted_by_days(frame, problem).count == 3
-    apart = proven(frame, problem, got, solve)
-    monkeypatch.setattr("oatsack.menu.bound.PAIR", 3)
-    assert parted_by_days(frame, problem).count == 1
-    together = proven(frame, problem, got, solve)
-    assert got.bound - 1e-6 <= apart <= best + 1e-6
-    assert got.bound - 1e-6 <= together <= best + 1e-6

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 from oatsack.menu.choose import choose
 from oatsack.menu.problem import build
 from oatsack.menu.usual import lay_out
 from oatsack.solve.highs import solve
 from oatsack.values.trip import Hold, Rules
 from oatsack.values.walker import Avoid, Choice, Count, Pick, Usual
+from support.each import each
 from support.menu_checker import faults_of
 from support.menus import FREE, START, boiled, food, request, walker
 
@@ -70,7 +69,7 @@ def test_a_bag_of_stated_packs_lasts_over_all_days() -> None:
     assert sum(p.packs for p in mine) >= 2.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("count", "packs", "expected"),
     [(4, 2, [((1, 2), 1.0), ((3, 4), 1.0)]), (4, 1, [((1, 2, 3, 4), 1.0)]),
      (3, 5, [((1,), 1.0), ((2,), 2.0), ((3,), 2.0)]), (2, 2, [((1,), 1.0), ((2,), 1.0)])],

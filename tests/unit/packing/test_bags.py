@@ -15,6 +15,7 @@ from oatsack.values.menu import Menu, Pool
 from oatsack.values.pack import Bag, Packed
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Avoid
+from support.each import each
 from support.packs import (
     BAR,
     CHEESE,
@@ -38,8 +39,8 @@ def by_label(plan: Packed, label: str) -> list[Bag]:
     return [b for b in plan.bags if b.label == label]
 
 
-@pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("party", [1, 2, 5])
+@each("way", WAYS)
+@each("party", [1, 2, 5])
 def test_the_bags_hold_the_menu_to_the_gram(way: str, party: int) -> None:
     walkers = people(party)
     menu = usual_menu([w.id for w in walkers], 4)
@@ -49,7 +50,7 @@ def test_the_bags_hold_the_menu_to_the_gram(way: str, party: int) -> None:
     assert sum(i.net_g for i in items) == pytest.approx(grams_of_menu(menu, LARDER))
 
 
-@pytest.mark.parametrize("way", WAYS)
+@each("way", WAYS)
 def test_every_portion_is_in_exactly_one_bag(way: str) -> None:
     menu = usual_menu(["a", "b"], 3)
     plan = packed(people(2), 3, menu=menu, rules=Rules(bags=way))  # type: ignore[arg-type]
@@ -58,7 +59,7 @@ def test_every_portion_is_in_exactly_one_bag(way: str) -> None:
     assert found == asked
 
 
-@pytest.mark.parametrize("way", WAYS)
+@each("way", WAYS)
 def test_ids_are_unique_and_numbers_run_from_one(way: str) -> None:
     plan = packed(people(3), 4, rules=Rules(bags=way))  # type: ignore[arg-type]
     assert len({b.id for b in plan.bags}) == len(plan.bags)
@@ -251,7 +252,7 @@ def test_dry_toppings_lie_loose_with_the_dish_and_spreads_do_not() -> None:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each(
     ("fields", "loose"),
     [
         ({"category": "nut", "pack_ml": 1000.0}, True),  # coconut flakes
@@ -305,7 +306,7 @@ def test_no_strange_spoon_comes_into_the_jar_of_whoever_must_avoid_something() -
     assert first_bags[0].group == "a"
 
 
-@pytest.mark.parametrize(
+@each(
     ("party", "days", "way"),
     [(1, 7, "meal"), (4, 7, "meal"), (4, 8, "day"), (5, 2, "group"), (12, 14, "group")],
 )

@@ -22,6 +22,7 @@ from oatsack.packing.buy import (
 from oatsack.values.food import Keep, Stock
 from oatsack.values.menu import Menu
 from oatsack.values.pack import Buy
+from support.each import each
 from support.packs import BEGIN, LARDER, eat, food, packed, people, usual_menu
 
 
@@ -29,7 +30,7 @@ def want(grams: float, day: int = 1, name: str = "oats", leg: int = 1) -> Wanted
     return Wanted(food=name, date=BEGIN + dt.timedelta(days=day - 1), grams=grams, leg=leg)
 
 
-@pytest.mark.parametrize(
+@each(
     ("grams", "packs"), [(0.0, 0), (-5.0, 0), (1.0, 1), (500.0, 1), (500.0000001, 1), (501.0, 2)]
 )
 def test_packs_are_whole(grams: float, packs: int) -> None:
@@ -92,7 +93,7 @@ def test_an_opened_pack_at_home_counts_for_what_is_measured_out() -> None:
     assert from_home_g(half, [want(400.0)], lots_of(half)) == pytest.approx(250.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("keep", "category", "leg", "when"),
     [
         (Keep(), "grain", 1, "weeks before"),

@@ -6,6 +6,7 @@ import pytest
 
 from oatsack.packing.checkweigh import Fault, Guess, Piece, explain, pieces_of, tolerance_g, weigh
 from oatsack.values.menu import Menu
+from support.each import each
 from support.packs import LARDER, bag, eat, packed, people
 
 PIECES = tuple(
@@ -120,7 +121,7 @@ def test_sealed_doses_are_pieces_with_their_wrapping_and_an_open_bag_is_one() ->
     assert [round(p.grams, 3) for p in of["nuts"]] == [206.0]
 
 
-@pytest.mark.parametrize("way", ["meal", "day", "group"])
+@each("way", ["meal", "day", "group"])
 def test_the_pieces_of_a_bag_weigh_what_is_in_it(way: str) -> None:
     from oatsack.values.trip import Rules
 

@@ -21,6 +21,7 @@ from oatsack.values.food import Pouch, Prep
 from oatsack.values.kit import Container, Kit
 from oatsack.values.menu import Menu
 from oatsack.values.pack import Item
+from support.each import each
 from support.packs import LARDER, bag, eat, food, packed, people, usual_menu
 
 STORE = Kit(containers=(Container(volume_ml=10_000.0),))
@@ -114,7 +115,7 @@ def test_everyones_other_smellables_must_close_in_too() -> None:
     assert packed(people(1), 3, kit=lean).nights[0].needed_ml == pytest.approx(one - 1000.0)
 
 
-@pytest.mark.parametrize(
+@each(
     ("need", "rooms", "count"),
     [(5.0, [10.0], 1), (12.0, [10.0, 4.0], 2), (9.0, [4.0, 10.0], 1), (0.0, [5.0], 0),
      (99.0, [1.0, 2.0], 2)],
@@ -186,7 +187,7 @@ def test_bramble_bowl_likely_closes_flat_and_not_with_puffed_pouches() -> None:
     assert flag.values["puffed_ml"] == pytest.approx(11_400.0, rel=0.15)
 
 
-@pytest.mark.parametrize(
+@each(
     ("person_days", "puffed", "litres"), [(4.75, False, 8.8), (4.75, True, 11.4)]
 )
 def test_the_common_rule_gives_the_litres_of_the_common_cases(

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from oatsack.packing.groups import cook_groups, group_name, split
 from oatsack.values.kitchen import KitchenLedger, MealLedger
+from support.each import each
 
 TWELVE = tuple("abcdefghijkl")
 
@@ -15,7 +14,7 @@ def occasion(*walkers: str, day: int = 1) -> MealLedger:
                       heat_kj=0, fuel_g=0, minutes=0)  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each(
     ("count", "sizes"), [(1, [1]), (6, [6]), (8, [8]), (9, [4, 5]), (12, [6, 6]), (20, [5] * 4)]
 )
 def test_a_party_splits_into_even_groups_of_about_six(count: int, sizes: list[int]) -> None:

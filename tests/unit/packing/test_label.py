@@ -16,6 +16,7 @@ from oatsack.packing.label import (
     water_of,
 )
 from oatsack.values.food import Keep, Prep
+from support.each import each
 from support.packs import BAR, FREE, LENTILS, NUTS, OATS, OIL, SAUCE, bag, food
 
 
@@ -79,7 +80,7 @@ def test_water_is_that_of_the_thirstiest_occasion() -> None:
     assert water_of((), rows) == wait_of((), rows) == 0.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("carry", "keep", "expected"),
     [
         ("repack", Keep(), None),

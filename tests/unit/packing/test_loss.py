@@ -20,6 +20,7 @@ from oatsack.values.food import Prep
 from oatsack.values.kit import Kit, Pot
 from oatsack.values.menu import Menu
 from oatsack.values.walker import Avoid
+from support.each import each
 from support.packs import FREE, LARDER, bag, eat, food, packed, people, usual_menu
 
 NUT_ALLERGY = Avoid(allergen="tree_nut")
@@ -27,7 +28,7 @@ NUTTY = food("nutty", role="main", allergens={**FREE, "tree_nut": "contains"})
 BLANK = food("blank", role="main", allergens={})
 
 
-@pytest.mark.parametrize("party", [3, 4, 6, 12])
+@each("party", [3, 4, 6, 12])
 def test_from_three_walkers_on_any_loss_leaves_six_tenths_of_the_energy(party: int) -> None:
     plan = packed(people(party), 5)
     assert len(plan.losses) == party

@@ -11,6 +11,7 @@ from oatsack.packing.swap import Swapped, doses_ratio, swap
 from oatsack.values.food import Nutrients, Prep
 from oatsack.values.menu import Menu, Pool
 from oatsack.values.walker import Avoid, Walker
+from support.each import each
 from support.packs import FREE, LARDER, eat, food, packed, people, usual_menu
 
 OATS, BAR, NUTS = LARDER["oats"], LARDER["bar"], LARDER["nuts"]
@@ -43,7 +44,7 @@ def test_energy_stays_the_same_to_the_nearest_dose() -> None:
     assert done.mass_g == pytest.approx(-100.0)
 
 
-@pytest.mark.parametrize(("by", "ratio"), [("energy", 0.5), ("mass", 0.5), ("doses", 1.0)])
+@each(("by", "ratio"), [("energy", 0.5), ("mass", 0.5), ("doses", 1.0)])
 def test_what_stays_equal_can_be_chosen(by, ratio: float) -> None:
     assert doses_ratio(OATS, food("big", 400.0, dose_g=100.0), by) == pytest.approx(ratio)
 

@@ -15,6 +15,7 @@ from oatsack.packing.yardsticks import (
 )
 from oatsack.values.food import Meal
 from oatsack.values.menu import Slot
+from support.each import each
 from support.packs import BEGIN, days_of
 
 
@@ -47,7 +48,7 @@ def test_naive_days_times_two_pounds_is_far_above() -> None:
     assert 4 * 0.9 - by_mass_kg(sum(day_factors(4))) == pytest.approx(1.125)
 
 
-@pytest.mark.parametrize(
+@each(
     ("days", "factors"),
     [(0, ()), (1, (0.7,)), (2, (0.75, 0.7)), (3, (0.75, 0.85, 0.7))],
 )

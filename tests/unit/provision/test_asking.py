@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -18,6 +17,7 @@ from oatsack.provision.asking import (
 from oatsack.values.kit import Container, Kit
 from oatsack.values.menu import Menu
 from oatsack.values.trip import Rules
+from support.each import each
 from support.packs import BAR, COFFEE, LARDER, LENTILS, NUTS, OATS, days_of, people, trip_for
 
 FULL = {"a": {1: 1200.0, 2: 2600.0, 3: 900.0}, "b": {1: 1500.0, 2: 3100.0, 3: 1000.0}}
@@ -52,7 +52,7 @@ def test_nothing_to_cook_is_no_price_at_all() -> None:
     assert kitchen_prices([BAR, NUTS], days_of(3), Kit()) == {}
 
 
-@pytest.mark.parametrize(("days", "kcal"), [(1, 500.0), (SPARE_DAYS_FROM, 500.0)])
+@each(("days", "kcal"), [(1, 500.0), (SPARE_DAYS_FROM, 500.0)])
 def test_a_short_trip_takes_one_cold_meal_to_spare(days: int, kcal: float) -> None:
     assert kcal == SPARE_MEAL_KCAL
     assert spare_kcal(trip_for(people(2), days), FULL) == {"a": kcal, "b": kcal}

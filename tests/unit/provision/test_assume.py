@@ -13,6 +13,7 @@ from oatsack.provision.loads import Backs
 from oatsack.values.plan import Assumption
 from oatsack.values.route import Day, Stretch
 from oatsack.values.trip import Trip
+from support.each import each
 from support.packs import days_of, people, trip_for
 
 ALL = ("base_weight", "age", "height", "sex", "target")
@@ -60,7 +61,7 @@ def test_only_what_was_not_stated_is_assumed() -> None:
     assert {a.path for a in found(some)} == some
 
 
-@pytest.mark.parametrize("path", sorted(p for p in UNSAID if p.startswith(("walkers[0]", "route"))))
+@each("path", sorted(p for p in UNSAID if p.startswith(("walkers[0]", "route"))))
 def test_each_default_alone_is_told_with_its_effect(path: str) -> None:
     (one,) = found(frozenset({path}))
     assert one.path == path
@@ -87,7 +88,7 @@ def test_an_unsaid_sex_is_told_as_unknown() -> None:
     assert one.value == "unknown"
 
 
-@pytest.mark.parametrize(("count", "share"), [(3, 0.85), (7, 0.85), (8, 1.0)])
+@each(("count", "share"), [(3, 0.85), (7, 0.85), (8, 1.0)])
 def test_an_unsaid_target_shows_the_usual_share(count: int, share: float) -> None:
     (one,) = found(frozenset({"walkers[0].target"}), count)
     assert one.value == share

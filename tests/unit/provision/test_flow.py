@@ -21,6 +21,7 @@ from oatsack.values.plan import Plan
 from oatsack.values.route import Stretch
 from oatsack.values.trip import HandDay, RouteSpec, Trip
 from oatsack.values.walker import Target, Walker
+from support.each import each
 from support.menus import boiled, food
 from support.trips import at
 
@@ -87,7 +88,7 @@ def test_a_settled_plan_states_a_residual_within_a_quarter_of_its_window() -> No
     assert plan.made.residual_kcal >= 0.0
 
 
-@pytest.mark.parametrize("plan", [typed, shared])
+@each("plan", [typed, shared])
 def test_every_day_is_eaten_inside_its_window(plan: object) -> None:
     made: Plan = plan()  # type: ignore[operator]
     for day, target in made.target["ida"].items():

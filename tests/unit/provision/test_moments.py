@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from oatsack.provision.moments import Falling, day_start, middles, moments, nibbling
 from oatsack.values.route import Day, Stretch
+from support.each import each
 
 GRAMS = st.integers(0, 4000).map(lambda n: n / 4.0)  # quarters add up without rounding
 MINUTES = st.integers(0, 20_000).map(float)
@@ -65,7 +66,7 @@ def test_a_day_that_is_all_sleep_leaves_nothing_to_nibble_in() -> None:
     assert nibbling(day(piece("sleep", 0, 600))) == ()
 
 
-@pytest.mark.parametrize("meal", ["breakfast", "lunch", "dinner", "drinks"])
+@each("meal", ["breakfast", "lunch", "dinner", "drinks"])
 def test_a_meal_is_eaten_all_at_once_at_its_clock(meal: Any) -> None:
     assert moments(WALKED, meal, 420.0) == [(1440.0 + 420.0, 1.0)]
 

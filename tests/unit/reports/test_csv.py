@@ -11,6 +11,7 @@ import pytest
 from oatsack.errors import UsageError
 from oatsack.reports import render
 from oatsack.reports.formats.csv import TABLES, shown
+from support.each import each
 from support.sample_plan import sample_plan
 
 
@@ -19,8 +20,8 @@ def rows(content: str, decimal: str = ".", plan=None) -> list[dict[str, str]]:  
     return list(csv.DictReader(io.StringIO(text), delimiter=";" if decimal == "," else ","))
 
 
-@pytest.mark.parametrize("content", sorted(TABLES))
-@pytest.mark.parametrize("decimal", [".", ","])
+@each("content", sorted(TABLES))
+@each("decimal", [".", ","])
 def test_every_table_has_one_header_and_rows_of_its_width(content: str, decimal: str) -> None:
     found = rows(content, decimal)
     assert found
@@ -48,7 +49,7 @@ def test_the_menu_holds_the_energy_of_the_plan_and_the_spare_apart() -> None:
     assert spare == pytest.approx(plan.totals.spare_kcal)
 
 
-@pytest.mark.parametrize("name", ["=1+1", "+cmd", "-2", "@SUM(A1)", "\tx"])
+@each("name", ["=1+1", "+cmd", "-2", "@SUM(A1)", "\tx"])
 def test_a_food_named_like_a_formula_is_written_as_text(name: str) -> None:
     plan = sample_plan()
     foods = dict(plan.foods) | {"bar": replace(plan.foods["bar"], name=name)}

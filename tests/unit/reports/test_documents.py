@@ -31,12 +31,13 @@ from oatsack.reports.document import (
     tables_of,
 )
 from oatsack.reports.formats import FORMATS, format_of, terminal
+from support.each import each
 from support.sample_plan import sample_plan
 
 NAMES = [c.name for c in CONTENTS]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_every_content_builds_a_document_whose_tables_are_full(name: str) -> None:
     for plan in (sample_plan(), sample_plan(walkers=4, days=6, legs=2, units="us")):
         made = document_of(plan, name)
@@ -45,22 +46,22 @@ def test_every_content_builds_a_document_whose_tables_are_full(name: str) -> Non
             assert all(len(line.cells) == len(found.columns) for line in found.rows)
 
 
-@pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize("width", [40, 60, 80, 120])
+@each("name", NAMES)
+@each("width", [40, 60, 80, 120])
 def test_every_content_folds_to_the_width_of_a_terminal(name: str, width: int) -> None:
     plan = sample_plan(walkers=2, days=3, long_names=True)
     lines = render(plan, name, "text", width=width).decode().splitlines()
     assert lines and max(map(len, lines)) <= width
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_every_content_is_data_too(name: str) -> None:
     told = json.loads(render(sample_plan(), name, "json"))
     assert told["kind"] == "document" and told["blocks"]
     assert {"kind"} <= set(told["blocks"][0])
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_no_report_mixes_systems_of_units(name: str) -> None:
     us = render(sample_plan(units="us"), name, "text").decode()
     assert not {"kg", "km", "ml", "l", "°C"} & set(us.replace("(", " ").replace(",", " ").split())
@@ -126,7 +127,7 @@ def test_headings_never_skip_a_level(levels: list[int]) -> None:
     assert all(got <= asked for got, asked in zip(out, levels, strict=True))
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "tied"),
     [("25 g of it", "25~g of it"), ("2 × bar", "2~× bar"), ("in 3 goes", "in 3 goes"),
      ("1½ cups", "1½~cups"), ("85 % of", "85~% of"), ("30 gates", "30 gates")],

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import pytest
-
 from oatsack.reports import render
 from oatsack.reports.contents.first_screen import clip
 from oatsack.values.flags import Flag
 from oatsack.values.plan import Plan
+from support.each import each
 from support.sample_plan import sample_plan
 
 SIZES = [
@@ -23,8 +22,8 @@ def first(plan: Plan, width: int = 80) -> list[str]:
     return render(plan, "first", "text", width=width).decode().splitlines()
 
 
-@pytest.mark.parametrize("units", ["metric", "us"])
-@pytest.mark.parametrize("size", SIZES, ids=str)
+@each("units", ["metric", "us"])
+@each("size", SIZES, ids=str)
 def test_it_has_at_most_30_lines_of_80_columns(size: dict[str, int], units: str) -> None:
     lines = first(sample_plan(units=units, **size))
     assert len(lines) <= 30

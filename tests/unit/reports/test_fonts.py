@@ -6,16 +6,15 @@ import base64
 import struct
 import zlib
 
-import pytest
-
 from oatsack.reports import fonts
+from support.each import each
 
 
 def shape(font: bytes) -> fonts._Shape:
     return fonts._shape(fonts.read_tables(font))
 
 
-@pytest.mark.parametrize("weight", ["Regular", "Bold"])
+@each("weight", ["Regular", "Bold"])
 def test_all_ten_figures_are_as_wide_as_the_widest(weight: fonts.Weight) -> None:
     before, after = shape(fonts.original(weight)), shape(fonts.tabular(weight))
     was = [before.advance[before.glyph_of[ord(c)]] for c in "0123456789"]
@@ -24,7 +23,7 @@ def test_all_ten_figures_are_as_wide_as_the_widest(weight: fonts.Weight) -> None
     assert set(now) == {max(was)}
 
 
-@pytest.mark.parametrize("weight", ["Regular", "Bold"])
+@each("weight", ["Regular", "Bold"])
 def test_nothing_but_the_figures_is_changed(weight: fonts.Weight) -> None:
     before, after = shape(fonts.original(weight)), shape(fonts.tabular(weight))
     figures = {before.glyph_of[ord(c)] for c in "0123456789"}
@@ -67,6 +66,6 @@ def test_a_page_with_both_faces_stays_small() -> None:
     assert len(fonts.woff("Bold")) < 40_000
 
 
-@pytest.mark.parametrize("sign", "aÄß½·×°–…€±§é")
+@each("sign", "aÄß½·×°–…€±§é")
 def test_the_signs_our_texts_use_are_in_the_font(sign: str) -> None:
     assert shape(fonts.tabular("Regular")).glyph_of.get(ord(sign), 0) > 0

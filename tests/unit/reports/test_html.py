@@ -17,6 +17,7 @@ from oatsack.reports.formats.html import page, sha
 from oatsack.reports.formats.html_blocks import blocks_html, slug
 from oatsack.values.flags import Flag
 from oatsack.values.plan import Plan
+from support.each import each
 from support.sample_plan import sample_plan
 
 VOID = {"meta", "link", "input", "br", "img", "line", "rect", "path", "polyline", "circle"}
@@ -61,7 +62,7 @@ def made(content: str = "report", plan: Plan | None = None) -> str:
     return render(plan or sample_plan(), content, "html").decode()
 
 
-@pytest.mark.parametrize("content", [c.name for c in CONTENTS])
+@each("content", [c.name for c in CONTENTS])
 def test_every_page_is_closed_where_it_was_opened_and_steps_its_headings(content: str) -> None:
     reader = Reader(made(content))
     assert reader.open == []
@@ -70,7 +71,7 @@ def test_every_page_is_closed_where_it_was_opened_and_steps_its_headings(content
     assert all(b - a <= 1 for a, b in zip(reader.levels, reader.levels[1:], strict=False))
 
 
-@pytest.mark.parametrize("content", [c.name for c in CONTENTS])
+@each("content", [c.name for c in CONTENTS])
 def test_no_page_fetches_anything(content: str) -> None:
     html = made(content)
     outside = re.findall(r"(?:src|href|url)\s*[=(]\s*[\"']?(?!data:|#)([^\"')\s>]+)", html)
@@ -79,7 +80,7 @@ def test_no_page_fetches_anything(content: str) -> None:
     assert "https://" not in re.sub(r"https://doi\.org\S*", "", html)
 
 
-@pytest.mark.parametrize("content", ["report", "phone", "shopping"])
+@each("content", ["report", "phone", "shopping"])
 def test_the_policy_allows_only_the_parts_that_the_page_holds(content: str) -> None:
     html = made(content)
     policy = re.search(r'Content-Security-Policy" content="([^"]+)"', html)
@@ -98,7 +99,7 @@ def test_a_page_without_a_script_allows_none() -> None:
     assert "script-src" in made("phone")
 
 
-@pytest.mark.parametrize("nasty", ["<b>x</b>", "a & b", '"><script>alert(1)</script>'])
+@each("nasty", ["<b>x</b>", "a & b", '"><script>alert(1)</script>'])
 def test_names_are_text_and_never_markup(nasty: str) -> None:
     plan = sample_plan()
     foods = dict(plan.foods) | {"bar": replace(plan.foods["bar"], name=nasty)}
@@ -133,7 +134,7 @@ def test_names_of_places_in_a_page_are_never_given_twice() -> None:
         assert len(ids) == len(set(ids))
 
 
-@pytest.mark.parametrize("days", [3, 7, 14])
+@each("days", [3, 7, 14])
 def test_the_phone_page_is_below_150_kb(days: int) -> None:
     assert len(render(sample_plan(days=days), "phone", "html")) < 150_000
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import re
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from oatsack.reports.document import Facts, cell, row, table
 from oatsack.reports.formats.layout import Piece, fold, joined, side_by_side, wide, widths
 from oatsack.reports.formats.terminal import BLANK, blocks_lines, least_width, table_lines
+from support.each import each
 
 WORDS = st.text(st.sampled_from("abc de-fäß ½"), max_size=60)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "width", "lines"),
     [
         ("one two three", 7, ["one two", "three"]),
@@ -40,7 +40,7 @@ def test_no_line_is_too_long_and_no_letter_is_lost(text: str, width: int) -> Non
     assert re.sub(r"\s", "", "".join(lines)) == re.sub(r"\s", "", text)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "columns"), [("abc", 3), ("äß½", 3), ("食料", 4), ("e\u0301", 1), ("", 0)]
 )
 def test_wide_signs_take_two_columns_and_marks_none(text: str, columns: int) -> None:

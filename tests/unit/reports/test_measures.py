@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from oatsack.reports.measures import Measures
+from support.each import each
 
 METRIC, US = Measures(), Measures(units="us", currency="USD")
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "value", "metric", "us"),
     [
         ("mass", 85.0, "85 g", "3 oz"),
@@ -47,7 +47,7 @@ def test_a_number_reads_as_a_walker_says_it(kind: str, value: float, metric: str
     assert getattr(US, kind)(value) == us
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "shown"),
     [(2.0, "2"), (1.5, "1½"), (0.5, "½"), (2.25, "2¼"), (1.1, "1.1"), (1234.0, "1,234"),
      (1234.6, "1,235"), (0.0, "0")],

@@ -18,6 +18,7 @@ from oatsack.reports.document import Heading, Para, cell, columns, row, table
 from oatsack.reports.formats.pdf import greyed, together, widths
 from oatsack.reports.paper import papers, print_set
 from oatsack.reports.telling import version
+from support.each import each
 from support.sample_plan import sample_plan
 
 PAPERS = [c.name for c in CONTENTS if c.paper]
@@ -49,7 +50,7 @@ def size(**kw: Any) -> tuple[tuple[str, Any], ...]:
     return tuple(kw.items())
 
 
-@pytest.mark.parametrize("content", PAPERS)
+@each("content", PAPERS)
 def test_every_paper_is_tagged_titled_and_of_one_language(content: str) -> None:
     reader = read(render(sample_plan(), content, "pdf"))
     root: Mapping[str, Any] = reader.trailer["/Root"]
@@ -58,19 +59,19 @@ def test_every_paper_is_tagged_titled_and_of_one_language(content: str) -> None:
     assert reader.metadata is not None and "Heron Tarns" in str(reader.metadata.title)
 
 
-@pytest.mark.parametrize("content", PAPERS)
+@each("content", PAPERS)
 def test_equal_input_gives_equal_bytes(content: str) -> None:
     assert render(sample_plan(), content, "pdf") == render(sample_plan(), content, "pdf")
 
 
-@pytest.mark.parametrize("content", PAPERS)
+@each("content", PAPERS)
 def test_every_page_bears_the_version_of_the_plan(content: str) -> None:
     plan = sample_plan()
     for page in read(render(plan, content, "pdf")).pages:
         assert version(plan) in page.extract_text()
 
 
-@pytest.mark.parametrize(("paper", "points"), [("a4", (595, 842)), ("letter", (612, 792))])
+@each(("paper", "points"), [("a4", (595, 842)), ("letter", (612, 792))])
 def test_paper_comes_in_a4_and_letter(paper: str, points: tuple[int, int]) -> None:
     box = read(render(sample_plan(), "menu", "pdf", paper=paper)).pages[0].mediabox
     assert (round(float(box.width)), round(float(box.height))) == points
@@ -163,7 +164,7 @@ LONG = size(walkers=12, days=5, units="us", long_names=True)
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("content", PAPERS)
+@each("content", PAPERS)
 def test_long_names_us_units_and_twelve_walkers_stay_inside_the_page(content: str) -> None:
     for page in read(render(sample_plan(**dict(LONG)), content, "pdf")).pages:
         found: list[tuple[float, float]] = []
@@ -189,7 +190,7 @@ def text_places(data: bytes) -> list[tuple[str, float, float]]:
     return found
 
 
-@pytest.mark.parametrize("filling", [1, 8, 25])
+@each("filling", [1, 8, 25])
 def test_a_card_however_full_ends_inside_its_frame(filling: int) -> None:
     """Ten labels to a page: the third row ends where the fourth begins."""
     from oatsack.reports.document import Card, Cards, Document
@@ -235,7 +236,7 @@ def test_columns_are_as_wide_as_what_stands_in_them() -> None:
     assert [c.width for c in columns("a*3", ">b")] == [3.0, 0.0]
 
 
-@pytest.mark.parametrize(
+@each(
     ("colour", "grey"),
     [
         ("#ffffff", "#ffffff"),

@@ -10,6 +10,7 @@ import pytest
 from oatsack.reports.measures import Measures
 from oatsack.reports.words import KINDS, NAMES, PLAIN, Voice, say, say_flag, sentences
 from oatsack.values.flags import Flag
+from support.each import each
 
 US = Voice(measures=Measures(units="us", currency="USD"))
 
@@ -23,7 +24,7 @@ def test_a_key_that_does_not_exist_is_an_error() -> None:
         say("no.such.key")
 
 
-@pytest.mark.parametrize("key", sorted(sentences()))
+@each("key", sorted(sentences()))
 def test_every_sentence_is_a_well_formed_template_of_known_kinds(key: str) -> None:
     for _, name, spec, _ in string.Formatter().parse(sentences()[key]):
         if name is None or not spec:
@@ -32,7 +33,7 @@ def test_every_sentence_is_a_well_formed_template_of_known_kinds(key: str) -> No
         assert known or format(1.5, spec), f"{key}: {spec}"
 
 
-@pytest.mark.parametrize("key", sorted(sentences()))
+@each("key", sorted(sentences()))
 def test_every_sentence_formats_with_numbers_and_without_any_values(key: str) -> None:
     names = [n for _, n, _, _ in string.Formatter().parse(sentences()[key]) if n]
     filled = say(key, **dict.fromkeys(names, 1234.5))

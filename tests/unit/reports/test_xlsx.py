@@ -13,6 +13,7 @@ import pytest
 from oatsack.errors import UsageError
 from oatsack.reports import render
 from oatsack.values.plan import Plan
+from support.each import each
 from support.sample_plan import sample_plan
 
 
@@ -52,7 +53,7 @@ def value_of(sheet: Any, text: str) -> float:
     return float(eval(worked))  # noqa: S307  (a checked sum of numbers)
 
 
-@pytest.mark.parametrize("name", ["Shopping", "Bags", "Menu"])
+@each("name", ["Shopping", "Bags", "Menu"])
 def test_the_value_of_each_formula_follows_from_its_cells(name: str) -> None:
     texts, plain = sheets(values=False)[name], sheets()[name]
     for line in texts.iter_rows():
@@ -85,7 +86,7 @@ def test_sums_equal_the_plan() -> None:
     )
 
 
-@pytest.mark.parametrize("name", ["=1+1", "+1", "-1", "@x", "http://example.invalid/x"])
+@each("name", ["=1+1", "+1", "-1", "@x", "http://example.invalid/x"])
 def test_a_food_named_like_a_formula_or_a_link_is_text(name: str) -> None:
     plan = sample_plan()
     foods = dict(plan.foods) | {"bar": replace(plan.foods["bar"], name=name)}

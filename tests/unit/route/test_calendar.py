@@ -8,6 +8,7 @@ import datetime as dt
 import pytest
 
 from oatsack.route.calendar import Window, windows_of
+from support.each import each
 from support.trips import at, trip_of
 
 
@@ -58,7 +59,7 @@ def test_a_walk_without_a_minute_has_no_day() -> None:
     assert windows("2026-06-05 12:00", "2026-06-05 12:00") == ()
 
 
-@pytest.mark.parametrize(
+@each(
     ("end", "share"),
     [("2026-06-06 18:30", 1.0), ("2026-06-06 13:30", 0.5), ("2026-06-06 08:00", 0.0),
      ("2026-06-06 21:00", 1.0)],
@@ -70,7 +71,7 @@ def test_the_share_of_a_last_day_is_its_walking_hours_over_those_of_a_full_one(
     assert windows("2026-06-05 08:30", end)[-1].share == pytest.approx(share)
 
 
-@pytest.mark.parametrize(
+@each(
     ("begin", "share"), [("08:30", 1.0), ("06:00", 1.0), ("13:30", 0.5), ("18:30", 0.0)]
 )
 def test_the_share_of_a_first_day_falls_with_its_begin(begin: str, share: float) -> None:
@@ -89,7 +90,7 @@ def test_a_walk_wholly_in_the_evening_still_has_a_share() -> None:
     assert only.share == 1.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("begin", "end", "minutes"),
     [
         ("2026-03-28 12:00", "2026-03-30 12:00", 47 * 60),  # a spring night

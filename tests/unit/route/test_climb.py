@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from oatsack.route.climb import climbed_m, naive_m, running_climb_m, turning_points
+from support.each import each
 
 TEN = [12, 17, 15, 20, 22, 18, 15, 16, 14, 12]
 """A ten-point example that goes round on public pages, there with a gain of 14; it is 13."""
@@ -19,7 +20,7 @@ def test_the_plain_sum_of_the_ten_point_example_is_thirteen_not_fourteen() -> No
     assert naive_m(TEN) == (13.0, 13.0)
 
 
-@pytest.mark.parametrize(("threshold", "climb"), [(2.0, 12.0), (3.0, 10.0), (5.0, 10.0)])
+@each(("threshold", "climb"), [(2.0, 12.0), (3.0, 10.0), (5.0, 10.0)])
 def test_turning_points_of_the_ten_point_example(threshold: float, climb: float) -> None:
     # oracle: turning points found by hand; a reversal of exactly the threshold counts
     assert climbed_m(TEN, threshold) == (climb, climb)
@@ -56,7 +57,7 @@ def test_extremes_are_exact_and_lie_where_they_lie() -> None:
     assert turning_points([0, 5, 4.5, 9, 1, 2, 0.5, 7], 3.0) == [0, 3, 6, 7]
 
 
-@pytest.mark.parametrize("flat", [[], [5.0], [5.0, 5.0, 5.0], [5.0, 6.0, 5.0, 6.0]])
+@each("flat", [[], [5.0], [5.0, 5.0, 5.0], [5.0, 6.0, 5.0, 6.0]])
 def test_ground_that_never_changes_by_the_threshold_has_no_climb(flat: list[float]) -> None:
     assert turning_points(flat, 3.0) == []
     assert climbed_m(flat, 3.0) == (0.0, 0.0)

@@ -12,6 +12,7 @@ from oatsack.route.calendar import Window
 from oatsack.route.clock import Laid, hours_of, lay, pauses_min
 from oatsack.route.pieces import Gait, Piece, Walk
 from oatsack.values.route import Stretch
+from support.each import each
 
 FULL = Window(
     number=2, date=dt.date(2026, 6, 5), start_min=360.0, end_min=1800.0, walk_from_min=510.0,
@@ -80,7 +81,7 @@ def test_who_sets_out_after_lunch_has_no_second_one() -> None:
     assert 30.0 not in breaks(laid(250.0, late))
 
 
-@pytest.mark.parametrize("minutes", [30.0, 130.0, 260.0, 400.0, 555.0])
+@each("minutes", [30.0, 130.0, 260.0, 400.0, 555.0])
 def test_pauses_never_take_more_than_was_reckoned(minutes: float) -> None:
     day = laid(minutes)
     assert sum(breaks(day)) <= pauses_min(minutes, 510.0, 750.0) + 1e-9
@@ -186,8 +187,8 @@ def test_a_place_behind_a_pause_is_passed_after_it() -> None:
     assert day.clock_at(4000.0) == pytest.approx(510.0 + 4000.0 / 60.0 + 10.0)
 
 
-@pytest.mark.parametrize("window", [FULL, FIRST, LAST])
-@pytest.mark.parametrize("minutes", [0.0, 45.0, 300.0, 700.0, 1500.0])
+@each("window", [FULL, FIRST, LAST])
+@each("minutes", [0.0, 45.0, 300.0, 700.0, 1500.0])
 def test_every_minute_of_the_window_is_told_once(window: Window, minutes: float) -> None:
     day = laid(minutes, window)
     assert day.stretches[0].start_min == window.start_min

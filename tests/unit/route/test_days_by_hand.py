@@ -11,6 +11,7 @@ from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
 from oatsack.values.route import Day
 from oatsack.values.trip import HandDay, HandStretch, HandWater, Trip
+from support.each import each
 from support.trips import USUAL, at, trip_of
 
 
@@ -99,7 +100,7 @@ def test_only_hours_inside_the_walk_count_and_none_is_missing() -> None:
     assert days[-1].stretches[-1].end_min == 900.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("begin", "end", "night_h"),
     [("2026-03-28 09:00", "2026-03-30 15:00", 7.0), ("2026-10-24 09:00", "2026-10-26 15:00", 9.0)],
 )

@@ -12,6 +12,7 @@ from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
 from oatsack.values.route import Day, Track
 from oatsack.values.trip import Trip
+from support.each import each
 from support.tracks import line, place
 from support.trips import trip_of
 
@@ -78,7 +79,7 @@ def test_a_fault_stands_on_the_line_of_the_trip_file() -> None:
         days_of(trip, track())
 
 
-@pytest.mark.parametrize(
+@each(
     ("camps", "words"),
     [
         (("High Tarn", "Fold", "Mill"), "before the one named ahead"),
@@ -99,7 +100,7 @@ def test_days_end_at_typed_distances_and_bear_the_name_of_a_camp_nearby() -> Non
     assert [day.camp_name for day in days] == ["", "High Tarn", "", ""]
 
 
-@pytest.mark.parametrize(
+@each(
     ("cuts", "words"),
     [
         ((12_000.0, 24_000.0), "3 cuts"),

@@ -12,6 +12,7 @@ import pytest
 
 from oatsack.route.profile import kept, profile_of, smoothed
 from oatsack.values.route import Track
+from support.each import each
 from support.tracks import line
 
 
@@ -28,7 +29,7 @@ def test_a_smooth_hill_keeps_its_climb_and_its_top() -> None:
     assert profile.length_m == pytest.approx(6000.0, rel=1e-9)
 
 
-@pytest.mark.parametrize("step_m", [2.0, 7.0, 20.0, 60.0])
+@each("step_m", [2.0, 7.0, 20.0, 60.0])
 def test_the_climb_hardly_depends_on_how_densely_the_line_was_recorded(step_m: float) -> None:
     dice = random.Random(3)
     profile = profile_of(line(6000.0, lambda x: hill(x) + dice.gauss(0.0, 0.8), step_m=step_m))
@@ -66,7 +67,7 @@ def test_a_real_step_up_a_cliff_path_is_no_spike() -> None:
     assert kept(points, heights).all()
 
 
-@pytest.mark.parametrize("heights", [lambda x: None, lambda x: 0.0])
+@each("heights", [lambda x: None, lambda x: 0.0])
 def test_a_line_without_heights_lies_at_the_base_and_says_so(heights: object) -> None:
     profile = profile_of(line(3000.0, heights), base_m=640.0)  # type: ignore[arg-type]
     assert not profile.known

@@ -9,9 +9,10 @@ from oatsack.errors import UnitError
 from oatsack.units import tables
 from oatsack.units.numbers import TwoReadings, tidy
 from oatsack.units.tables import Dimension
+from support.each import each
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "value"),
     [
         ("0", 0.0),
@@ -59,7 +60,7 @@ def test_a_number_has_its_value(text: str, value: float) -> None:
     assert units.number(text) == pytest.approx(value, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["", " ", "-", "+", "a", "1a", "a1", "1e3", "0x10", "1_000", "1 2", "1 23 456", "1.2.3",
      "1,2,3", "1.,5", "1,.5", "1.", "1,", "1/", "/2", "1/0", "1/2/3", "1.5/2", "½½", "∞", "nan",
@@ -73,7 +74,7 @@ def test_what_is_no_number_is_refused(text: str) -> None:
     assert caught.value.instead
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "large", "small"),
     [
         ("1,500", "1500", "1.5"),
@@ -91,7 +92,7 @@ def test_three_digits_behind_one_sign_have_two_readings(text: str, large: str, s
     assert units.number(large) == 1000 * units.number(small)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "decimal", "value"),
     [
         ("1,500", ".", 1500.0),
@@ -111,7 +112,7 @@ def test_a_known_decimal_sign_decides(text: str, decimal: str, value: float) -> 
     assert units.number(text, decimal=decimal) == value  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "clean"),
     [
         ("  a  b ", "a b"),
@@ -137,7 +138,7 @@ def test_a_text_is_tidied(text: str, clean: str) -> None:
 # ---------------------------------------------------------------------------- definitions
 
 
-@pytest.mark.parametrize(
+@each(
     ("dimension", "larger", "count", "smaller"),
     [
         (tables.MASS, "kg", 1000, "g"),
@@ -175,7 +176,7 @@ def test_units_are_whole_multiples_of_each_other(
     assert ratio == pytest.approx(count, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("got", "exact"),
     [
         (tables.INCH_M, 0.0254),
@@ -201,14 +202,14 @@ DIMENSIONS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda one: one.word)
+@each("dimension", DIMENSIONS, ids=lambda one: one.word)
 def test_no_spelling_means_two_units_or_is_a_trap_as_well(dimension: Dimension) -> None:
     names = [name for unit in dimension.units for name in unit.names]
     assert len(names) == len(set(names))
     assert set(names).isdisjoint(dimension.caught)
 
 
-@pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda one: one.word)
+@each("dimension", DIMENSIONS, ids=lambda one: one.word)
 def test_every_spelling_is_read(dimension: Dimension) -> None:
     from oatsack.units.read import measure
 
@@ -219,7 +220,7 @@ def test_every_spelling_is_read(dimension: Dimension) -> None:
             assert found.system == unit.system
 
 
-@pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda one: one.word)
+@each("dimension", DIMENSIONS, ids=lambda one: one.word)
 def test_every_trap_is_refused_with_what_to_write(dimension: Dimension) -> None:
     from oatsack.units.read import measure
 
@@ -229,7 +230,7 @@ def test_every_trap_is_refused_with_what_to_write(dimension: Dimension) -> None:
         assert (caught.value.wrong, caught.value.instead) == (trap.wrong, trap.instead)
 
 
-@pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda one: one.word)
+@each("dimension", DIMENSIONS, ids=lambda one: one.word)
 def test_the_examples_of_a_dimension_are_read(dimension: Dimension) -> None:
     from oatsack.units import speed
     from oatsack.units.read import measure

@@ -7,6 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from oatsack import units
+from support.each import each
 
 THIN, NARROW, HARD = "\u2009", "\u202f", "\u00a0"
 
@@ -171,7 +172,7 @@ def rows(reader: Callable[[str], float], table: list[tuple[str, float | None]]) 
     ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("reader", "text", "value"),
     [
         *rows(units.mass_g, MASS),

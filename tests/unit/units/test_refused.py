@@ -8,6 +8,7 @@ import pytest
 
 from oatsack import units
 from oatsack.errors import UnitError
+from support.each import each
 
 Reader = Callable[[str], object]
 
@@ -33,7 +34,7 @@ TWO_READINGS: list[tuple[Reader, str, tuple[str, str]]] = [
 ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("reader", "text", "readings"),
     TWO_READINGS,
     ids=lambda one: one if isinstance(one, str) else None,
@@ -46,7 +47,7 @@ def test_a_number_with_two_readings_is_refused_with_both(
     assert error.instead == f'write "{readings[0]}" or "{readings[1]}"'
 
 
-@pytest.mark.parametrize(
+@each(
     ("reader", "text", "readings"),
     TWO_READINGS,
     ids=lambda one: one if isinstance(one, str) else None,
@@ -59,19 +60,19 @@ def test_each_of_the_two_readings_is_read(
         assert values[0] != values[1]
 
 
-@pytest.mark.parametrize(("decimal", "value"), [(".", 1500.0), (",", 1.5)], ids=["point", "comma"])
+@each(("decimal", "value"), [(".", 1500.0), (",", 1.5)], ids=["point", "comma"])
 def test_a_known_decimal_sign_leaves_one_reading(decimal: str, value: float) -> None:
     assert units.mass_g("1,500 g", decimal=decimal) == value  # type: ignore[arg-type]
     assert units.number("1,500", decimal=decimal) == value  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(("text", "decimal"), [("1,50", "."), ("1.50", ","), ("1,5.0", ".")])
+@each(("text", "decimal"), [("1,50", "."), ("1.50", ","), ("1,5.0", ".")])
 def test_a_number_against_the_files_decimal_sign_is_refused(text: str, decimal: str) -> None:
     with pytest.raises(UnitError):
         units.number(text, decimal=decimal)  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
+@each(
     ("reader", "text", "said"),
     [
         (units.volume_ml, "8 oz", "fluid ounce (29.6 ml) or ounce of mass (28.3 g)"),
@@ -96,25 +97,25 @@ def test_a_unit_with_two_readings_is_refused_with_both(
     assert said in complaint(reader, text).wrong
 
 
-@pytest.mark.parametrize(
+@each(
     "reader",
     [units.mass_g, units.length_m, units.volume_ml, units.energy_kcal, units.power_w,
      units.temperature_c, units.difference_k, units.minutes, units.speed_ms],
 )  # fmt: skip
-@pytest.mark.parametrize("text", ["68", "1,5", "1/2", "½"])
+@each("text", ["68", "1,5", "1/2", "½"])
 def test_a_number_without_its_unit_is_refused_with_an_example(reader: Reader, text: str) -> None:
     error = complaint(reader, text)
     assert error.wrong.endswith("without its unit")
     assert " such as " in error.instead
 
 
-@pytest.mark.parametrize(
+@each(
     "reader",
     [units.mass_g, units.length_m, units.volume_ml, units.energy_kcal, units.power_w,
      units.temperature_c, units.minutes, units.clock_min, units.speed_ms, units.money,
      units.share],
 )  # fmt: skip
-@pytest.mark.parametrize(
+@each(
     "text",
     ["", " ", "abc", "kg", "~3 kg", "2-3 kg", "3 kg!", "1/0 kg", "1e3 kg", "٣٫ kg", "11 st 15",
      "1,2,3 kg", "1..5 kg", "1,,5 kg", "--3 kg", "3 kg 4", "NaN kg", "inf kg", "3 4 kg", "+ kg"],
@@ -123,7 +124,7 @@ def test_what_is_no_quantity_is_refused(reader: Reader, text: str) -> None:
     complaint(reader, text)
 
 
-@pytest.mark.parametrize("text", ["3 lb 20 oz", "3 oz 1 lb", "3 lb 3 lb", "5 ft 12 in"])
+@each("text", ["3 lb 20 oz", "3 oz 1 lb", "3 lb 3 lb", "5 ft 12 in"])
 def test_parts_that_do_not_go_together_are_refused(text: str) -> None:
     reader = units.length_m if "ft" in text else units.mass_g
     assert "do not go with" in complaint(reader, text).wrong
@@ -133,17 +134,17 @@ def test_metric_and_us_units_in_one_quantity_are_refused() -> None:
     assert "metric and US" in complaint(units.mass_g, "1 kg 3 oz").wrong
 
 
-@pytest.mark.parametrize("text", ["7", "24:00", "7:60", "13 pm", "0:30 am", "7:3", "noon", "730"])
+@each("text", ["7", "24:00", "7:60", "13 pm", "0:30 am", "7:3", "noon", "730"])
 def test_what_is_no_time_of_day_is_refused(text: str) -> None:
     assert "time of day" in complaint(units.clock_min, text).wrong
 
 
-@pytest.mark.parametrize("text", ["80", "80 kr", "EUR", "80 EUR 5", "€80$", "eighty EUR"])
+@each("text", ["80", "80 kr", "EUR", "80 EUR 5", "€80$", "eighty EUR"])
 def test_what_is_no_amount_of_money_is_refused(text: str) -> None:
     assert "money" in complaint(units.money, text).wrong
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "amount", "currency"),
     [
         ("80 EUR", 80.0, "EUR"), ("€80", 80.0, "EUR"), ("12,50 €", 12.5, "EUR"),

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from oatsack import units
+from support.each import each
 
 
-@pytest.mark.parametrize(
+@each(
     ("shown", "metric", "us"),
     [
         (lambda s: units.show_mass(250.0, s), "250 g", "8.8 oz"),
@@ -44,7 +45,7 @@ def test_a_quantity_is_shown_in_the_walkers_own_system(shown, metric: str, us: s
     assert (shown("metric"), shown("us")) == (metric, us)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "expected"),
     [
         (units.show_energy(2700.0), "2700 kcal"),
@@ -65,7 +66,7 @@ def test_what_both_systems_write_alike(text: str, expected: str) -> None:
     assert text == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("likely", "low", "high", "expected"),
     [
         (3904.0, 3112.0, 4698.0, "about 3,900, between 3,100 and 4,700"),
@@ -89,7 +90,7 @@ def test_the_step_is_a_tenth_of_the_width_or_less() -> None:
     assert units.step_for(10.0, 10.9) == pytest.approx(0.05)
 
 
-@pytest.mark.parametrize(
+@each(
     ("texts", "system"),
     [
         (["68 kg", "16 km"], "metric"),

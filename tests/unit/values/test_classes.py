@@ -20,6 +20,7 @@ from oatsack.values.classes import (
     kind_of,
     pack_ml_of,
 )  # fmt: skip
+from support.each import each
 from support.foods import by_id, label
 
 TABLE = Path(__file__).resolve().parents[3] / "scripts" / "data" / "composition.csv"
@@ -27,14 +28,14 @@ LINES = TABLE.read_text(encoding="utf-8").splitlines()
 ROWS = [row for row in csv.DictReader(LINES) if row["made"] == "table"]
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["id"])
+@each("row", ROWS, ids=lambda row: row["id"])
 def test_the_class_of_a_table_row_holds_its_energy(row: dict[str, str]) -> None:
     # Usda2015: the rows of each class.
     bounds = CLASSES[row["category"]]
     assert bounds.low_kcal <= float(row["kcal"]) <= bounds.high_kcal
 
 
-@pytest.mark.parametrize("food", [pytest.param(f, id=f.id) for f in by_id().values()])
+@each("food", [pytest.param(f, id=f.id) for f in by_id().values()])
 def test_a_blank_would_count_at_least_as_high_as_the_value(food) -> None:  # type: ignore[no-untyped-def]
     assert energy_bounds(food)[0] <= (food.per_100g.energy_kcal or 0.0) <= energy_bounds(food)[1]
     for nutrient in NUTRIENTS:
@@ -42,7 +43,7 @@ def test_a_blank_would_count_at_least_as_high_as_the_value(food) -> None:  # typ
         assert value is None or value <= high_of(food, nutrient), nutrient
 
 
-@pytest.mark.parametrize("category", CATEGORIES)
+@each("category", CATEGORIES)
 def test_the_table_of_classes_is_sane(category: str) -> None:
     row = CLASSES[category]
     assert row.category == category
@@ -53,14 +54,14 @@ def test_the_table_of_classes_is_sane(category: str) -> None:
     assert row.source
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.kind)
+@each("kind", KINDS, ids=lambda kind: kind.kind)
 def test_every_kind_stands_inside_known_classes(kind) -> None:  # type: ignore[no-untyped-def]
     assert kind.categories <= set(CATEGORIES)
     assert kind.low_kcal < kind.high_kcal <= ALL_FAT_KCAL
     assert set(kind.high) <= set(NUTRIENTS)
 
 
-@pytest.mark.parametrize(
+@each(
     ("food_id", "kind"),
     [
         ("rolled-oats", "oats"), ("instant-oatmeal-maple", "oats"), ("beef-jerky", "dried meat"),
@@ -99,7 +100,7 @@ def test_a_pack_without_volume_gets_that_of_its_class_and_says_so() -> None:
     assert pack_ml_of(label(kcal=100, of_g=290.0, pack_ml=321.0)) == (321.0, False)
 
 
-@pytest.mark.parametrize(
+@each(
     ("category", "food_id"),
     [
         ("nut", "almonds"),

@@ -12,6 +12,7 @@ from oatsack.values.model import Model
 from oatsack.walker import terrain
 from oatsack.walker.energy import MODELS
 from oatsack.walker.joules import kcal, watts
+from support.each import each
 
 each_model = pytest.mark.parametrize("one", MODELS, ids=lambda m: m.name)
 each_rule = pytest.mark.parametrize("rule", pace.MODELS, ids=lambda m: m.name)
@@ -43,7 +44,7 @@ def test_walkers_by_stretches_give_a_table(one: Model) -> None:
 
 
 @each_model
-@pytest.mark.parametrize("name", ["load_kg", "speed_ms", "grade_pct"])
+@each("name", ["load_kg", "speed_ms", "grade_pct"])
 def test_one_column_among_single_numbers_is_enough(one: Model, name: str) -> None:
     column = np.array([0.5, 1.0, 1.5])
     got = one.function(**given(**{name: column}))

@@ -11,6 +11,7 @@ from oatsack.values.walker import Walker
 from oatsack.walker import tissue
 from oatsack.walker.body import cautions, consequence
 from oatsack.walker.person import Body, body_of
+from support.each import each
 from support.people import CHILD, MAN, UNKNOWN, WOMAN
 
 
@@ -65,7 +66,7 @@ def test_eating_enough_is_not_mentioned() -> None:
     assert keys(MAN, 5, 3400.0) == []
 
 
-@pytest.mark.parametrize(("eaten", "said"), [(3330.0, []), (3320.0, ["body.shortfall"])])
+@each(("eaten", "said"), [(3330.0, []), (3320.0, ["body.shortfall"])])
 def test_from_five_percent_on_a_shortfall_is_worth_its_line(eaten: float, said: list[str]) -> None:
     """Of 3,500 a day the line begins at 3,325."""
     assert keys(MAN, 5, eaten) == said

@@ -6,7 +6,6 @@ import re
 from pathlib import Path
 
 import numpy as np
-import pytest
 
 from oatsack.reports.words import PLAIN
 from oatsack.values.flags import Flag
@@ -16,6 +15,7 @@ from oatsack.walker.energy import MODELS
 from oatsack.walker.need import need
 from oatsack.walker.person import Body
 from oatsack.walker.stretches import CAMP, SLEEP, WALK, Stretches, columns
+from support.each import each
 from support.people import CHILD, MAN
 
 
@@ -68,7 +68,7 @@ def test_camping_in_frost_without_walking_is_told_too() -> None:
     assert keys(s) == ["need.frost"]
 
 
-@pytest.mark.parametrize("one", MODELS, ids=lambda m: m.name)
+@each("one", MODELS, ids=lambda m: m.name)
 def test_every_bounded_quantity_of_every_model_has_a_flag(one: object) -> None:
     assert set(one.validity) <= set(OUTSIDE_KEYS)  # type: ignore[attr-defined]
 
@@ -90,7 +90,7 @@ def test_the_walker_shelf_writes_at_least_a_dozen_flags() -> None:
     assert len(WRITTEN) >= 12
 
 
-@pytest.mark.parametrize("key", WRITTEN)
+@each("key", WRITTEN)
 def test_every_flag_is_said_in_a_whole_sentence(key: str) -> None:
     said = PLAIN.flag(Flag(key=key, level="quiet", values=VALUES))
     assert said.endswith(".")

@@ -12,6 +12,7 @@ from oatsack.walker.hours import hourly
 from oatsack.walker.need import Need, by_model, need, parts
 from oatsack.walker.person import Body, norm_kcal_day
 from oatsack.walker.stretches import CAMP, REST, SLEEP, WALK, Stretches, columns
+from support.each import each
 from support.people import CHILD, MAN, UNKNOWN, WOMAN
 
 DAYS = 3
@@ -137,7 +138,7 @@ def test_what_is_not_stated_is_flagged_and_widens_the_range() -> None:
     assert wide.days[1].low_kcal / wide.days[1].energy_kcal == pytest.approx(0.75)
 
 
-@pytest.mark.parametrize(
+@each(
     ("changes", "key", "minutes"),
     [({"speed_ms": 2.3}, "need.outside-speed", 900.0),
      ({"grade_pct": -43.0}, "need.outside-slope", 900.0),
@@ -193,7 +194,7 @@ def test_half_a_childs_day_has_half_the_norm() -> None:
     assert need(CHILD, half).days[1].energy_kcal == pytest.approx(norm_kcal_day(CHILD) / 2)
 
 
-@pytest.mark.parametrize(("condition", "kcal"), [("pregnant", 340.0), ("nursing", 400.0)])
+@each(("condition", "kcal"), [("pregnant", 340.0), ("nursing", 400.0)])
 def test_a_condition_adds_its_kcal_by_the_hour(condition: str, kcal: float) -> None:
     """IOM2005, from memory; digesting comes on top."""
     plain = Body(mass_kg=62.0, height_cm=165.0, age_years=30.0, sex="female")

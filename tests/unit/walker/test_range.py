@@ -11,6 +11,7 @@ from oatsack.walker.need import Need, need
 from oatsack.walker.person import Body
 from oatsack.walker.range import DRAWS, _walker_half, draw
 from oatsack.walker.stretches import CAMP, REST, SLEEP, WALK, columns
+from support.each import each
 from support.people import MAN, UNKNOWN
 
 
@@ -31,8 +32,8 @@ def test_equal_seeds_give_equal_draws() -> None:
     assert not np.array_equal(draw(found, seed=3).drawn_kcal, draw(found, seed=4).drawn_kcal)
 
 
-@pytest.mark.parametrize("body", [MAN, UNKNOWN])
-@pytest.mark.parametrize("seed", [1, 2])
+@each("body", [MAN, UNKNOWN])
+@each("seed", [1, 2])
 def test_the_drawn_range_agrees_with_the_summed_one_within_three_percent(
     body: Body, seed: int
 ) -> None:

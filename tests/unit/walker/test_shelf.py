@@ -13,6 +13,7 @@ from oatsack.route import pace
 from oatsack.values.model import Bound, Case, Model
 from oatsack.walker import resting
 from oatsack.walker.energy import DEFAULT, MODELS, model
+from support.each import each
 
 ALL = [*MODELS, *pace.MODELS, *resting.MODELS]
 SIX = ["mass_kg", "load_kg", "speed_ms", "grade_pct", "terrain", "resting_w"]
@@ -23,25 +24,25 @@ def test_the_default_stands_first() -> None:
     assert DEFAULT.name == "lcda-backpacking-2022"
 
 
-@pytest.mark.parametrize("one", MODELS, ids=lambda m: m.name)
+@each("one", MODELS, ids=lambda m: m.name)
 def test_every_walking_cost_takes_the_same_six_arguments(one: Model) -> None:
     assert list(inspect.signature(one.function).parameters) == SIX
 
 
-@pytest.mark.parametrize("one", ALL, ids=lambda m: m.name)
+@each("one", ALL, ids=lambda m: m.name)
 def test_every_source_resolves(one: Model) -> None:
     assert one.sources
     for citation in one.sources + tuple(c.source for c in one.cases):
         assert cite(citation.split(" and ")[0])
 
 
-@pytest.mark.parametrize("one", ALL, ids=lambda m: m.name)
+@each("one", ALL, ids=lambda m: m.name)
 def test_every_model_states_its_range_and_why(one: Model) -> None:
     assert one.validity
     assert all(bound.why for bound in one.validity.values())
 
 
-@pytest.mark.parametrize("one", MODELS, ids=lambda m: m.name)
+@each("one", MODELS, ids=lambda m: m.name)
 def test_every_bounded_quantity_can_be_judged(one: Model) -> None:
     given = dict(zip(SIX, (75.0, 12.0, 1.2, 3.0, 1.1, 82.0), strict=True))
     assert set(one.outside(**given)) == set(one.validity)
@@ -59,7 +60,7 @@ def test_a_model_is_found_by_its_name() -> None:
     assert resting.model("henry-2005").sources == ("Henry2005",)
 
 
-@pytest.mark.parametrize("find", [model, pace.model, resting.model])
+@each("find", [model, pace.model, resting.model])
 def test_an_unknown_name_is_answered_with_all_names(find: object) -> None:
     with pytest.raises(UsageError, match="there are: "):
         find("naismyth")  # type: ignore[operator]
@@ -88,7 +89,7 @@ def test_check_tells_a_wrong_result_from_a_right_one() -> None:
     assert wrong.check() == ((case, 3.0, False),)
 
 
-@pytest.mark.parametrize(
+@each(
     ("bound", "value", "missed"),
     [(Bound(low=1.0), 0.9, True), (Bound(low=1.0), 1.0, False), (Bound(high=2.0), 2.1, True),
      (Bound(high=2.0), 2.0, False), (Bound(), 1e9, False)],

@@ -7,6 +7,7 @@ import math
 import pytest
 
 from oatsack.walker.spread import SPREAD, Spread, band
+from support.each import each
 from support.people import CHILD, MAN, UNKNOWN
 
 
@@ -42,8 +43,8 @@ def test_a_shelf_in_agreement_does_not_make_us_surer_than_the_models_own_error()
     )
 
 
-@pytest.mark.parametrize("body", [UNKNOWN, CHILD])
-@pytest.mark.parametrize("share", [0.0, 0.3, 0.7])
+@each("body", [UNKNOWN, CHILD])
+@each("share", [0.0, 0.3, 0.7])
 def test_unstated_or_growing_bodies_have_at_least_a_quarter(body: object, share: float) -> None:
     got = band(body, share=share, by_hand=False)  # type: ignore[arg-type]
     assert got.high >= 1.25

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from oatsack.values.plan import DayNeed
 from oatsack.values.walker import Target, Walker
 from oatsack.walker.target import appetite, full_day_kcal, ramp, targets
+from support.each import each
 
 
 def used(kcal: float) -> DayNeed:
@@ -49,7 +50,7 @@ def test_nobody_asked_is_85_percent_up_to_a_week() -> None:
     assert sum(got.kcal.values()) == pytest.approx(0.85 * 10_600)
 
 
-@pytest.mark.parametrize(("days", "share"), [(1, 0.85), (7, 0.85), (8, 1.0), (20, 1.0)])
+@each(("days", "share"), [(1, 0.85), (7, 0.85), (8, 1.0), (20, 1.0)])
 def test_beyond_a_week_nobody_asked_is_the_whole_need(days: int, share: float) -> None:
     need = {n: used(3000.0) for n in range(1, days + 1)}
     got = targets(walker(), need, dict.fromkeys(need, 1.0))
@@ -85,7 +86,7 @@ def test_a_walk_without_meals_has_a_flat_ramp() -> None:
     assert ramp([0.0, 0.0]) == (1.0, 1.0)
 
 
-@pytest.mark.parametrize(
+@each(
     "changes",
     [{"condition": "pregnant"}, {"condition": "nursing"}, {"condition": "ill"}],
 )

@@ -8,10 +8,11 @@ import pytest
 from oatsack.walker.need import need
 from oatsack.walker.stretches import CAMP, REST, SLEEP, WALK, columns
 from oatsack.walker.terms import Terms, cold_share, heat_share, height_share
+from support.each import each
 from support.people import MAN
 
 
-@pytest.mark.parametrize(
+@each(
     ("height", "share"),
     [(0, 0), (2500, 0), (2750, 0.05), (3000, 0.10), (3999, 0.10), (4150, 0.135), (4300, 0.17),
      (6000, 0.17)],
@@ -20,7 +21,7 @@ def test_height_begins_at_2500_and_ends_at_17_percent(height: float, share: floa
     assert float(height_share(height)) == pytest.approx(share, abs=1e-9)
 
 
-@pytest.mark.parametrize(
+@each(
     ("air", "share"),
     [(20, 0), (5, 0), (4.9, 0.05), (0, 0.05), (-0.1, 0.10), (-10, 0.10), (-10.1, 0.175)],
 )
@@ -28,7 +29,7 @@ def test_cold_goes_up_in_steps(air: float, share: float) -> None:
     assert float(cold_share(air)) == pytest.approx(share)
 
 
-@pytest.mark.parametrize(
+@each(
     ("air", "share"), [(20, 0), (29.9, 0), (30, 0.025), (35, 0.0625), (40, 0.1), (45, 0.1)]
 )
 def test_heat_rises_from_30_degrees(air: float, share: float) -> None:
@@ -73,7 +74,7 @@ def test_a_whole_day_at_17_percent_is_288_kcal() -> None:
     assert need(MAN, s).days[1].terms_kcal == pytest.approx(288.0, abs=0.5)
 
 
-@pytest.mark.parametrize(
+@each(
     ("changes", "off"),
     [({"air_c": -5.0}, Terms(cold=False)), ({"air_c": 38.0}, Terms(heat=False)),
      ({"height_m": 3500.0}, Terms(height=False))],

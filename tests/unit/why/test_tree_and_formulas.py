@@ -17,6 +17,7 @@ from oatsack.why.explainers import PARTS, explainers_of
 from oatsack.why.explanation import Explanation, Input, evaluate
 from oatsack.why.opening import matches, why
 from oatsack.why.tree import find, leaves, number, steps
+from support.each import each
 from support.sample_plan import sample_plan
 
 PLAN = sample_plan(walkers=3, days=4, legs=2)
@@ -103,7 +104,7 @@ def test_a_word_unlike_any_other_names_what_there_is() -> None:
         find(PLAN, "qqqqqq")
 
 
-@pytest.mark.parametrize(("address", "told"), [
+@each(("address", "told"), [
     ("totals", "it holds: person_days"), ("trip/title", "'Heron Tarns round'"),
     ("trip/rules/hot_breakfast", "True"),
 ])  # fmt: skip
@@ -133,7 +134,7 @@ def test_two_stars_at_the_end_are_any_number_of_words(head: list[str], tail: lis
     assert matches([*head, "**"], [*head, *tail])
 
 
-@pytest.mark.parametrize(("pattern", "words"), [
+@each(("pattern", "words"), [
     ("a/b", "a"), ("a", "a/b"), ("a/*/c", "a/b/d"), ("a/b/**", "a"), ("a/**", "b/c"), ("b", "a"),
 ])  # fmt: skip
 def test_other_addresses_do_not_follow(pattern: str, words: str) -> None:
@@ -154,7 +155,7 @@ def test_every_pattern_begins_with_a_part_of_the_plan() -> None:
     assert {e.pattern.split("/")[0] for e in EXPLAINERS[:-1]} <= parts
 
 
-@pytest.mark.parametrize("section", [
+@each("section", [
     "need", "target", "chosen", "backs", "timeline", "eaten", "kitchen", "packed", "late",
     "yardsticks", "consequence", "assumptions", "slots", "totals", "foods", "trip", "days",
 ])  # fmt: skip
@@ -198,7 +199,7 @@ def test_shares_and_their_guarded_form_agree_where_there_is_a_whole(a: float, b:
     assert of("a / b", a=a, b=b) == of("over(a, b)", a=a, b=b) == a / b
 
 
-@pytest.mark.parametrize("whole", [0.0, -3.0])
+@each("whole", [0.0, -3.0])
 def test_a_share_of_nothing_is_nothing(whole: float) -> None:
     assert of("over(5, whole)", whole=whole) == 0.0
 
@@ -231,7 +232,7 @@ def test_a_formula_may_name_a_function_it_is_given() -> None:
     assert evaluate(found, {"twice": lambda v: 2 * v}) == 8.0
 
 
-@pytest.mark.parametrize("formula", [
+@each("formula", [
     "b", "unknown(a)", "a.real", "a[0]", "a > 1", "a if a else 1", "[a]", "not a", "a // 2",
     "sum(a, start=1)", "lambda: a", "(lambda: a)()", "a and 1", "{a}", "None", "a +", "", "a = 1",
 ])  # fmt: skip

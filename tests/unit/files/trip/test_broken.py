@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from oatsack.files.trip.broken import never_closed
 from oatsack.files.trip.toml import read_toml
+from support.each import each
 
 Said = list[tuple[int, int, str]]
 
@@ -26,7 +25,7 @@ TWICE = "given twice"
 BAD = "a value that cannot be read"
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "said", "data"),
     [
         # lists over several lines
@@ -96,7 +95,7 @@ def test_a_broken_text(text: str, said: Said, data: dict[str, Any]) -> None:
     assert kept == data
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "instead"),
     [
         ("a = 68 kg", 'write "68 kg", in quotes'),
@@ -123,7 +122,7 @@ def test_a_long_line_is_cut_where_it_is_quoted() -> None:
     assert fault.read.endswith("…")
 
 
-@pytest.mark.parametrize(
+@each(
     ("rows", "opened"),
     [
         (["a = ["], 0),
@@ -147,7 +146,7 @@ def test_what_stands_in_a_broken_line_is_remembered_by_its_path() -> None:
     assert document.broken == {("a",), ("w", 1, "b", "c"), ("w", 1, "v", 0, "d"), ("t", "u", "e")}
 
 
-@pytest.mark.parametrize("count", [1, 10, 200])
+@each("count", [1, 10, 200])
 def test_many_broken_lines_are_named_each_once(count: int) -> None:
     text = "\n".join(f"k{number} = {number} kg" for number in range(count))
     found, data = read(text)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from oatsack.errors import TripFileError
 from oatsack.files.trip import parse_trip
+from support.each import each
 
 HEAD = """\
 from = "2026-07-02 09:00"
@@ -56,7 +55,7 @@ def test_somebody_walks() -> None:
     assert faults(text) == [(3, 11, "walkers", "nobody walks")]
 
 
-@pytest.mark.parametrize("name", ["Anna", "ANNA", "Änna"])
+@each("name", ["Anna", "ANNA", "Änna"])
 def test_names_differ_in_their_letters(name: str) -> None:
     assert replaced('"Ben"', f'"{name}"') == [(8, 8, "walkers[1].name", "a name given twice")]
 
@@ -74,7 +73,7 @@ def test_the_way_is_given_once() -> None:
     assert replaced("[route]", '[route]\ntrack = "a.gpx"') == [(11, 9, "route.track", wrong)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "column"), [('camps = ["A"]', 9), ('cuts = ["9 km"]', 8), ("equal_days = true", 14)]
 )
 def test_a_cut_needs_a_track(key: str, column: int) -> None:
@@ -100,7 +99,7 @@ def test_no_more_days_are_typed_than_the_walk_has() -> None:
     assert faults(HEAD + day * 5) == [(18, 1, "route.days[4]", "5 days are typed, the walk has 4")]
 
 
-@pytest.mark.parametrize(
+@each(
     ("day", "path", "wrong"),
     [
         ('up = "700 m"', "", "a day without its distance"),
@@ -126,7 +125,7 @@ def test_a_day_of_rest_and_a_day_of_stretches_are_fine() -> None:
     assert faults(HEAD + rest + stretches) == []
 
 
-@pytest.mark.parametrize(
+@each(
     ("cans", "path"),
     [
         ('["123 g"]', "kit.cans[0]"),
@@ -139,13 +138,13 @@ def test_a_can_weighs_what_it_may(cans: str, path: str) -> None:
     assert [p for *_, p, _ in faults(HEAD + DAY + f"[kit]\ncans = {cans}\n")] == [path]
 
 
-@pytest.mark.parametrize("cans", ['"230 g"', '["8 oz"]', '[{ net = "123 g", empty = "80 g" }]',
+@each("cans", ['"230 g"', '["8 oz"]', '[{ net = "123 g", empty = "80 g" }]',
                                   '[{ net = "230 g", now = "310 g" }]'])  # fmt: skip
 def test_common_cans_and_weighed_ones_are_fine(cans: str) -> None:
     assert faults(HEAD + DAY + f"[kit]\ncans = {cans}\n") == []
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "path"),
     [
         ('[[rules.holds]]\nfood = "oats"\nwalker = "Bem"\n', "rules.holds[0].walker"),
@@ -159,7 +158,7 @@ def test_who_and_when_is_part_of_the_walk(text: str, path: str) -> None:
     assert [p for *_, p, _ in faults(HEAD + DAY + text)] == [path]
 
 
-@pytest.mark.parametrize("name", ["Anna", "anna", "BEN"])
+@each("name", ["Anna", "anna", "BEN"])
 def test_a_walker_is_named_in_any_case(name: str) -> None:
     assert faults(HEAD + DAY + f'[[rules.holds]]\nfood = "oats"\nwalker = "{name}"\n') == []
 
@@ -193,7 +192,7 @@ def test_answers_are_compared_even_where_other_values_are_at_fault() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("old", "new", "path"),
     [
         ('to = "2026-07-05 15:00"', 'to = "noon"', "to"),
@@ -211,7 +210,7 @@ def test_nothing_is_said_that_rests_on_a_value_at_fault(old: str, new: str, path
     assert [p for *_, p, _ in replaced(old, new, text=text)] == [path]
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["", "[[walkers]]", "walkers = 3", "route = []", 'walkers = ["a", 2]', "[walkers]", "from = {}",
      "kit = 3\nrules = []\nnow = true", "[[route]]", "[[kit]]\n[[kit]]", "[route]\ndays = [1, 2]",

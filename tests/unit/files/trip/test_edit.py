@@ -9,6 +9,7 @@ import pytest
 from oatsack.errors import TripFileError, UsageError
 from oatsack.files.trip import edit_trip, parse_trip
 from oatsack.files.trip.edit import parse_path, source_of
+from support.each import each
 
 TEXT = """\
 # Our walk over the ridge
@@ -63,7 +64,7 @@ def test_the_file_is_fine() -> None:
     assert parse_trip(TEXT, "t.toml").title == "Ridge"
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "value", "old", "new"),
     [
         ("title", "Long \"ridge\" ä", 'title = "Ridge"   # short',
@@ -85,7 +86,7 @@ def test_a_value_is_replaced_where_it_stands(path: str, value: object, old: str,
     assert differing(TEXT, edit_trip(TEXT, {path: value})) == ([old], [new])
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "value", "line", "above"),
     [
         ("zone", "Europe/Vienna", 'zone = "Europe/Vienna"', 'to = "2026-07-05 15:00"'),
@@ -138,7 +139,7 @@ def test_one_more_table_of_a_kind_comes_behind_the_last_of_them() -> None:
     assert after.startswith("\n# the way\n")
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "gone"),
     [
         ("title", ['title = "Ridge"   # short']),
@@ -201,7 +202,7 @@ def test_a_file_that_does_not_end_with_a_line_end_is_fine() -> None:
     assert edit_trip("", {"a": 1}).strip() == "a = 1"
 
 
-@pytest.mark.parametrize(
+@each(
     "path",
     ["", "[0]", "a..b", "walkers[x]", "walkers[5].mass", "title.x", "walkers.mass",
      "walkers[0].avoids[7]", "walkers[0].nothing[3]", "kit[0]"],
@@ -211,7 +212,7 @@ def test_a_path_that_leads_nowhere_is_refused(path: str) -> None:
         edit_trip(TEXT, {path: "x"})
 
 
-@pytest.mark.parametrize("path", ["walkers[5]", "kit.pots", "nothing", "title.x"])
+@each("path", ["walkers[5]", "kit.pots", "nothing", "title.x"])
 def test_what_is_not_there_cannot_be_removed(path: str) -> None:
     with pytest.raises(UsageError):
         edit_trip(TEXT, {path: None})
@@ -231,7 +232,7 @@ def test_a_path_is_read_into_steps() -> None:
     assert parse_path("walkers[0].usual.breakfast[1]") == ("walkers", 0, "usual", "breakfast", 1)
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "source"),
     [
         ("a\tb\\\x7f", '"a\\tb\\\\\\u007F"'),

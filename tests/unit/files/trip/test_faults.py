@@ -33,6 +33,7 @@ from oatsack.files.trip.tables import (
     UsualTable,
     WalkerTable,
 )
+from support.each import each
 
 GOOD: dict[str, Any] = {
     "from": "2026-07-02 09:00",
@@ -49,7 +50,7 @@ def faults_of(text: str) -> tuple[Fault, ...]:
     return caught.value.faults
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "text"),
     [
         ((), ""),
@@ -68,7 +69,7 @@ def test_a_heading_means_the_last_of_several_tables() -> None:
     assert resolved(("kit",), last) == ("kit",)
 
 
-@pytest.mark.parametrize(
+@each(
     ("one", "other", "expected"),
     [
         (("a",), ("a", "b"), True),
@@ -86,7 +87,7 @@ def test_paths_are_related_if_one_leads_to_the_other(
     assert related(other, one) is expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "table"),
     [
         ((), TripTable),
@@ -122,7 +123,7 @@ def test_lists_are_known_from_single_values() -> None:
 # ------------------------------------------------------------------------- keys that were meant
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "meant"),
     [
         (("titel",), "title"),
@@ -155,7 +156,7 @@ def test_an_unknown_key_is_taken_for_the_likeliest(path: Path, meant: str) -> No
     assert likely(path) == (*path[:-1], meant)
 
 
-@pytest.mark.parametrize("path", [("xyzzy",), ("walkers", 0, "qqq"), ("kit", "weight")])
+@each("path", [("xyzzy",), ("walkers", 0, "qqq"), ("kit", "weight")])
 def test_a_key_like_no_other_is_taken_for_none(path: Path) -> None:
     assert likely(path) == path
 
@@ -180,7 +181,7 @@ usual_day = { distance = "16 km" }
 """
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "path", "instead"),
     [
         ('from = "2026-07-02 09:00"', "from", 'add from = "2026-07-02 09:00"'),
@@ -201,7 +202,7 @@ def test_a_missing_table_says_how_it_is_opened() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("source", "expected"),
     [
         ('"a"', '"a"'),
@@ -215,7 +216,7 @@ def test_what_was_read_is_cut_to_a_readable_length(source: str, expected: str) -
     assert short(source) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("old", "new", "path", "wrong"),
     [
         ("[route]", "[[route]]", "route", "not a table"),
@@ -264,7 +265,7 @@ def heal(changes: dict[str, Any]) -> tuple[TripTable | None, set[str]]:
     return table, {path_text(path) for path in guessed}
 
 
-@pytest.mark.parametrize(
+@each(
     ("changes", "guessed"),
     [
         ({"from": 3}, {"from"}),

@@ -14,6 +14,7 @@ from oatsack.errors import UnitError
 from oatsack.files.trip import kinds
 from oatsack.files.trip.kinds import Kind
 from oatsack.files.trip.tables import fields
+from support.each import each
 from support.tripfiles import all_entries
 
 MASS = kinds.quantity(units.mass_g, "a mass", "250 g", show=units.show_mass, low=0.0, high=5000.0)
@@ -33,7 +34,7 @@ def complaint(kind: Kind, value: Any) -> tuple[str, str]:
     return caught.value.wrong, caught.value.instead
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "value", "expected"),
     [
         (MASS, "250 g", 250.0),
@@ -70,7 +71,7 @@ def test_a_value_is_read(kind: Kind, value: Any, expected: object) -> None:
     assert type(found) is type(expected)
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "value", "wrong", "instead"),
     [
         (MASS, 250, "a number where a mass with its unit is needed", 'write for example "250 g"'),
@@ -136,7 +137,7 @@ def test_what_is_refused_reaches_pydantic_with_both_parts() -> None:
 ENTRIES = list(all_entries())
 
 
-@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.path)
+@each("entry", ENTRIES, ids=lambda entry: entry.path)
 def test_the_example_of_every_key_is_read_and_shown_again(entry: Any) -> None:
     kind: Kind = entry.kind
     value = kind.read(tomllib.loads(f"x = {kind.example}")["x"])
@@ -144,7 +145,7 @@ def test_the_example_of_every_key_is_read_and_shown_again(entry: Any) -> None:
     assert again == (pytest.approx(value) if isinstance(value, float) else value)
 
 
-@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.path)
+@each("entry", ENTRIES, ids=lambda entry: entry.path)
 def test_every_kind_says_what_it_takes(entry: Any) -> None:
     kind: Kind = entry.kind
     assert kind.says
@@ -154,7 +155,7 @@ def test_every_kind_says_what_it_takes(entry: Any) -> None:
             assert kind.read(word) == word
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "short"),
     [
         ("8.00 kg", "8 kg"),
@@ -171,7 +172,7 @@ def test_noughts_behind_the_point_are_trimmed(text: str, short: str) -> None:
     assert kinds.trimmed(text) == short
 
 
-@pytest.mark.parametrize(
+@each(
     ("word", "known", "expected"),
     [
         ("mas", ["mass", "name"], "mass"),
@@ -186,7 +187,7 @@ def test_the_nearest_name(word: str, known: list[str], expected: str) -> None:
     assert kinds.nearest(word, known) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "source"), [("a", '"a"'), ('a"b', '"a\\"b"'), ("a\\b", '"a\\\\b"')]
 )
 def test_a_quoted_text_is_toml(text: str, source: str) -> None:
@@ -194,7 +195,7 @@ def test_a_quoted_text_is_toml(text: str, source: str) -> None:
     assert tomllib.loads(f"x = {source}")["x"] == text
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "low", "high"),
     [
         (fields.a_mass("1 kg", 100.0, 2000.0), "99 g", "2.01 kg"),

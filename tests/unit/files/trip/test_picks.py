@@ -10,13 +10,14 @@ from oatsack.errors import UnitError
 from oatsack.files.trip import picks
 from oatsack.files.trip.kinds import Kind
 from oatsack.values.walker import Choice, Count, Pick, Target
+from support.each import each
 
 
 def choice(*parts: tuple[float, str]) -> Choice:
     return Choice(picks=tuple(Pick(food=food, count=count) for count, food in parts))
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "value", "expected"),
     [
         (picks.CHOICE, "granola", choice((1, "granola"))),
@@ -65,7 +66,7 @@ def test_a_text_means(kind: Kind, value: Any, expected: object) -> None:
     assert kind.read(value) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "value", "wrong", "instead"),
     [
         (picks.CHOICE, "2 Maple Oatmeal", "no food id", 'write "maple-oatmeal"'),
@@ -90,7 +91,7 @@ def test_what_is_unclear_is_refused_with_what_to_write(
     assert instead in caught.value.instead
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "source"),
     [
         (picks.CHOICE, '"2 maple-oatmeal + 0.5 milk-powder"'),

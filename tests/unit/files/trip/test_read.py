@@ -13,6 +13,7 @@ from oatsack.files.trip import named_files, parse_trip, read_trip
 from oatsack.values.kit import Container, FuelCan, Kit, Pot, Stove
 from oatsack.values.trip import HandDay, HandStretch, HandWater, Hold, Now, RouteSpec, Rules, Trip
 from oatsack.values.walker import Avoid, Choice, Count, Pick, Target, Usual, Walker
+from support.each import each
 
 FOUR_ANSWERS = """
 from = "2026-07-02 09:00"
@@ -204,7 +205,7 @@ stretches = [
     )
 
 
-@pytest.mark.parametrize(("more", "down"), [("", 700.0), (', down = "0 m"', 0.0)])
+@each(("more", "down"), [("", 700.0), (', down = "0 m"', 0.0)])
 def test_down_is_as_much_as_up_unless_said(more: str, down: float) -> None:
     text = FOUR_ANSWERS.replace(' up = "700 m"', f' up = "700 m"{more}')
     day = parse_trip(text, "t").route.usual_day
@@ -212,7 +213,7 @@ def test_down_is_as_much_as_up_unless_said(more: str, down: float) -> None:
     assert day.descent_m == down
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "stove"),
     [
         ('stove = "none"', None),
@@ -333,7 +334,7 @@ def test_a_file_in_another_coding_is_a_fault_at_its_place(tmp_path: Path) -> Non
     assert (fault.line, fault.column, fault.wrong) == (2, 10, "not text in UTF-8")
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "files"),
     [
         (FOUR_ANSWERS, ((), None)),

@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 import tomllib
 
-import pytest
-
 from oatsack.files.trip import parse_trip
 from oatsack.files.trip.faults import fields_of
 from oatsack.files.trip.reference import default_text, reference, sections, value_default
@@ -21,6 +19,7 @@ from oatsack.files.trip.tables import (
     WeightsTable,
 )
 from oatsack.files.trip.tables.fields import Table
+from support.each import each
 
 PAGE = reference()
 
@@ -61,7 +60,7 @@ def test_every_example_in_a_cell_is_toml() -> None:
                 assert tomllib.loads(f"x = {source}"), f"{path}.{key}"
 
 
-@pytest.mark.parametrize(
+@each(
     ("heading", "key", "cell"),
     [
         ("At the top", "from", "**must be given**"),
@@ -89,7 +88,7 @@ def test_what_stands_if_a_key_is_left_out(heading: str, key: str, cell: str) -> 
     assert rows_under(heading)[key][3].strip() == cell
 
 
-@pytest.mark.parametrize(
+@each(
     ("table", "key", "value"),
     [
         (WalkerTable, "base_weight", 8.0),
@@ -107,7 +106,7 @@ def test_a_default_is_that_of_the_value(table: type[Table], key: str, value: obj
     assert value_default(table, key) == value
 
 
-@pytest.mark.parametrize(
+@each(
     ("table", "key", "sample", "says"),
     [
         (WalkerTable, "base_weight", '"8 kg"', "Everything carried but food, fuel and water."),

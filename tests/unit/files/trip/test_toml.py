@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 
-import pytest
-
 from oatsack.files.trip.document import Path, path_text
 from oatsack.files.trip.toml import read_toml, with_seconds
+from support.each import each
 
 
 def places(text: str) -> dict[str, tuple[int, int]]:
@@ -68,7 +67,7 @@ def test_windows_lines_and_a_mark_at_the_start_are_fine() -> None:
     assert places('\ufeffa = 1\r\nb = "x"\r\n') == {"a": (1, 5), "b": (2, 5)}
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "expected"),
     [
         ("a = 07:30", "a = 07:30:00"),
@@ -98,7 +97,7 @@ def test_columns_do_not_shift_where_seconds_were_left_out() -> None:
     assert end == (1, len(text) + 1)
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "column", "wrong"),
     [
         ('x = "open', 5, "a text that is not closed"),
@@ -180,7 +179,7 @@ def test_a_multi_line_value_given_twice_is_one_fault() -> None:
     assert document.data == {"a": [1], "b": 3}
 
 
-@pytest.mark.parametrize("text", ["", "\n\n", "# only a note", "\x00", "a" * 5000, "[" * 500])
+@each("text", ["", "\n\n", "# only a note", "\x00", "a" * 5000, "[" * 500])
 def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     document = read_toml(text, "t.toml")
     assert document.faults or document.data == {}
