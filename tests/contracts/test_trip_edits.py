@@ -9,6 +9,7 @@ import pytest
 
 from oatsack.files.trip import edit_trip, parse_trip
 from oatsack.files.trip.toml import with_seconds
+from support.each import each
 from support.tripfiles import Entry, all_entries, full_file
 
 KEYS = list(all_entries())
@@ -93,7 +94,7 @@ usual_day = { distance = "16 km" }
 """
 
 
-@pytest.mark.parametrize(
+@each(
     "entry",
     [e for e in KEYS if e.section in ("", "walkers[]", "kit", "rules", "larder", "walkers[].usual",
                                       "route.usual_day", "rules.times", "rules.weights",
@@ -109,3 +110,11 @@ def test_any_key_can_be_added_to_a_file_of_four_answers(entry: Entry) -> None:
     for line in FOUR.split("\n"):
         assert line in new or "usual_day" in line
     assert edit_trip(new, {entry.path: value}) == new
+
+
+def test_the_last_of_some_dotted_keys_takes_its_table_with_it() -> None:
+    text = '[[walkers]]\nmass = "68 kg"  # dry\nliking.couscous = 5\n\n[route]\nsnow = true\n'
+    made = edit_trip(text, {"walkers[0].liking.couscous": None})
+    assert made == text.replace("liking.couscous = 5\n", "")
+    kept = edit_trip(text, {"walkers[0].liking.oats": 3, "walkers[0].liking.couscous": None})
+    assert "liking.oats = 3" in kept and "couscous" not in kept

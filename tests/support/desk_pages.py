@@ -54,7 +54,8 @@ class Client:
         return self.send(path, {name.replace("__", "."): value for name, value in typed.items()})
 
     def send(self, path: str, typed: dict[str, str], **more: Any) -> Any:
-        return self.post(path, self.fields(path) | typed, **more)
+        action = Sent(self.get(path).text).actions[0]
+        return self.post(action, self.fields(path) | typed, **more)
 
     def undo(self) -> Any:
         sent = self.fields("/trip/walk/form/kit")
@@ -68,6 +69,7 @@ class Sent(HTMLParser):
     def __init__(self, page: str) -> None:
         super().__init__()
         self.forms: list[dict[str, str]] = []
+        self.actions: list[str] = []
         self._in = False
         self._area = self._select = ""
         self._first = False
@@ -78,6 +80,7 @@ class Sent(HTMLParser):
         if tag == "form":
             self._in = given.get("method", "").casefold() == "post"
             self.forms += [{}] if self._in else []
+            self.actions += [given.get("action", "")] if self._in else []
         if not self._in:
             return
         name = given.get("name", "")

@@ -9,31 +9,69 @@ from pathlib import Path
 from typing import Any
 
 from oatsack.desk.export import write_file
-from oatsack.errors import LarderError
-from oatsack.files.larder import read_larder, write_larder
+from oatsack.errors import Fault, LarderError, UsageError
+from oatsack.files.larder import bundled, read_larder, read_with_dialect, write_larder
+from oatsack.files.larder_columns import BY_NAME, COLUMNS, PER_100G, Column
+from oatsack.files.sheet import Decimal, Dialect
 from oatsack.larder.plausible import doubts
 from oatsack.reports.words import Voice
+from oatsack.values.flags import Flag
 from oatsack.values.food import Food
+from oatsack.values.frozen import dataclass
 
 FILE = "larder.csv"
-FIELDS = ("name", "category", "role", "carry", "pack_g", "serving_g", "doses", "per", "kcal", "kj",
-          "protein_g", "fat_g", "carb_g", "fibre_g", "sodium_mg", "price", "contains", "meals",
-          "prep", "confirmed")  # fmt: skip
+LABEL = "this label"
+MOST_BYTES = 2_000_000
+"""About ten thousand foods; nobody's larder is larger."""
 
 
-def judged(given: Mapping[str, Any]) -> tuple[Food | None, tuple[str, ...]]:
-    """The food of a typed label, and everything that is wrong or doubtful about it, in words."""
-    filled = {key: str(given[key]).strip() for key in FIELDS if str(given.get(key, "")).strip()}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """A typed label as read: the food and its doubts, or its faults by column."""
+
+    food: Food | None = None
+    doubts: tuple[Flag, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+    def says(self, voice: Voice) -> tuple[str, ...]:
+        """The doubts in words."""
+        return tuple(voice.flag(flag) for flag in self.doubts)
+
+    def beside(self) -> dict[str, list[Fault]]:
+        """Faults by the column that they are about."""
+        out: dict[str, list[Fault]] = {}
+        for fault in self.faults:
+            out.setdefault(fault.path.rpartition(": ")[2], []).append(fault)
+        return out
+
+
+def judged(given: Mapping[str, Any]) -> Judged:
+    """The food of a typed label (column -> text), and everything wrong or doubtful about it."""
+    filled = {"name": "", "pack_g": "", "per": ""}
+    filled |= {key: str(given.get(key, "")).strip() for key in BY_NAME if given.get(key)}
+    if not (filled.get("kcal") or filled.get("kj")):
+        filled["kcal"] = ""
     out = io.StringIO(newline="")
-    writer = csv.DictWriter(out, list(filled) or ["name"], lineterminator="\n")
+    writer = csv.DictWriter(out, list(filled), lineterminator="\n")
     writer.writeheader()
     writer.writerow(filled)
     try:
-        food = read_larder(out.getvalue().encode("utf-8"), "this label")[0]
+        foods = read_larder(out.getvalue().encode("utf-8"), LABEL)
     except LarderError as error:
-        return None, tuple(f"{f.path}: {f.wrong}, got {f.read}; {f.instead}" for f in error.faults)
-    voice = Voice(foods={food.id: food.name})
-    return food, tuple(voice.flag(flag) for flag in doubts(food))
+        return Judged(faults=tuple(error.faults))
+    if not foods:  # a row without a word is no row
+        return Judged(faults=tuple(_blank(column) for column in COLUMNS if column.required))
+    return Judged(food=foods[0], doubts=tuple(doubts(foods[0])))
+
+
+def _blank(column: Column) -> Fault:
+    return Fault(file=LABEL, path=column.name, wrong="is blank", read="", instead=column.about)
+
+
+def row_of(food: Food) -> dict[str, str]:
+    """A food as its label's form is filled: column -> text, per 100 g."""
+    table = list(csv.reader(io.StringIO(write_larder([food]).decode("utf-8-sig"))))
+    return dict(zip(table[0], table[1], strict=True)) | {"per": PER_100G}
 
 
 def own(folder: Path) -> tuple[Food, ...]:
@@ -42,19 +80,54 @@ def own(folder: Path) -> tuple[Food, ...]:
     return read_larder(path.read_bytes(), FILE) if path.is_file() else ()
 
 
+def every(folder: Path) -> tuple[Food, ...]:
+    """One's own foods, then those of the bundled larder that they do not replace."""
+    mine = own(folder)
+    known = {food.id for food in mine}
+    return (*mine, *(food for food in bundled() if food.id not in known))
+
+
+def food_of(folder: Path, name: str) -> Food:
+    """A food by its id. Raises UsageError."""
+    found = next((food for food in every(folder) if food.id == name), None)
+    if found is None:
+        raise UsageError("there is no such food in the larder")
+    return found
+
+
 def keep(folder: Path, foods: Iterable[Food]) -> None:
     """Adds foods, or puts them in the place of those with the same id; the older file is kept."""
     rows = {food.id: food for food in (*own(folder), *foods)}
     write_file(folder / FILE, write_larder(rows.values()))
 
 
-def take_in(folder: Path, data: bytes) -> int:
-    """A whole larder file taken in; how many foods. Raises LarderError with every fault."""
-    foods = read_larder(data, "the file")
-    keep(folder, foods)
-    return len(foods)
+def drop(folder: Path, name: str) -> None:
+    """Takes one's own food out of the file again; the older file is kept. Raises UsageError."""
+    rows = own(folder)
+    left = [food for food in rows if food.id != name]
+    if len(left) == len(rows):
+        raise UsageError("this food is not in a file of yours")
+    write_file(folder / FILE, write_larder(left))
 
 
-def written(folder: Path) -> bytes:
-    """The folder's larder as CSV."""
-    return write_larder(own(folder))
+def take_in(folder: Path, data: bytes) -> tuple[int, Dialect]:
+    """A whole larder file taken in: how many foods, and how the file was written.
+
+    Raises LarderError with every fault, UsageError for a file that is no larder by its size.
+    """
+    if len(data) > MOST_BYTES:
+        raise UsageError(f"a larder file has at most {MOST_BYTES // 1_000_000} MB")
+    found = read_with_dialect(data, "the file")
+    keep(folder, found.foods)
+    return len(found.foods), found.dialect
+
+
+def written(folder: Path, *, decimal: Decimal = ".") -> bytes:
+    """The folder's larder as CSV, as sheet programs of either decimal mark read it."""
+    return write_larder(own(folder), decimal=decimal)
+
+
+__all__ = [
+    "COLUMNS", "FILE", "Judged", "drop", "every", "food_of", "judged", "keep", "own", "row_of",
+    "take_in", "written",
+]  # fmt: skip

@@ -105,7 +105,7 @@ def faulty(shown_: Iterable[Group]) -> tuple[Field, ...]:
 
 def told(fault: Fault) -> str:
     """A fault beside its field: what is wrong, what was read, what to write."""
-    read = fault.read.strip('"') or say("web.form.blank")
+    read = fault.read.strip("\"'") or say("web.form.blank")
     return say("web.form.fault", wrong=fault.wrong, read=read, instead=fault.instead).strip()
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from starlette.exceptions import HTTPException
@@ -18,13 +18,18 @@ from starlette.responses import Response
 
 from oatsack.desk import filling, tracking
 from oatsack.desk.bench import Standing
-from oatsack.errors import Fault, UnreadableInput, UsageError
+from oatsack.desk.solving import Hear
+from oatsack.errors import Fault, OatsackError, UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.reports.words import say
 from oatsack.web import form_specs, form_view
 from oatsack.web.door import Door, Form, back
 from oatsack.web.form_specs import Part
 from oatsack.web.form_view import Filled
+from oatsack.web.live import answered
+from oatsack.web.spoken import spoken
+
+Show = Callable[[Filled], Response]
 
 ADD = "add:"
 """Before the name of a list of foods: one food to put behind the list."""
@@ -89,7 +94,7 @@ def put_walker(door: Door, request: Request, form: Form) -> Response:
 
     new = str(form.get(f"walkers[{number}].name", "")).strip()
     follow = filling.renamed(_data(standing), old, new) if old and new and new != old else {}
-    return _kept(door, standing, form, show, also=follow)
+    return _kept(door, request, standing, form, show, also=follow)
 
 
 def form(door: Door, request: Request, form: Form) -> Response:
@@ -141,7 +146,7 @@ def put_form(door: Door, request: Request, form: Form) -> Response:
         dropped = tuple(f"route.{key}" for w, keys in form_specs.WAYS.items()
                         if w != way for key in keys)  # fmt: skip
         form = {name: value for name, value in form.items() if not name.startswith(dropped)}
-    return _kept(door, standing, form, show, also=gone)
+    return _kept(door, request, standing, form, show, also=gone)
 
 
 def put_track(door: Door, request: Request, form: Form) -> Response:
@@ -174,17 +179,30 @@ def _refused(
 
 
 def _kept(
-    door: Door, standing: Standing, form: Form, show: Any, *, also: Mapping[str, object]
-) -> Response:
+    door: Door, request: Request, standing: Standing, form: Form, show: Show, *,
+    also: Mapping[str, object],
+) -> Response:  # fmt: skip
     """Writes what differs; what is at fault comes back with everything that was typed."""
     sent = _sent(form)
-    try:
+    head = _head(form)
+
+    def work(hear: Hear) -> str:
         changes = filling.changes(_data(standing), {n: t for n, t in sent.items() if n != "way"})
-        if wanted := {**changes, **also}:
-            door.bench.change(standing.name, wanted, head=_head(form), note="form")
-    except UnreadableInput as error:
-        return show(_filled(standing, sent, error.faults))  # type: ignore[no-any-return]
-    return back(f"/trip/{standing.name}#changed")
+        wanted = {**changes, **also}
+        if not wanted:
+            return f"/trip/{standing.name}"
+        door.bench.change(standing.name, wanted, head=head, note="form", hear=hear)
+        return f"/trip/{standing.name}?was={head}#changed"
+
+    def refused(error: OatsackError) -> Response:
+        if isinstance(error, UnreadableInput):
+            return show(_filled(standing, sent, error.faults))
+        return spoken(door, request, error)
+
+    return answered(
+        door, request, work, refused=refused,
+        say=lambda seen: say("live.best", mass=seen.mass_g, price=seen.price, gap=seen.gap),
+    )  # fmt: skip
 
 
 def _sent(form: Form) -> dict[str, str]:

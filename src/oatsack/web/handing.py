@@ -2,39 +2,185 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
+from oatsack.desk.bench import Bench, Standing
+from oatsack.errors import UsageError
 from oatsack.reports import document_of, render
 from oatsack.reports.contents import CONTENTS
+from oatsack.reports.document import Block, Heading, stepped
 from oatsack.reports.formats.html_blocks import blocks_html
-from oatsack.web.door import TYPES, Door, Form, planned
+from oatsack.reports.telling import telling
+from oatsack.reports.words import say
+from oatsack.values.plan import Plan
+from oatsack.web.door import TYPES, Door, Form, back, planned
 
-ROUTES: tuple[tuple[str, str, str], ...] = (
-    ("GET", "/trip/{name}/paper", "paper"),
-    ("GET", "/trip/{name}/paper/{content}.{form}", "hand_out"),
-    ("GET", "/trip/{name}/see/{content}", "see"),
-)
+PACKING = ("bags", "carriers", "container", "pack-out")
+"""What the page for packing shows, in this order; resupply boxes join where there are any."""
+SHEETS = ("shopping", "bags", "menu")
+"""What is handed out as a table for sheet programs, besides as paper."""
+OTHERS = (("phone", "html"), ("report", "html"), ("workbook", "xlsx"), ("plan", "text"))
+STEPS_BACK = 12
+"""So many earlier states are offered to compare bags with."""
+
+
+def buy(door: Door, request: Request, form: Form) -> Response:
+    """What to buy, by shop and date; what is at home; and that it is packed."""
+    standing, plan = planned(door, request)
+    return _sections(door, request, "buy.html", standing, _told(plan, ("shopping",)))
+
+
+def pack(door: Door, request: Request, form: Form) -> Response:
+    """Bags, who carries them, the container by night, rubbish; what changes in packed bags."""
+    standing, plan = planned(door, request)
+    names = (*PACKING, "boxes") if plan.packed.boxes else PACKING
+    earlier = dict(_earlier(door.bench, standing))
+    since = request.query_params.get("since", "")
+    return _sections(
+        door, request, "pack.html", standing, _told(plan, names), since=since, weighed=(),
+        earlier=earlier, repack=_repack(door.bench, plan, since, earlier) if since else (),
+    )
+
+
+def weigh(door: Door, request: Request, form: Form) -> Response:
+    """A bag on the scale, against what the plan says."""
+    from oatsack.desk.weighing import told
+
+    standing, plan = planned(door, request)
+    bag, reading = str(form.get("bag", "")), str(form.get("reading", ""))
+    status, lines = 200, ()
+    try:
+        lines = told(plan, bag, reading)
+    except UsageError as error:
+        status, lines = 422, (str(error),)
+    return _sections(
+        door, request, "pack.html", standing, _told(plan, PACKING), status=status, since="",
+        weighed=lines, earlier=dict(_earlier(door.bench, standing)), repack=(),
+    )
+
+
+def kitchen(door: Door, request: Request, form: Form) -> Response:
+    """The ledger by camp: water, heat, fuel, minutes."""
+    standing, plan = planned(door, request)
+    return _sections(door, request, "kitchen.html", standing, _told(plan, ("kitchen",)))
+
+
+def _told(plan: Plan, names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
+    """Name, title and blocks of reports, their headings below the page's."""
+    for name in names:
+        document = document_of(plan, name)
+        blocks = stepped(_raised(document.blocks))
+        yield name, _short(document.title, plan), blocks_html(blocks, below=min(len(names), 2))
+
+
+def _raised(blocks: tuple[Block, ...]) -> list[Block]:
+    """Blocks whose highest headings are of the first level."""
+    top = min((b.level for b in blocks if isinstance(b, Heading)), default=1)
+    return [Heading(text=b.text, level=b.level - top + 1) if isinstance(b, Heading) else b
+            for b in blocks]  # fmt: skip
+
+
+def _losses(plan: Plan) -> list[str]:
+    """What is said of packing: the worst bag or sack to lose, what does not keep or fit."""
+    told = telling(plan)
+    return [told.flag(flag) for flag in plan.flags if flag.key.startswith("packing.")]
+
+
+def _short(title: str, plan: Plan) -> str:
+    """A report's title without the trip's, which stands at the top of the page."""
+    rest = title.replace(plan.trip.title, "").strip(" :,·–-")
+    return rest[:1].upper() + rest[1:] if rest else title
+
+
+def _sections(
+    door: Door, request: Request, template: str, standing: Standing,
+    told: Iterator[tuple[str, str, str]], *, status: int = 200, **more: object,
+) -> Response:  # fmt: skip
+    assert standing.plan is not None
+    plan = standing.plan
+    return door.page(
+        request, template, status=status, s=standing, sections=list(told), trip=plan.trip.title,
+        bags=[bag.id for bag in plan.packed.bags], losses=_losses(plan), **more,
+    )  # fmt: skip
+
+
+def _earlier(bench: Bench, standing: Standing) -> Iterator[tuple[str, str]]:
+    """Earlier states of the trip that have a plan: number and note, the last first."""
+    parent, steps = standing.revision.parent, 0
+    while parent is not None and steps < STEPS_BACK:
+        revision = bench.store.revision(parent)
+        if revision.plan is not None:
+            yield str(revision.id), revision.note
+        parent, steps = revision.parent, steps + 1
+
+
+def _repack(bench: Bench, plan: Plan, since: str, earlier: dict[str, str]) -> tuple[str, ...]:
+    from oatsack.desk.swapping import told_repack
+
+    if since not in earlier:
+        raise HTTPException(404, say("web.pack.no-state"))
+    before = bench.plan_of(bench.store.revision(int(since)))
+    return tuple(told_repack(before, plan)) if before else ()
+
+
+def packed(door: Door, request: Request, form: Form) -> Response:
+    """The walker says that it is packed: what comes from home is reserved, or released again."""
+    from oatsack.desk.home import Home
+    from oatsack.desk.reserving import release, reserve
+
+    standing, plan = planned(door, request)
+    home = Home(plan, door.bench.folder / "plan.json")
+    (release if form.get("wish") == "undo" else reserve)(home)
+    return back(f"/trip/{standing.name}/buy")
 
 
 def paper(door: Door, request: Request, form: Form) -> Response:
     """What can be printed, put on a phone, or opened in a sheet program."""
-    standing, _ = planned(door, request)
-    return door.page(request, "paper.html", s=standing, contents=[c for c in CONTENTS if c.paper])
+    from oatsack.desk.papers import papers_for
+
+    standing, plan = planned(door, request)
+    needed = papers_for(plan)
+    papers = [c for c in CONTENTS if c.paper and _holds(plan, c.name)]
+    return door.page(
+        request, "paper.html", s=standing, trip=plan.trip.title, sheets=SHEETS,
+        first=[c for c in papers if c.name in needed],
+        more=[c for c in papers if c.name not in needed], others=OTHERS,
+        size="letter" if plan.trip.units == "us" else "a4",
+    )  # fmt: skip
+
+
+def _holds(plan: Plan, name: str) -> bool:
+    """Whether a paper has anything to say of this plan."""
+    if name == "boxes":
+        return bool(plan.packed.boxes)
+    return name != "allergy" or any(walker.avoids for walker in plan.trip.walkers)
 
 
 def hand_out(door: Door, request: Request, form: Form) -> Response:
     """One file, made now."""
-    _, plan = planned(door, request)
+    standing, plan = planned(door, request)
     content, form_ = request.path_params["content"], request.path_params["form"]
-    data = render(plan, content, form_)
-    kind = TYPES.get(form_, "application/octet-stream")
-    heads = {"content-disposition": f'attachment; filename="{content}.{form_}"'}
+    options: dict[str, str] = {}
+    if form_ == "pdf":
+        asked = request.query_params.get("size", "")
+        options["paper"] = asked if asked in ("a4", "letter") else (
+            "letter" if plan.trip.units == "us" else "a4"
+        )  # fmt: skip
+    if form_ == "csv" and request.query_params.get("decimal") == "comma":
+        options["decimal"] = ","
+    data = render(plan, content, "text" if form_ == "txt" else form_, **options)
+    kind = TYPES.get("txt" if form_ == "text" else form_, "application/octet-stream")
+    name = f"{standing.name}-{content}.{'txt' if form_ == 'text' else form_}"
+    heads = {"content-disposition": f'attachment; filename="{name}"'}
     return Response(data, media_type=kind, headers=heads)
 
 
 def see(door: Door, request: Request, form: Form) -> Response:
-    """A report as a page: what to buy, what to pack, the kitchen."""
+    """A report as a page."""
     standing, plan = planned(door, request)
     document = document_of(plan, request.path_params["content"])
     return door.page(request, "see.html", s=standing, title=document.title,

@@ -82,7 +82,8 @@ def _changed(text: str, path: Path, value: object) -> str:
     meant = _applied(document.data, path, value)
     new = _removed(text, document, path) if value is None else _put(text, document, path, value)
     try:
-        as_meant = tomllib.loads(with_seconds(new)) == meant
+        made = tomllib.loads(with_seconds(new))
+        as_meant = made == meant or (value is None and made == _closed(meant, path))
     except tomllib.TOMLDecodeError:
         as_meant = False
     if not as_meant:
@@ -107,6 +108,20 @@ def _applied(data: dict[str, Any], path: Path, value: object) -> dict[str, Any]:
     except (KeyError, IndexError, TypeError):
         raise UsageError(f"{path_text(path)} leads nowhere in this trip file") from None
     return tomllib.loads(f"x = {source_of(data)}")["x"]  # type: ignore[no-any-return]
+
+
+def _closed(data: dict[str, Any], path: Path) -> dict[str, Any]:
+    """The data without the tables above a removed key that were left empty: one that was only
+    written as a dotted key goes with its last."""
+    data = copy.deepcopy(data)
+    for end in range(len(path) - 1, 0, -1):
+        holder: Any = data
+        for step in path[: end - 1]:
+            holder = holder[step]
+        if holder[path[end - 1]] != {}:
+            break
+        del holder[path[end - 1]]
+    return data
 
 
 def _stepped(holder: Any, step: str | int, path: Path, missing: Any) -> Any:
