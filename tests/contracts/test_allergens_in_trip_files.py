@@ -13,6 +13,7 @@ from oatsack.files.trip.picks import ALLERGEN_HINTS
 from oatsack.values.food import ALLERGENS
 from oatsack.values.trip import Trip
 from oatsack.values.walker import Avoid, Scope
+from support.each import each
 
 BASE = """\
 from = "2026-07-02 09:00"
@@ -29,14 +30,14 @@ def trip(avoids: str) -> Trip:
     return parse_trip(BASE.format(avoids=avoids), "trip.toml")
 
 
-@pytest.mark.parametrize("allergen", ALLERGENS)
+@each("allergen", ALLERGENS)
 def test_every_allergen_can_be_named_short_and_long(allergen: str) -> None:
     for source in (f'"{allergen}"', f'["{allergen}"]', f'[{{ allergen = "{allergen}" }}]',
                    f'["{allergen.upper()}"]'):  # fmt: skip
         assert trip(source).walkers[0].avoids == (Avoid(allergen=allergen),)
 
 
-@pytest.mark.parametrize(
+@each(
     ("allergen", "scope", "traces"),
     list(itertools.product(["peanut", "gluten"], get_args(Scope), [True, False])),
 )
@@ -58,7 +59,7 @@ def test_all_of_several_arrive() -> None:
 WORDS_OF_PEOPLE = sorted(ALLERGEN_HINTS)
 
 
-@pytest.mark.parametrize("word", WORDS_OF_PEOPLE)
+@each("word", WORDS_OF_PEOPLE)
 def test_a_word_that_people_use_is_refused_with_the_right_names_not_guessed(word: str) -> None:
     with pytest.raises(TripFileError) as caught:
         trip(f'["{word}"]')
@@ -69,7 +70,7 @@ def test_a_word_that_people_use_is_refused_with_the_right_names_not_guessed(word
     assert set(named) <= set(ALLERGENS)
 
 
-@pytest.mark.parametrize(
+@each(
     ("word", "named"),
     [
         ("nuts", {"tree_nut", "peanut"}),
@@ -84,13 +85,13 @@ def test_a_word_for_several_allergens_names_all_of_them(word: str, named: set[st
     assert set(caught.value.faults[0].instead.split('"')[1::2]) == named
 
 
-@pytest.mark.parametrize("word", ["strawberry", "", "peanut butter", "no milk", "milk?"])
+@each("word", ["strawberry", "", "peanut butter", "no milk", "milk?"])
 def test_a_word_that_is_no_allergen_is_refused_not_dropped(word: str) -> None:
     with pytest.raises(TripFileError):
         trip(f'["egg", "{word}"]')
 
 
-@pytest.mark.parametrize(
+@each(
     "avoids",
     ['{ allergen = "peanut" }', "[]", "true", '[["peanut"]]', '[{ scope = "pot" }]',
      '[{ allergen = "peanut", scope = "kitchen" }]', '[{ allergen = "peanut", traces = "no" }]',
@@ -104,7 +105,7 @@ def test_nothing_but_an_empty_list_means_no_allergy(avoids: str) -> None:
             trip(avoids)
 
 
-@pytest.mark.parametrize("key", ["avoid", "allergies", "avoyds", "Avoids", "allergy"])
+@each("key", ["avoid", "allergies", "avoyds", "Avoids", "allergy"])
 def test_a_misspelt_key_for_allergies_never_passes_unseen(key: str) -> None:
     text = BASE.format(avoids='["peanut"]').replace("avoids", key)
     with pytest.raises(TripFileError) as caught:

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from oatsack.files.trip import parse_trip
 from oatsack.values.trip import Trip
 from oatsack.values.walker import Usual
+from support.each import each
 
 FOUR = """\
 from = "2026-07-02 09:00"
@@ -35,7 +34,7 @@ def at(value: Any, path: str) -> Any:
     return value
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "expected", "why"),
     [
         ("walkers.0.age_years", None, "no form: the range widens instead"),
@@ -97,14 +96,14 @@ def test_a_day_goes_down_as_much_as_up() -> None:
     assert (day.ascent_m, day.descent_m) == (700.0, 700.0)
 
 
-@pytest.mark.parametrize(("word", "share"), [("light", 0.7), ("usual", None), ("hungry", 1.0)])
+@each(("word", "share"), [("light", 0.7), ("usual", None), ("hungry", 1.0)])
 def test_words_for_how_much_to_eat(word: str, share: float | None) -> None:
     """Our choice: light is 70 % of the need, hungry all of it, usual what stands if nobody asks."""
     target = trip(target=f'target = "{word}"').walkers[0].target
     assert (target.kcal, target.share) == (None, share)
 
 
-@pytest.mark.parametrize(
+@each(
     ("said", "key"),
     [
         ('[kit]\nmug = "300 ml"\n', "kit.mug"),
@@ -129,7 +128,7 @@ def test_every_default_that_moves_the_answer_is_listed() -> None:
     assert moving <= trip().defaults
 
 
-@pytest.mark.parametrize(
+@each(
     ("to", "days"), [("2026-07-02", 1), ("2026-07-03", 2), ("2026-07-05", 4), ("2026-08-01", 31)]
 )
 def test_days_are_counted_by_date_first_and_last_included(to: str, days: int) -> None:

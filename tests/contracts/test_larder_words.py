@@ -5,14 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import string
 
-import pytest
-
 from oatsack.larder.energy import with_energy
 from oatsack.larder.plausible import doubts
 from oatsack.larder.slips import Slip, slips, undone
 from oatsack.larder.stock import Lot, stale
 from oatsack.reports.words import sentences
 from oatsack.values.flags import Flag
+from support.each import each
 from support.foods import by_id, label
 
 PREFIX = "flags.larder."
@@ -61,20 +60,20 @@ def test_every_doubt_has_a_sentence_and_every_sentence_a_doubt() -> None:
     assert set(RAISED) == set(WORDS)
 
 
-@pytest.mark.parametrize("key", sorted(WORDS))
+@each("key", sorted(WORDS))
 def test_a_sentence_uses_only_what_its_flag_gives(key: str) -> None:
     wanted = {name for _, name, _, _ in string.Formatter().parse(WORDS[key]) if name}
     assert wanted <= set(RAISED[key].values)
     assert "food" in wanted
 
 
-@pytest.mark.parametrize("key", sorted(WORDS))
+@each("key", sorted(WORDS))
 def test_a_sentence_says_what_to_do_or_what_was_likely_misread(key: str) -> None:
     said = ("Most likely", "Look at", "misread", "not counted", "left out", "worked out")
     assert any(word in WORDS[key] for word in said)
 
 
-@pytest.mark.parametrize("key", sorted(RAISED))
+@each("key", sorted(RAISED))
 def test_a_flag_points_at_its_food(key: str) -> None:
     flag = RAISED[key]
     assert flag.scope == f"larder/{flag.values['food']}"

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
-
 from oatsack.reports.shelves import SHELVES, Shelf, bounds, models_page, record
 from oatsack.values.model import Bound, Case, Model
+from support.each import each
 
 KEPT = Path(__file__).resolve().parents[2] / "docs" / "reference" / "models.md"
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "oatsack"
@@ -18,7 +17,7 @@ def test_the_kept_reference_is_todays() -> None:
     assert KEPT.read_text(encoding="utf-8") == models_page(), "run scripts/write_models.py"
 
 
-@pytest.mark.parametrize("shelf", SHELVES, ids=lambda s: s.name)
+@each("shelf", SHELVES, ids=lambda s: s.name)
 def test_every_model_of_a_shelf_stands_on_the_page_and_meets_all_its_values(shelf: Shelf) -> None:
     page = models_page()
     for model in shelf.models:
@@ -29,7 +28,7 @@ def test_every_model_of_a_shelf_stands_on_the_page_and_meets_all_its_values(shel
         assert did.worst <= 1.0
 
 
-@pytest.mark.parametrize("shelf", SHELVES, ids=lambda s: s.name)
+@each("shelf", SHELVES, ids=lambda s: s.name)
 def test_the_default_stands_first(shelf: Shelf) -> None:
     assert shelf.models[0] is shelf.default
 

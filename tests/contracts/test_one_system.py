@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-import pytest
-
 from oatsack import units
 from oatsack.units import tables
 from oatsack.units.tables import System
+from support.each import each
 
 SHOWN: list[tuple[Callable[[float, System], str], float, float]] = [
     (units.show_mass, 0.0, 150_000.0),
@@ -40,8 +39,8 @@ def words_in(text: str) -> list[str]:
     return [word.strip() for word in re.findall(r"[^\d\s.,\u202f-][^\d.,\u202f-]*³?", text)]
 
 
-@pytest.mark.parametrize("system", ["metric", "us"])
-@pytest.mark.parametrize(("show", "low", "high"), SHOWN)
+@each("system", ["metric", "us"])
+@each(("show", "low", "high"), SHOWN)
 def test_only_units_of_the_own_system_are_shown(
     show: Callable[[float, System], str], low: float, high: float, system: System
 ) -> None:
@@ -54,8 +53,8 @@ def test_only_units_of_the_own_system_are_shown(
         assert not set(words) & other, text
 
 
-@pytest.mark.parametrize("system", ["metric", "us"])
-@pytest.mark.parametrize(("show", "low", "high"), SHOWN)
+@each("system", ["metric", "us"])
+@each(("show", "low", "high"), SHOWN)
 def test_larger_values_are_never_shown_as_smaller_ones(
     show: Callable[[float, System], str], low: float, high: float, system: System
 ) -> None:
@@ -72,7 +71,7 @@ def test_larger_values_are_never_shown_as_smaller_ones(
     assert values == sorted(values)
 
 
-@pytest.mark.parametrize("system", ["metric", "us"])
+@each("system", ["metric", "us"])
 def test_texts_that_both_systems_share_hold_no_unit_of_one(system: System) -> None:
     own_only = names_of("metric") ^ names_of("us")
     for text in (units.show_energy(2200.0), units.show_power(1800.0), units.show_minutes(80.0),

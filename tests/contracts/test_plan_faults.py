@@ -11,6 +11,7 @@ import pytest
 
 from oatsack.errors import PlanFileError
 from oatsack.files.planfile import dump, load
+from support.each import each
 from support.typed import drawn_plan
 
 Steps = tuple[str | int, ...]
@@ -53,7 +54,7 @@ def faults(data: dict[str, Any]) -> list[tuple[str, str, str]]:
     return [(fault.path, fault.wrong, fault.read) for fault in caught.value.faults]
 
 
-@pytest.mark.parametrize("seed", range(3))
+@each("seed", range(3))
 def test_each_spoilt_value_is_found_alone(seed: int) -> None:
     data = tree(seed)
     every = [path for path, value in leaves(data) if path != ("format",) and value is not None]
@@ -66,7 +67,7 @@ def test_each_spoilt_value_is_found_alone(seed: int) -> None:
         assert read == '{"no": "value"}'
 
 
-@pytest.mark.parametrize("seed", range(8))
+@each("seed", range(8))
 def test_all_spoilt_values_are_found_in_one_run(seed: int) -> None:
     data = tree(seed)
     every = [path for path, value in leaves(data) if path != ("format",) and value is not None]
@@ -76,7 +77,7 @@ def test_all_spoilt_values_are_found_in_one_run(seed: int) -> None:
     assert sorted(where for where, _, _ in faults(data)) == sorted(said(path) for path in every)
 
 
-@pytest.mark.parametrize("seed", range(3))
+@each("seed", range(3))
 def test_a_number_written_as_a_text_is_refused(seed: int) -> None:
     data = tree(seed)
     numbers = [
@@ -92,7 +93,7 @@ def test_a_number_written_as_a_text_is_refused(seed: int) -> None:
     assert found <= {said(path) for path in numbers}
 
 
-@pytest.mark.parametrize("seed", range(3))
+@each("seed", range(3))
 def test_true_is_no_number(seed: int) -> None:
     data = tree(seed)
     numbers = [
@@ -105,7 +106,7 @@ def test_true_is_no_number(seed: int) -> None:
     assert {where for where, _, _ in faults(data)} == {said(path) for path in numbers}
 
 
-@pytest.mark.parametrize(
+@each(
     "path",
     [(), ("trip",), ("trip", "kit"), ("trip", "rules"), ("trip", "route"), ("trip", "walkers", 0),
      ("menu",), ("menu", "portions", 0), ("kitchen",), ("packed",), ("totals",), ("made",)],
@@ -117,14 +118,14 @@ def test_an_unknown_key_is_found_in_every_part(path: Steps) -> None:
     assert faults(data) == [(said((*path, "surplus")), "unknown key", '"surplus"')]
 
 
-@pytest.mark.parametrize("key", ["trip", "foods", "days", "menu", "packed", "totals", "made"])
+@each("key", ["trip", "foods", "days", "menu", "packed", "totals", "made"])
 def test_a_missing_part_is_found(key: str) -> None:
     data = tree(1)
     del data[key]
     assert faults(data) == [(key, "is missing", "nothing")]
 
 
-@pytest.mark.parametrize("cut", [1, 10, 100, 1000, -2])
+@each("cut", [1, 10, 100, 1000, -2])
 def test_a_plan_cut_short_is_not_json(cut: int) -> None:
     data = dump(drawn_plan(1))[:cut]
     with pytest.raises(PlanFileError) as caught:

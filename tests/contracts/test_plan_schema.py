@@ -7,11 +7,11 @@ import random
 from dataclasses import replace
 from pathlib import Path
 
-import pytest
 from jsonschema import Draft202012Validator
 
 from oatsack.files.planfile import dump, schema, schema_text
 from oatsack.values.plan import FORMAT, Plan
+from support.each import each
 from support.typed import draw, drawn_plan
 
 KEPT = Path(__file__).resolve().parents[2] / "docs" / "reference" / "plan.schema.json"
@@ -25,7 +25,7 @@ def test_the_schema_is_a_schema() -> None:
     Draft202012Validator.check_schema(schema())
 
 
-@pytest.mark.parametrize("seed", range(10))
+@each("seed", range(10))
 def test_any_plan_keeps_to_the_schema(seed: int) -> None:
     plan = replace(draw(Plan, random.Random(seed)), format=FORMAT)
     Draft202012Validator(schema()).validate(json.loads(dump(plan)))
@@ -35,7 +35,7 @@ def test_a_plan_with_people_in_it_keeps_to_the_schema() -> None:
     Draft202012Validator(schema()).validate(json.loads(dump(drawn_plan())))
 
 
-@pytest.mark.parametrize(
+@each(
     ("path", "value"),
     [
         (("format",), FORMAT + 1),

@@ -14,6 +14,7 @@ import pytest
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip import parse_trip, picks
 from oatsack.files.trip.kinds import CLOCK, DATE, MOMENT, TEXT, YES_NO, ZONE, Kind
+from support.each import each
 from support.tripfiles import Entry, all_entries, full_file
 
 ANY_TEXT = ["true", "7", "[[1]]", "{ x = 1 }", "2026-07-02", '""', '"  "']
@@ -134,7 +135,7 @@ def test_a_misspelt_key_is_reported_at_the_key_and_named_rightly(entry: Entry) -
     assert fault.instead == f'did you mean "{entry.key}"?'
 
 
-@pytest.mark.parametrize("entry", [e for e in KEYS if e.needed], ids=lambda entry: entry.path)
+@each("entry", [e for e in KEYS if e.needed], ids=lambda entry: entry.path)
 def test_a_missing_key_is_reported_at_its_table(entry: Entry) -> None:
     lines, entry = the_file(entry)
     lines[entry.line - 1] = ""
@@ -164,8 +165,8 @@ def test_a_key_given_twice_is_reported_at_the_second(entry: Entry) -> None:
     assert (fault.line, fault.column, fault.wrong) == (entry.line + 1, 1, "given twice")
 
 
-@pytest.mark.parametrize("by_track", [True, False], ids=["track", "hand"])
-@pytest.mark.parametrize("way", range(max(len(ways(entry.kind)) for entry in KEYS)))
+@each("by_track", [True, False], ids=["track", "hand"])
+@each("way", range(max(len(ways(entry.kind)) for entry in KEYS)))
 def test_every_key_broken_in_every_way_is_found_in_one_run(way: int, by_track: bool) -> None:
     lines, entries = full_file(by_track=by_track)
     for entry in entries:
@@ -195,8 +196,8 @@ def planted(rng: random.Random, *, by_track: bool) -> tuple[list[str], set[tuple
     return lines, places
 
 
-@pytest.mark.parametrize("by_track", [True, False], ids=["track", "hand"])
-@pytest.mark.parametrize("seed", range(25))
+@each("by_track", [True, False], ids=["track", "hand"])
+@each("seed", range(25))
 def test_all_planted_faults_are_found_in_one_run_and_no_others(seed: int, by_track: bool) -> None:
     lines, places = planted(random.Random(seed), by_track=by_track)
     found = where(faults_of(lines))
@@ -214,7 +215,7 @@ def headings() -> Iterator[tuple[list[str], int]]:
                 yield lines, row
 
 
-@pytest.mark.parametrize(
+@each(
     ("lines", "row"), list(headings()), ids=lambda one: str(one) if isinstance(one, int) else None
 )
 def test_a_broken_heading_is_reported_and_its_keys_stay_in_their_table(
@@ -226,7 +227,7 @@ def test_a_broken_heading_is_reported_and_its_keys_stay_in_their_table(
     assert (fault.line, fault.wrong) == (row + 1, "not a table's heading")
 
 
-@pytest.mark.parametrize(
+@each(
     ("lines", "row"), list(headings()), ids=lambda one: str(one) if isinstance(one, int) else None
 )
 def test_a_misspelt_heading_is_an_unknown_key(lines: list[str], row: int) -> None:

@@ -5,8 +5,6 @@ from __future__ import annotations
 import dataclasses
 import re
 
-import pytest
-
 from oatsack.files.trip import parse_trip
 from oatsack.files.trip.faults import fields_of
 from oatsack.files.trip.reference import sections, value_default
@@ -17,6 +15,7 @@ from oatsack.files.trip.tables.walker import UsualTable
 from oatsack.values.kit import FuelCan
 from oatsack.values.trip import Hold, Rules, Trip
 from oatsack.values.walker import Usual, Walker
+from support.each import each
 from support.tripfiles import Entry, full_file
 
 TABLES = {table for _, table in sections()}
@@ -32,7 +31,7 @@ MADE_ELSEWHERE: dict[type, set[str]] = {
 MAKERS = sorted((table for table in TABLES if table.MAKES), key=lambda table: table.__name__)
 
 
-@pytest.mark.parametrize("table", MAKERS, ids=lambda table: table.__name__)
+@each("table", MAKERS, ids=lambda table: table.__name__)
 def test_every_field_of_a_value_has_its_key(table: type[Table]) -> None:
     assert table.MAKES is not None
     if table is WeightsTable:
@@ -90,7 +89,7 @@ def _default_source(entry: Entry) -> str:
     return entry.kind.show(value) if isinstance(value, str | int | float) else ""
 
 
-@pytest.mark.parametrize("by_track", [True, False], ids=["track", "hand"])
+@each("by_track", [True, False], ids=["track", "hand"])
 def test_writing_every_shown_default_changes_nothing(by_track: bool) -> None:
     """Defaults said in the reference and the hints are those that stand.
 

@@ -15,6 +15,7 @@ from oatsack.walker.energy import DEFAULT
 from oatsack.why import Explanation, Input, evaluate, find, leaves, why
 from oatsack.why.explainers.needs import MODEL
 from oatsack.why.functions import Remembered
+from support.each import each
 from support.plans import plan_named, short_plan
 
 GIVEN_SECTIONS = {
@@ -40,7 +41,7 @@ def test_every_number_of_a_small_plan_is_counted_again() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["saltback", "bramble_bowl", "otter_flats"])
+@each("name", ["saltback", "bramble_bowl", "otter_flats"])
 def test_every_number_of_an_acceptance_plan_is_counted_again(name: str) -> None:
     assert breaches(plan_named(name)) == []
 
@@ -108,7 +109,7 @@ def test_every_degree_of_sureness_has_its_words() -> None:
     assert {why(plan, address).sure for address, _ in leaves(plan)} <= set(SURE)
 
 
-@pytest.mark.parametrize(
+@each(
     "formula", ["__import__('os')", "a.b", "[1][0]", "lambda: 1", "a if a else a", "open('x')"]
 )
 def test_a_formula_is_never_a_program(formula: str) -> None:

@@ -19,6 +19,7 @@ from oatsack.values.kitchen import KitchenLedger
 from oatsack.values.menu import Menu, Pool, Portion
 from oatsack.values.pack import Packed
 from oatsack.values.trip import Rules
+from support.each import each
 from support.packs import days_of, grams_of_menu, people, trip_for
 
 
@@ -62,8 +63,8 @@ def packed(seed: int, party: int, days: int, way: str | None = None) -> tuple[Me
     return menu, pack(menu, rows(), days_of(days), trip, KitchenLedger())
 
 
-@pytest.mark.parametrize("way", ["meal", "day", "group"])
-@pytest.mark.parametrize(("seed", "party", "days"), [(1, 1, 4), (2, 2, 6), (3, 7, 5)])
+@each("way", ["meal", "day", "group"])
+@each(("seed", "party", "days"), [(1, 1, 4), (2, 2, 6), (3, 7, 5)])
 def test_bags_sacks_and_shopping_add_up_to_the_menu(
     way: str, seed: int, party: int, days: int
 ) -> None:
@@ -75,7 +76,7 @@ def test_bags_sacks_and_shopping_add_up_to_the_menu(
     assert len({b.id for b in plan.bags}) == len(plan.bags)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@each("seed", range(4))
 def test_wrapping_is_a_share_that_walkers_see(seed: int) -> None:
     """Common practice: from one per cent (all repacked) to a quarter (all pouches) of the gross."""
     _, plan = packed(seed, 2, 5)
@@ -104,7 +105,7 @@ def test_every_row_has_a_bulk_density_that_food_can_have() -> None:
         assert 0.05 <= density <= 1.45, food.id
 
 
-@pytest.mark.parametrize("seed", range(4))
+@each("seed", range(4))
 def test_litres_per_person_day_are_within_what_people_pack(seed: int) -> None:
     """NpsContainer: 1.6 l by the rule and up to 3.4 l; careful packers 1.1 l (common practice)."""
     _, plan = packed(seed, 2, 6)
@@ -120,7 +121,7 @@ def test_the_rule_of_thumb_and_the_sum_of_volumes_disagree_by_less_than_half() -
     assert 0.5 < volume / rule < 1.7
 
 
-@pytest.mark.parametrize("seed", range(3))
+@each("seed", range(3))
 def test_a_day_cut_off_changes_only_bags_that_held_it(seed: int) -> None:
     menu, plan = packed(seed, 2, 5, "meal")
     shorter = Menu(portions=tuple(p for p in menu.portions if p.day < 5), pools=menu.pools)

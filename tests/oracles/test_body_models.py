@@ -7,6 +7,7 @@ import pytest
 
 from oatsack.walker import hall_2011, terrain, tissue
 from oatsack.walker.person import Body
+from support.each import each
 from support.people import MAN, WOMAN
 
 # Hall2007: fat kg, energy share to lean, lean share of mass, kcal per kg of tissue.
@@ -17,7 +18,7 @@ FORBES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("fat", "lean_energy", "lean_mass", "kcal"), FORBES)
+@each(("fat", "lean_energy", "lean_mass", "kcal"), FORBES)
 def test_forbes_partition_by_fat(
     fat: float, lean_energy: float, lean_mass: float, kcal: float
 ) -> None:
@@ -33,7 +34,7 @@ def test_the_energy_of_fat_and_lean_tissue() -> None:
     assert pytest.approx(2.001013, abs=5e-7) == tissue.SPLIT_KG
 
 
-@pytest.mark.parametrize(
+@each(
     ("fat", "change", "left"), [(15, -2, 13.83833), (12, -5, 9.46642), (20, -10, 13.83370)]
 )
 def test_fat_left_after_a_finite_loss(fat: float, change: float, left: float) -> None:
@@ -45,7 +46,7 @@ def test_a_two_kg_loss_at_15_kg_of_fat_is_1_16_fat_and_0_84_lean() -> None:
     assert (fat, 2.0 - fat) == pytest.approx((1.1617, 0.8383), abs=5e-5)
 
 
-@pytest.mark.parametrize("fat", [3.0, 14.0, 35.0])
+@each("fat", [3.0, 14.0, 35.0])
 def test_fat_after_agrees_with_walking_the_partition_in_small_steps(fat: float) -> None:
     """The differential form dFFM/dF = 10.4/F, integrated by a thousand steps. Hall2007."""
     f, steps, loss = fat, 20_000, 2.0
@@ -88,7 +89,7 @@ COURSES = [
 ]
 
 
-@pytest.mark.parametrize(("change", "body", "kg"), COURSES)
+@each(("change", "body", "kg"), COURSES)
 def test_halls_model_after_7_14_and_30_days(
     change: float, body: Body, kg: tuple[float, ...]
 ) -> None:
@@ -150,7 +151,7 @@ def test_three_ways_of_pricing_seven_thousand_kcal() -> None:
 SNOW = [(10, 0.3, 7.47049, 2.27527), (20, 0.3, 14.94098, 4.55205), (20, 0.2, 16.62732, 5.36895)]
 
 
-@pytest.mark.parametrize(("depth", "density", "sink", "factor"), SNOW)
+@each(("depth", "density", "sink", "factor"), SNOW)
 def test_snow_by_depth_and_density(
     depth: float, density: float, sink: float, factor: float
 ) -> None:

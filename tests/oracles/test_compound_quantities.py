@@ -13,6 +13,7 @@ import pytest
 
 from oatsack import units
 from oatsack.errors import UnitError
+from support.each import each
 
 OUNCE_G = Fraction(45359237, 100000 * 16)
 INCH_M = Fraction(254, 10000)
@@ -24,7 +25,7 @@ def near(got: float, exact: Fraction) -> bool:
     return abs(Fraction(got) - exact) <= abs(exact) * Fraction(1, 10**13)
 
 
-@pytest.mark.parametrize("pounds", range(0, 12, 3))
+@each("pounds", range(0, 12, 3))
 def test_pounds_and_ounces_with_fractions(pounds: int) -> None:
     for ounces, (sign, part) in itertools.product(range(16), VULGAR.items()):
         exact = (16 * pounds + ounces + part) * OUNCE_G
@@ -33,7 +34,7 @@ def test_pounds_and_ounces_with_fractions(pounds: int) -> None:
             assert near(units.mass_g(text), exact), text
 
 
-@pytest.mark.parametrize("feet", [1, 4, 5, 6])
+@each("feet", [1, 4, 5, 6])
 def test_feet_and_inches(feet: int) -> None:
     for inches, (sign, part) in itertools.product(range(12), VULGAR.items()):
         exact = (12 * feet + inches + part) * INCH_M
@@ -42,7 +43,7 @@ def test_feet_and_inches(feet: int) -> None:
             assert near(units.length_m(text), exact), text
 
 
-@pytest.mark.parametrize("hours", [0, 1, 2, 11])
+@each("hours", [0, 1, 2, 11])
 def test_hours_and_minutes(hours: int) -> None:
     for minutes in range(60):
         exact = 60 * hours + minutes
@@ -51,7 +52,7 @@ def test_hours_and_minutes(hours: int) -> None:
             assert units.minutes(text) == exact, text
 
 
-@pytest.mark.parametrize("hour", range(24))
+@each("hour", range(24))
 def test_times_of_day_on_both_clocks(hour: int) -> None:
     for minute in (0, 5, 30, 59):
         exact = 60 * hour + minute
@@ -67,7 +68,7 @@ def test_times_of_day_on_both_clocks(hour: int) -> None:
             assert units.clock_min(text) == exact, text
 
 
-@pytest.mark.parametrize("fahrenheit", range(-60, 140, 7))
+@each("fahrenheit", range(-60, 140, 7))
 def test_fahrenheit(fahrenheit: int) -> None:
     exact = Fraction(5 * (fahrenheit - 32), 9)
     got = units.temperature_c(f"{fahrenheit} F")
@@ -77,7 +78,7 @@ def test_fahrenheit(fahrenheit: int) -> None:
     )
 
 
-@pytest.mark.parametrize("seconds", range(300, 1500, 61))
+@each("seconds", range(300, 1500, 61))
 def test_a_pace_is_a_speed_turned_over(seconds: int) -> None:
     minutes, rest = divmod(seconds, 60)
     exact = Fraction(1000, seconds)
@@ -86,7 +87,7 @@ def test_a_pace_is_a_speed_turned_over(seconds: int) -> None:
     assert near(units.speed_ms(f"{minutes}:{rest:02d} min/mi"), exact * Fraction(1609344, 1000000))
 
 
-@pytest.mark.parametrize("cups", range(4))
+@each("cups", range(4))
 def test_cups_with_fractions(cups: int) -> None:
     cup_ml = Fraction(231 * 16387064, 16 * 1000000)
     for sign, part in VULGAR.items():
@@ -95,7 +96,7 @@ def test_cups_with_fractions(cups: int) -> None:
             assert near(units.volume_ml(text), (cups + part) * cup_ml), text
 
 
-@pytest.mark.parametrize("whole", [0, 1, 12, 999])
+@each("whole", [0, 1, 12, 999])
 def test_shares_as_percent_fraction_and_decimal(whole: int) -> None:
     exact = Fraction(whole, 1000)
     assert near(units.share(f"{whole}/1000"), exact)

@@ -11,6 +11,7 @@ import pytest
 from oatsack.errors import TrackError
 from oatsack.files.tracks import read_track
 from oatsack.files.tracks.gpx_pass import passed
+from support.each import each
 
 HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n'
 SPACE = 'xmlns="http://www.topografix.com/GPX/1/1"'
@@ -48,7 +49,7 @@ FILES = {
 }
 
 
-@pytest.mark.parametrize("kind", FILES)
+@each("kind", FILES)
 def test_the_same_points_heights_times_and_waypoints(kind: str) -> None:
     text = HEAD + FILES[kind]
     ours, theirs = read_track(text.encode(), "walk.gpx"), gpxpy.parse(text)
@@ -88,7 +89,7 @@ def test_a_file_written_by_the_library_is_read_back() -> None:
     assert [h is None for h in ours.height_m] == [p.elevation is None for p in written]
 
 
-@pytest.mark.parametrize(
+@each(
     "body",
     ["<trk><trkseg><trkpt lat='91' lon='1'/></trkseg></trk>",
      "<trk><trkseg><trkpt lat='1' lon='nan'/></trkseg></trk>",
@@ -102,7 +103,7 @@ def test_numbers_that_no_place_can_have_are_told_even_where_they_are_not_used(bo
     assert caught.value.faults[0].line == 1
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["", "<gpx", "<kml/>", "<gpx version='3'/>", "<gpx>" * 70 + "</gpx>" * 70,
      "<!DOCTYPE gpx><gpx version='1.1'/>",
@@ -112,7 +113,7 @@ def test_the_quick_pass_gives_up_where_anything_looks_wrong(text: str) -> None:
     assert passed(text.encode()) is None
 
 
-@pytest.mark.parametrize(
+@each(
     "odd",
     ["<gpx version='1.1'><trkpt lat='1' lon='1'/></gpx>",
      "<gpx version='1.1'><rtept lat='1' lon='1'/></gpx>"],

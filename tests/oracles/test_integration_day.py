@@ -13,6 +13,7 @@ from oatsack.walker.hours import hourly
 from oatsack.walker.need import Need, by_model, need, walking_w
 from oatsack.walker.stretches import CAMP, REST, SLEEP, WALK, Stretches, columns
 from oatsack.walker.terms import Terms
+from support.each import each
 from support.people import MAN
 
 WALKS = ((8.0, 3.0, 10.0), (8.0, 4.0, -10.0), (4.0, 4.5, 0.0))
@@ -68,7 +69,7 @@ def test_the_parts_make_3588_and_with_digesting_3986_kcal(used: Need) -> None:
     assert day.energy_kcal / used.resting_kcal_day == pytest.approx(2.36, abs=0.006)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "kcal"),
     [("pandolf-1977", 1777), ("lcda-graded-2019", 1878), ("ludlow-weyand-2017", 1751),
      ("minetti-2002", 1723)],

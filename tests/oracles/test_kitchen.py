@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 
 from oatsack.kitchen import canister, heat, sweat
+from support.each import each
 
 HERE = Path(__file__).parent
 FROZEN: dict[str, Any] = json.loads((HERE / "kitchen.json").read_text(encoding="utf-8"))
@@ -31,13 +32,13 @@ def maker() -> ModuleType:
     return module
 
 
-@pytest.mark.parametrize(("height", "celsius"), FROZEN["water"]["boiling_c"].items())
+@each(("height", "celsius"), FROZEN["water"]["boiling_c"].items())
 def test_boiling_point_within_a_hundredth_of_a_kelvin(height: str, celsius: float) -> None:
     # IAPWS-95 by CoolProp 8.0.0
     assert abs(heat.boiling_c(float(height)) - celsius) <= 0.01
 
 
-@pytest.mark.parametrize(("case", "kj"), FROZEN["water"]["heat_kj_kg"].items())
+@each(("case", "kj"), FROZEN["water"]["heat_kj_kg"].items())
 def test_heat_to_the_boil_within_0_15_percent(case: str, kj: float) -> None:
     # IAPWS-95 by CoolProp 8.0.0; the plain 4.19 kJ/(kg K) as well
     start, height = (float(part) for part in case.split("@"))
@@ -56,19 +57,19 @@ def test_the_quartic_is_much_better_than_the_constant() -> None:
     assert quartic < 0.15 < constant
 
 
-@pytest.mark.parametrize(("case", "kpa"), FROZEN["gas"]["pure_kpa"].items())
+@each(("case", "kpa"), FROZEN["gas"]["pure_kpa"].items())
 def test_vapour_pressure_of_each_gas_within_0_2_percent(case: str, kpa: float) -> None:
     name, celsius = case.split("@")
     assert canister.vapour_kpa(name, float(celsius)) == pytest.approx(kpa, rel=0.002)
 
 
-@pytest.mark.parametrize(("celsius", "kpa"), FROZEN["gas"]["mix_80_20_kpa"].items())
+@each(("celsius", "kpa"), FROZEN["gas"]["mix_80_20_kpa"].items())
 def test_raoults_law_within_4_percent_of_the_full_mixture(celsius: str, kpa: float) -> None:
     got = canister.mix_kpa(canister.moles(canister.MIX), float(celsius))
     assert kpa < got < kpa * 1.04  # it reads high, always
 
 
-@pytest.mark.parametrize(("case", "litres"), FROZEN["sweat"]["table_l_h"].items())
+@each(("case", "litres"), FROZEN["sweat"]["table_l_h"].items())
 def test_sweat_table_is_that_of_iso_7933(case: str, litres: float | None) -> None:
     # ISO7933 by pythermalcomfort 4.8.1; a blank where the body passes 38.8 C within 4 h
     air, work = (float(part) for part in case.split("@"))

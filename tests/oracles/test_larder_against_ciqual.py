@@ -17,6 +17,7 @@ import pytest
 from oatsack.larder.energy import fibre_apart
 from oatsack.larder.plausible import doubts
 from oatsack.values.food import Food
+from support.each import each
 from support.foods import by_id, read, table
 
 ROWS = list(csv.DictReader(
@@ -63,8 +64,8 @@ def test_a_sheet_with_decimal_commas_and_semicolons_reads_the_same() -> None:
     assert theirs(";", ",") == THEIRS
 
 
-@pytest.mark.parametrize("food_id", SAME)
-@pytest.mark.parametrize("nutrient", ["protein_g", "fat_g", "carb_g"])
+@each("food_id", SAME)
+@each("nutrient", ["protein_g", "fat_g", "carb_g"])
 def test_macronutrients_agree_within_a_fifth_or_three_grams(food_id: str, nutrient: str) -> None:
     if nutrient == "carb_g" and food_id in NO_CARB:
         assert THEIRS[food_id].per_100g.carb_g == 0.0
@@ -74,7 +75,7 @@ def test_macronutrients_agree_within_a_fifth_or_three_grams(food_id: str, nutrie
     assert abs(ours - other) <= max(3.0, 0.2 * other)
 
 
-@pytest.mark.parametrize("food_id", SAME)
+@each("food_id", SAME)
 def test_energies_agree_within_a_tenth(food_id: str) -> None:
     other = THEIRS[food_id].per_100g.energy_kcal
     if other is None:
@@ -84,7 +85,7 @@ def test_energies_agree_within_a_tenth(food_id: str) -> None:
     assert other == pytest.approx(by_id()[food_id].per_100g.energy_kcal, rel=0.1)
 
 
-@pytest.mark.parametrize("food_id", sorted(OTHER_PRODUCTS))
+@each("food_id", sorted(OTHER_PRODUCTS))
 def test_the_products_left_out_do_differ(food_id: str) -> None:
     ours, other = by_id()[food_id].per_100g, THEIRS[food_id].per_100g
     energy = abs((other.energy_kcal or 0.0) / (ours.energy_kcal or 1.0) - 1.0) > 0.1
@@ -92,12 +93,12 @@ def test_the_products_left_out_do_differ(food_id: str) -> None:
     assert energy or fat
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["id"])
+@each("row", ROWS, ids=lambda row: row["id"])
 def test_total_carbohydrate_is_available_plus_fibre(row: dict[str, str]) -> None:
     assert THEIRS[row["id"]].per_100g.carb_g == pytest.approx(float(row["carb_total_g"]), abs=0.011)
 
 
-@pytest.mark.parametrize("food_id", SAME)
+@each("food_id", SAME)
 def test_their_rows_are_plausible_too(food_id: str) -> None:
     assert doubts(THEIRS[food_id]) == ()
 

@@ -11,6 +11,7 @@ from oatsack.walker.need import Need, need
 from oatsack.walker.person import Body
 from oatsack.walker.stretches import KINDS, columns
 from support import plain_need as plain
+from support.each import each
 from support.plain_need import Piece
 
 SEEDS = range(24)
@@ -47,7 +48,7 @@ def in_columns(body: Body, pieces: list[Piece]) -> Need:
     return need(body, columns(kind=np.array([KINDS.index(p.kind) for p in pieces]), **given))
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_the_whole_day_is_the_same(seed: int) -> None:
     body, pieces = body_of(seed), made_up(seed)
     rest = plain.mifflin_kcal(body.mass_kg, body.height_cm, body.age_years, str(body.sex))
@@ -55,7 +56,7 @@ def test_the_whole_day_is_the_same(seed: int) -> None:
     assert in_columns(body, pieces).days[1].energy_kcal == pytest.approx(want, rel=1e-10)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_every_stretch_is_the_same(seed: int) -> None:
     body, pieces = body_of(seed), made_up(seed)
     rest = plain.mifflin_kcal(body.mass_kg, body.height_cm, body.age_years, str(body.sex))
@@ -69,7 +70,7 @@ def test_every_stretch_is_the_same(seed: int) -> None:
         assert found.likely_kcal[at] == pytest.approx((base + over) / 0.9, rel=1e-10)
 
 
-@pytest.mark.parametrize("seed", [0, 7, 19])
+@each("seed", [0, 7, 19])
 def test_the_parts_by_kind_are_the_same(seed: int) -> None:
     body, pieces = body_of(seed), made_up(seed)
     rest = plain.mifflin_kcal(body.mass_kg, body.height_cm, body.age_years, str(body.sex))

@@ -12,6 +12,7 @@ from oatsack.route import pace
 from oatsack.walker.energy import model
 from oatsack.walker.joules import OXYGEN_W
 from support import plain_energy as plain
+from support.each import each
 
 GRADES = (-38.0, -20.0, -12.0, -6.0, -1.0, 0.0, 1.0, 6.0, 12.0, 20.0, 44.0)
 SPEEDS = (0.1, 0.6, 1.0, 1.25, 1.9)
@@ -58,7 +59,7 @@ PLAIN: dict[str, Callable[[float, float, float, float], float]] = {
 }
 
 
-@pytest.mark.parametrize("name", PLAIN)
+@each("name", PLAIN)
 def test_one_call_for_the_whole_grid_equals_plain_arithmetic_point_by_point(name: str) -> None:
     g, v, load, eta = (np.array(column) for column in zip(*GRID, strict=True))
     got = model(name).function(
@@ -69,7 +70,7 @@ def test_one_call_for_the_whole_grid_equals_plain_arithmetic_point_by_point(name
     np.testing.assert_allclose(got, want, rtol=1e-12)
 
 
-@pytest.mark.parametrize("name", PLAIN)
+@each("name", PLAIN)
 def test_single_numbers_give_single_numbers(name: str) -> None:
     got = model(name).function(
         mass_kg=MASS, load_kg=12.0, speed_ms=1.2, grade_pct=-4.0, terrain=1.1, resting_w=REST

@@ -14,6 +14,7 @@ import pytest
 
 from oatsack.values.model import Model
 from oatsack.walker.energy import DEFAULT, MODELS, model
+from support.each import each
 
 G, V, L = np.meshgrid(
     np.arange(-20.0, 20.1, 2.5), np.arange(2.0, 6.01, 0.5) / 3.6, np.arange(0.0, 0.41, 0.1),
@@ -53,7 +54,7 @@ BANDS = {
 }
 
 
-@pytest.mark.parametrize("name", BANDS)
+@each("name", BANDS)
 def test_each_model_stays_within_its_stated_band_of_the_default(name: str) -> None:
     for where, band in zip((LEVEL, UP, DOWN), BANDS[name], strict=True):
         found = ratios(name, 1.0, where)
@@ -64,7 +65,7 @@ def test_each_model_stays_within_its_stated_band_of_the_default(name: str) -> No
             assert found.max() <= band[1], (name, band, found.max())
 
 
-@pytest.mark.parametrize("name", BANDS)
+@each("name", BANDS)
 def test_in_the_middle_of_the_grid_the_models_agree_within_a_fifth(name: str) -> None:
     """4 to 5 km/h with a tenth to a quarter of body mass: where most walking is done."""
     common = (V * 3.6 >= 3.9) & (V * 3.6 <= 5.1) & (L >= 0.05) & (L <= 0.25) & (np.abs(G) <= 10.1)
@@ -111,8 +112,8 @@ def test_outlier_santee_held_at_minus_15_would_run_away_below() -> None:
     assert raw / default > 1.4
 
 
-@pytest.mark.parametrize("one", MODELS, ids=lambda m: m.name)
-@pytest.mark.parametrize("terrain", [1.0, 1.1, 1.5, 2.1])
+@each("one", MODELS, ids=lambda m: m.name)
+@each("terrain", [1.0, 1.1, 1.5, 2.1])
 def test_no_model_gives_a_negative_or_missing_power_on_the_grid(one: Model, terrain: float) -> None:
     for mass in (45.0, 75.0, 120.0):
         given = arguments(terrain) | {"mass_kg": mass, "load_kg": L * mass, "resting_w": mass * 1.1}
@@ -121,7 +122,7 @@ def test_no_model_gives_a_negative_or_missing_power_on_the_grid(one: Model, terr
         assert np.all(power > 0.0)
 
 
-@pytest.mark.parametrize("terrain", [1.0, 1.1, 1.5, 2.1, 3.0])
+@each("terrain", [1.0, 1.1, 1.5, 2.1, 3.0])
 def test_the_default_never_drops_below_resting(terrain: float) -> None:
     grades, speeds = np.meshgrid(np.arange(-40, 45.1, 0.5), np.arange(0.0, 1.98, 0.01))
     power = DEFAULT.function(

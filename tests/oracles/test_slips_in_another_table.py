@@ -11,12 +11,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-import pytest
-
 from oatsack.larder.energy import KJ_PER_KCAL
 from oatsack.larder.plausible import doubts
 from oatsack.larder.slips import OUNCE_G
 from oatsack.values.food import Food
+from support.each import each
 from support.foods import by_id, label
 
 LINES = (Path(__file__).parent / "crosscheck_ciqual.csv").read_text(encoding="utf-8").splitlines()
@@ -58,12 +57,12 @@ def test_there_are_enough_rows_with_a_declared_energy() -> None:
     assert len(ROWS) >= 28
 
 
-@pytest.mark.parametrize("food", ROWS, ids=lambda food: food.id)
+@each("food", ROWS, ids=lambda food: food.id)
 def test_their_rows_are_believed_as_they_are(food: Food) -> None:
     assert doubts(food) == ()
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "slip", "found", "named"),
     [
         ("kj-as-kcal", energy_times(KJ_PER_KCAL), 1.0, 1.0),

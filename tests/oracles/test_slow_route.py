@@ -19,6 +19,7 @@ from oatsack.route.line import along_m, passings, steps_m
 from oatsack.route.profile import profile_of, smoothed
 from oatsack.values.route import Track, Waypoint
 from support import slow_route as slow
+from support.each import each
 from support.tracks import LAT, LON
 from support.trips import ZONE, at, trip_of
 
@@ -74,7 +75,7 @@ def wander(seed: int, count: int = 40) -> Track:
     return Track(name="crooked", lat=tuple(lat), lon=tuple(lon), height_m=heights)
 
 
-@pytest.mark.parametrize("seed", range(6))
+@each("seed", range(6))
 def test_where_a_place_is_passed(seed: int) -> None:
     track, dice = wander(seed), random.Random(seed + 100)
     spot = dice.randrange(5, 35)
@@ -90,7 +91,7 @@ def test_where_a_place_is_passed(seed: int) -> None:
     assert found.along_m == pytest.approx(along, abs=3.0)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@each("seed", range(4))
 def test_a_whole_profile(seed: int) -> None:
     """Length by arrows, heights by slices, climb by taking waves out: all three slow at once."""
     track = wander(seed)

@@ -22,6 +22,7 @@ from oatsack.walker.energy import (
 )
 from oatsack.walker.joules import OXYGEN_W, kcal
 from oatsack.walker.person import resting_w
+from support.each import each
 from support.people import MAN
 
 REST = resting_w(MAN)
@@ -40,7 +41,7 @@ def test_the_standard_mans_resting_power_is_1_0928_watt_per_kg() -> None:
     assert pytest.approx(1.092812, abs=5e-7) == REST / 75.0  # Mifflin1990, 1692.5 kcal a day
 
 
-@pytest.mark.parametrize("one", MODELS, ids=lambda m: m.name)
+@each("one", MODELS, ids=lambda m: m.name)
 def test_every_model_meets_all_its_own_cases(one: Any) -> None:
     assert len(one.cases) >= 4
     assert [(dict(c.arguments), c.expected, got) for c, got, ok in one.check() if not ok] == []
@@ -58,7 +59,7 @@ PANDOLF = [
 ]
 
 
-@pytest.mark.parametrize(("w", "load", "v", "g", "eta", "watt", "kcal_h"), PANDOLF)
+@each(("w", "load", "v", "g", "eta", "watt", "kcal_h"), PANDOLF)
 def test_pandolf_on_the_level_and_uphill(
     w: float, load: float, v: float, g: float, eta: float, watt: float, kcal_h: float
 ) -> None:
@@ -77,7 +78,7 @@ SANTEE = [
 ]
 
 
-@pytest.mark.parametrize(("w", "load", "v", "g", "eta", "off", "watt"), SANTEE)
+@each(("w", "load", "v", "g", "eta", "off", "watt"), SANTEE)
 def test_santees_descent_correction(
     w: float, load: float, v: float, g: float, eta: float, off: float, watt: float
 ) -> None:
@@ -101,7 +102,7 @@ def test_standing_on_a_slope_costs_what_standing_costs() -> None:
     assert walk("pandolf-1977", speed_ms=0.005, grade_pct=-6.0) < still
 
 
-@pytest.mark.parametrize(
+@each(
     ("speed", "expected"),
     [(0.0, 1.4400), (0.5, 2.8950), (1.0, 3.6200), (1.25, 4.1613), (1.34, 4.4140), (1.5, 4.9645),
      (1.97, 7.6514)],
@@ -111,7 +112,7 @@ def test_lcda_walking_on_the_level_per_kg(speed: float, expected: float) -> None
     assert got == pytest.approx(expected, abs=5e-5)  # Looney2019a
 
 
-@pytest.mark.parametrize(
+@each(
     ("s", "g", "expected", "term"),
     [(1.25, 10, 8.102865, 3.941558), (1.25, 20, 12.652581, 8.491274),
      (1.25, -10, 2.911102, -1.250205), (1.25, -20, 3.319162, -0.842145),
@@ -124,7 +125,7 @@ def test_lcda_graded_walking_per_kg(s: float, g: float, expected: float, term: f
     assert got == pytest.approx(expected, abs=5e-7)
 
 
-@pytest.mark.parametrize(
+@each(
     ("g", "term"),
     [(-30, -0.10397), (-20, -0.67372), (-15, -0.91535), (-10, -1.00016), (-5, -0.75844),
      (5, 1.36028), (10, 3.15325), (15, 5.02757), (20, 6.79302), (30, 10.20000)],
@@ -142,7 +143,7 @@ BACKPACKING_LEVEL = [
 ]
 
 
-@pytest.mark.parametrize(("w", "load", "s", "rest", "factor", "per_kg"), BACKPACKING_LEVEL)
+@each(("w", "load", "s", "rest", "factor", "per_kg"), BACKPACKING_LEVEL)
 def test_lcda_backpacking_on_the_level(
     w: float, load: float, s: float, rest: float, factor: float, per_kg: float
 ) -> None:
@@ -153,7 +154,7 @@ def test_lcda_backpacking_on_the_level(
     assert got / w == pytest.approx(per_kg, abs=5e-6)
 
 
-@pytest.mark.parametrize(
+@each(
     ("w", "load", "s", "g", "eta", "rest", "per_kg", "watt"),
     [(60, 15, 1.0, 5, 1.2, 1.065572, 6.62181, 397.309),
      (90, 18, 1.1, -12, 1.1, 0.988023, 2.93936, 264.542),
@@ -170,7 +171,7 @@ def test_the_default_form_on_slopes_and_standing(
     assert got == pytest.approx(watt, abs=0.0006)
 
 
-@pytest.mark.parametrize(
+@each(
     ("slope", "cost"),
     [(-0.45, 3.60507), (-0.40, 3.50416), (-0.35, 2.93644), (-0.30, 2.20751), (-0.20, 1.08672),
      (-0.10, 1.12712), (0.0, 2.50000), (0.10, 4.89914), (0.20, 7.87744), (0.30, 11.18354),
@@ -187,7 +188,7 @@ def test_minettis_polynomial_is_lowest_near_minus_15_percent() -> None:
     assert slopes[costs.index(min(costs))] == pytest.approx(-0.153, abs=1e-9)
 
 
-@pytest.mark.parametrize(
+@each(
     ("load", "g", "oxygen", "watt"),
     [(0, 0, 10.4862, None), (12, 0, 11.67605, 305.0), (12, 10, 24.5484, 641.3),
      (12, 20, 37.4208, 977.6), (12, -10, 9.3470, 244.2)],
@@ -201,7 +202,7 @@ def test_ludlow_and_weyands_oxygen(
         assert got == pytest.approx(watt, abs=0.05)
 
 
-@pytest.mark.parametrize(
+@each(
     ("v", "height", "rest", "oxygen"), [(1.25, 1.78, 3.05, 12.14052), (1.0, 1.60, 3.05, 10.63125)]
 )
 def test_height_weight_speed_on_the_level(
@@ -211,7 +212,7 @@ def test_height_weight_speed_on_the_level(
     assert got == pytest.approx(oxygen, abs=5e-6)  # LudlowWeyand2016
 
 
-@pytest.mark.parametrize(
+@each(
     ("pace", "g", "oxygen"),
     [(80.0, 0.0, 11.5), (80.0, 5.0, 18.7), (75.0, 10.0, 24.5), (5000 / 60, 10.0, 26.8333)],
 )
@@ -242,14 +243,14 @@ PER_KM = {
 GRADES = (0.0, 10.0, 20.0, -10.0, -20.0)
 
 
-@pytest.mark.parametrize("name", SIDE_BY_SIDE)
+@each("name", SIDE_BY_SIDE)
 def test_the_models_side_by_side_in_watts(name: str) -> None:
     digit = 0.005 if name == "lcda-backpacking-2022" else 0.05
     got = [walk(name, grade_pct=g) for g in GRADES]
     assert got == pytest.approx(SIDE_BY_SIDE[name], abs=digit * 1.001)
 
 
-@pytest.mark.parametrize("name", PER_KM)
+@each("name", PER_KM)
 def test_the_models_side_by_side_in_kcal_per_km(name: str) -> None:
     digit = 0.005 if name == "lcda-backpacking-2022" else 0.05
     got = [float(kcal(walk(name, grade_pct=g), 1000 / 1.25 / 60)) for g in GRADES]
@@ -261,7 +262,7 @@ def test_acsm_side_by_side_on_the_level_and_up() -> None:
     assert got == pytest.approx((333.4, 742.5, 1151.6), abs=0.05)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "watts"),
     [("pandolf-1977", (288.3, 314.7, 348.7, 392.2)),
      ("lcda-backpacking-2022", (297.6, 324.9, 367.6, 419.2)),
@@ -273,7 +274,7 @@ def test_what_0_10_20_and_30_kg_cost_on_the_level(name: str, watts: tuple[float,
     assert got == pytest.approx(watts, abs=0.06)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "kcal_100m"),
     [("lcda-backpacking-2022", 65.7), ("pandolf-1977", 72.8), ("ludlow-weyand-2017", 59.8),
      ("minetti-2002", 49.9)],

@@ -9,6 +9,7 @@ import pytest
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip import named_files, parse_trip
 from oatsack.files.trip.toml import read_toml
+from support.each import each
 from support.tripfiles import full_file
 
 SIGNS = "\"'[]{}=,.#-+0123456789 \tabcxyzäé½\n\r\\/%°"
@@ -61,8 +62,8 @@ def assert_sound(text: str, faults: tuple[Fault, ...]) -> None:
     assert [f.line for f in faults] == sorted(f.line for f in faults)
 
 
-@pytest.mark.parametrize("by_track", [True, False], ids=["track", "hand"])
-@pytest.mark.parametrize("seed", range(40))
+@each("by_track", [True, False], ids=["track", "hand"])
+@each("seed", range(40))
 def test_a_damaged_file_is_read_or_refused_in_words(seed: int, by_track: bool) -> None:
     rng = random.Random(seed)
     text = damaged("\n".join(full_file(by_track=by_track)[0]), rng, rng.choice([1, 2, 5, 30]))
@@ -71,7 +72,7 @@ def test_a_damaged_file_is_read_or_refused_in_words(seed: int, by_track: bool) -
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", range(100, 500))
+@each("seed", range(100, 500))
 def test_many_damaged_files_are_read_or_refused_in_words(seed: int) -> None:
     rng = random.Random(seed)
     lines = full_file(by_track=rng.random() < 0.5)[0]
@@ -79,7 +80,7 @@ def test_many_damaged_files_are_read_or_refused_in_words(seed: int) -> None:
     assert_sound(text, faults_of(text))
 
 
-@pytest.mark.parametrize("seed", range(60))
+@each("seed", range(60))
 def test_one_broken_line_costs_at_most_that_line(seed: int) -> None:
     """A line without its quotes is told, and every other answer is read as if it were not there."""
     rng = random.Random(seed)
@@ -96,14 +97,14 @@ def test_one_broken_line_costs_at_most_that_line(seed: int) -> None:
         assert whole.values[path].line == place.line
 
 
-@pytest.mark.parametrize("seed", range(20))
+@each("seed", range(20))
 def test_cutting_a_file_short_is_told_at_its_end_or_as_missing(seed: int) -> None:
     text = "\n".join(full_file(by_track=True)[0])
     cut = random.Random(seed).randrange(len(text))
     assert_sound(text[:cut], faults_of(text[:cut]))
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["\x00" * 50, "[" * 3000, "a = " + "[" * 900, "{" * 500, '"' * 999, "=" * 999, "a.b." * 300,
      "\ud7ff\ue000", "a = '''", 'a = """', "a = 1\r", "\r\r\r", "é" * 2000, "[[" * 700,

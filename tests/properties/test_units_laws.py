@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from oatsack import units
 from oatsack.errors import UnitError
 from oatsack.units.tables import System
+from support.each import each
 
 SYSTEMS: list[System] = ["metric", "us"]
 
@@ -36,8 +37,8 @@ PLAIN = [
 ]
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize(("show", "read", "low", "high", "coarse"), ROUND)
+@each("system", SYSTEMS)
+@each(("show", "read", "low", "high", "coarse"), ROUND)
 @given(part=st.floats(0.0, 1.0))
 def test_a_shown_quantity_is_read_back_and_shown_the_same(
     show: Callable[[float, System], str], read: Callable[[str], float], low: float, high: float,
@@ -50,7 +51,7 @@ def test_a_shown_quantity_is_read_back_and_shown_the_same(
     assert again == pytest.approx(value, rel=coarse if coarse < 1 else 0.0, abs=max(1.5, coarse))
 
 
-@pytest.mark.parametrize(("show", "read", "low", "high"), PLAIN)
+@each(("show", "read", "low", "high"), PLAIN)
 @given(part=st.floats(0.0, 1.0))
 def test_what_both_systems_share_is_read_back_too(
     show: Callable[[float], str], read: Callable[[str], float], low: float, high: float, part: float

@@ -13,6 +13,7 @@ from oatsack.route import pace
 from oatsack.values.model import Model
 from oatsack.walker.energy import MODELS, model
 from oatsack.walker.joules import kcal
+from support.each import each
 
 masses = st.floats(45.0, 120.0)
 shares = st.floats(0.0, 0.6)
@@ -49,7 +50,7 @@ def test_a_heavier_load_never_costs_less_on_the_level_or_uphill(
     assert heavy >= light - 1e-9
 
 
-@pytest.mark.parametrize("name", [m.name for m in MODELS if m.name != "pandolf-1977"])
+@each("name", [m.name for m in MODELS if m.name != "pandolf-1977"])
 @given(mass=masses, share=shares, more=st.floats(0.1, 20.0), v=speeds, g=grades)
 def test_a_heavier_load_never_costs_less_downhill_either(
     name: str, mass: float, share: float, more: float, v: float, g: float
@@ -111,7 +112,7 @@ def test_walking_faster_on_the_level_never_takes_less_power(
     assert fast >= slow - 1e-9
 
 
-@pytest.mark.parametrize("name", ["lcda-backpacking-2022", "pandolf-1977", "ludlow-weyand-2017"])
+@each("name", ["lcda-backpacking-2022", "pandolf-1977", "ludlow-weyand-2017"])
 @given(share=shares, v=speeds, g=st.floats(0.0, 25.0), rougher=st.floats(0.01, 1.0))
 def test_rougher_ground_never_costs_less_on_the_level_or_uphill(
     name: str, share: float, v: float, g: float, rougher: float
@@ -131,7 +132,7 @@ def test_rougher_ground_never_enlarges_what_a_descent_saves(
     assert rough >= smooth - 1e-9
 
 
-@pytest.mark.parametrize("name", CONTINUOUS)
+@each("name", CONTINUOUS)
 @given(share=shares, v=speeds, eta=terrains)
 def test_these_models_are_continuous_at_zero_slope(
     name: str, share: float, v: float, eta: float
@@ -165,7 +166,7 @@ def test_every_model_is_named_as_continuous_or_as_jumping() -> None:
         assert "ot continuous at zero slope" in model(name).notes
 
 
-@pytest.mark.parametrize("name", ["lcda-backpacking-2022", "lcda-graded-2019", "minetti-2002"])
+@each("name", ["lcda-backpacking-2022", "lcda-graded-2019", "minetti-2002"])
 @given(v=speeds, g=st.floats(-500.0, 500.0))
 def test_slopes_beyond_the_measured_ones_are_held_and_never_overflow(
     name: str, v: float, g: float
@@ -175,19 +176,19 @@ def test_slopes_beyond_the_measured_ones_are_held_and_never_overflow(
     assert got > 0.0
 
 
-@pytest.mark.parametrize("rule", pace.MODELS, ids=lambda m: m.name)
+@each("rule", pace.MODELS, ids=lambda m: m.name)
 @given(g=st.floats(-45.0, 45.0))
 def test_every_walking_time_rule_gives_a_human_speed(rule: Model, g: float) -> None:
     assert 0.2 < float(rule.function(grade_pct=g)) < 2.2
 
 
-@pytest.mark.parametrize("rule", pace.MODELS, ids=lambda m: m.name)
+@each("rule", pace.MODELS, ids=lambda m: m.name)
 @given(g=st.floats(0.0, 40.0), steeper=st.floats(0.1, 10.0))
 def test_a_steeper_climb_is_never_walked_faster(rule: Model, g: float, steeper: float) -> None:
     assert rule.function(grade_pct=g + steeper) <= rule.function(grade_pct=g) + 1e-12
 
 
-@pytest.mark.parametrize("rule", pace.MODELS, ids=lambda m: m.name)
+@each("rule", pace.MODELS, ids=lambda m: m.name)
 @given(flat=st.floats(0.5, 1.8), g=st.floats(-40.0, 40.0))
 def test_a_walkers_own_flat_speed_is_met_on_the_flat_and_scales_the_slopes(
     rule: Model, flat: float, g: float

@@ -12,6 +12,7 @@ from oatsack.walker.norms import nasem_2023
 from oatsack.walker.person import Body
 from oatsack.walker.stretches import CAMP, REST, SLEEP, WALK, columns
 from oatsack.walker.tissue import RULE_KCAL_KG, energy_kcal_per_kg, fat_kg
+from support.each import each
 from support.people import MAN, WOMAN
 
 
@@ -67,10 +68,10 @@ def test_a_day_of_32_km_with_climb_reaches_what_hill_measured_within_one_deviati
     assert 4928 - 1050 < found.energy_kcal < 4928 + 1050
 
 
-@pytest.mark.parametrize(
+@each(
     ("body", "low", "high"), [(MAN, 3200.0, 4500.0), (WOMAN, 2400.0, 3400.0)]
 )
-@pytest.mark.parametrize(
+@each(
     ("km", "climb"), [(14.0, 500.0), (16.0, 800.0), (18.0, 600.0), (20.0, 900.0)]
 )
 def test_an_ordinary_backpacking_day_is_1_9_to_2_6_times_rest(
@@ -135,7 +136,7 @@ def test_781_soldiers_in_eleven_field_studies_are_an_easy_to_ordinary_day() -> N
     assert found.days[1].energy_kcal == pytest.approx(3490.0, abs=640.0)
 
 
-@pytest.mark.parametrize("km", [8.0, 14.0, 20.0, 26.0])
+@each("km", [8.0, 14.0, 20.0, 26.0])
 def test_what_soldiers_use_in_the_field_brackets_our_days(km: float) -> None:
     """Barringer2018: twelve scenarios with labelled water lay between 3,700 and 6,300, mean 4,468;
     a review of 424 men gives 3,109 to 7,131 (the latter from memory)."""
@@ -174,7 +175,7 @@ def test_soldiers_in_the_field_eat_two_thirds_and_lose_what_forbes_says() -> Non
     assert low < measured < found.tissue_high_kg + found.water_high_kg
 
 
-@pytest.mark.parametrize("body", [MAN, WOMAN])
+@each("body", [MAN, WOMAN])
 def test_a_rest_day_in_camp_lies_between_the_inactive_and_the_active_norm(body: Body) -> None:
     """NASEM2023: a day of sitting, camp chores and a stroll to the spring."""
     found = walked(body, km=2.0, kmh=3.0, climb_m=20.0, load_kg=2.0).days[1]

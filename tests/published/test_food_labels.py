@@ -7,12 +7,13 @@ import pytest
 from oatsack.larder.energy import KJ_PER_KCAL, SPECIFIC, by_factors, fibre_apart
 from oatsack.larder.labels import LESS, band, eu_energy, us_label, us_rounded
 from oatsack.values.food import Nutrients
+from support.each import each
 from support.foods import by_id, one
 
 # Usda2015, FOOD_DES and NUT_DATA: protein, fat, carbohydrate and energy of single rows.
 
 
-@pytest.mark.parametrize(
+@each(
     ("factors", "protein_g", "fat_g", "carb_g", "kcal", "half"),
     [
         ("oats", 13.15, 6.52, 67.70, 379, 0.5),  # NDB 08120
@@ -41,7 +42,7 @@ def test_rolled_oats_have_three_energies_by_three_ways() -> None:
     assert pytest.approx(1586, abs=0.5) == 379 * KJ_PER_KCAL
 
 
-@pytest.mark.parametrize(
+@each(
     ("protein_g", "fat_g", "carb_g", "table", "general"),
     [(22.21, 51.36, 22.31, 598, 640.3), (21.15, 49.93, 21.55, 579, 620.2)],
 )
@@ -54,7 +55,7 @@ def test_the_general_factors_run_seven_per_cent_high_for_nuts(
     assert found / table == pytest.approx(1.071, abs=0.0005)
 
 
-@pytest.mark.parametrize(
+@each(
     ("code", "protein_g", "fat_g", "carb_g", "fibre_g", "acids_g", "kcal", "kj"),
     [
         # Ciqual2020, declared energies (protein N x 6.25) of five foods, by their codes.
@@ -86,7 +87,7 @@ def test_a_european_label_in_kilojoules_is_read_as_its_kilocalories() -> None:
     assert fibre_apart(food.per_100g) == pytest.approx(365.3, abs=0.05)
 
 
-@pytest.mark.parametrize(
+@each(
     ("nutrient", "value", "accepted"),
     [
         # Fda2009, appendix H.

@@ -12,6 +12,7 @@ import pytest
 from oatsack.kitchen import fuels, heat
 from oatsack.kitchen.boiltest import Boil, boil_test
 from oatsack.values.kit import Stove
+from support.each import each
 
 # --- oracle: heat per kilogram to the local boiling point [kJ], IAPWS-IF97 by iapws 1.5.5
 STARTS_C = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0)
@@ -25,8 +26,8 @@ HEAT_KJ = {
 }
 
 
-@pytest.mark.parametrize("height", HEAT_KJ)
-@pytest.mark.parametrize("place", range(len(STARTS_C)))
+@each("height", HEAT_KJ)
+@each("place", range(len(STARTS_C)))
 def test_heat_to_the_local_boil(height: int, place: int) -> None:
     got = heat.heat_kj_kg(STARTS_C[place], heat.boiling_c(float(height)))
     assert got == pytest.approx(HEAT_KJ[height][place], abs=0.2)
@@ -41,7 +42,7 @@ STEPS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("height", STEPS)
+@each("height", STEPS)
 def test_pressure_and_boiling_point_every_500_m(height: int) -> None:
     hpa, celsius = STEPS[height]
     assert heat.pressure_hpa(float(height)) == pytest.approx(hpa, abs=0.006)
@@ -54,7 +55,7 @@ def test_a_mile_and_6500_feet() -> None:
 
 
 # --- oracle: snow to the boil [kJ/kg], ice Ih by iapws 1.5.5
-@pytest.mark.parametrize(
+@each(
     ("snow", "height", "kj"),
     [(0.0, 0.0, 752.35), (-10.0, 0.0, 772.95), (-10.0, 3000.0, 730.86), (-20.0, 4000.0, 736.65)],
 )
@@ -74,8 +75,8 @@ GRAMS = {
 }
 
 
-@pytest.mark.parametrize("kind", GRAMS)
-@pytest.mark.parametrize("place", range(len(SHARES)))
+@each("kind", GRAMS)
+@each("place", range(len(SHARES)))
 def test_grams_of_each_fuel_by_efficiency(kind: str, place: int) -> None:
     kj = heat.heat_kj_kg(20.0, heat.boiling_c(0.0))
     stove = Stove(kind="gas-open", fuel=kind, efficiency=SHARES[place])  # type: ignore[arg-type]
@@ -83,7 +84,7 @@ def test_grams_of_each_fuel_by_efficiency(kind: str, place: int) -> None:
 
 
 # --- oracle: litres boiled from 20 C by a can, at 0.5 and 0.4
-@pytest.mark.parametrize(
+@each(
     ("grams", "at_half", "at_two_fifths"), [(100.0, 6.8, 5.5), (230.0, 15.7, 12.6),
                                             (450.0, 30.7, 24.6)]
 )  # fmt: skip
@@ -96,7 +97,7 @@ def test_litres_out_of_a_can(grams: float, at_half: float, at_two_fifths: float)
 
 
 # --- oracle: minutes per kilogram by power, 20 C, half efficient
-@pytest.mark.parametrize(
+@each(
     ("watts", "minutes"),
     [(1000.0, 11.2), (1500.0, 7.4), (2000.0, 5.6), (2500.0, 4.5), (3000.0, 3.7)],
 )
@@ -113,7 +114,7 @@ def test_burn_rates_at_two_kilowatts() -> None:
     assert ethanol == pytest.approx(269.0, abs=0.6)
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "low", "high"),
     [("ethanol", 20.0, 21.5), ("methanol", 15.5, 16.0), ("white-gas", 30.0, 33.0),
      ("hexamine", 36.5, 37.5)],
@@ -125,7 +126,7 @@ def test_energy_in_a_litre_of_fuel(kind: str, low: float, high: float) -> None:
     assert low <= fuel.lhv_mj_kg * fuel.density_g_ml <= high
 
 
-@pytest.mark.parametrize(
+@each(
     ("share", "grams"), [(1.0, 8.0), (0.75, 11.0), (0.60, 14.0), (0.50, 16.5)]
 )
 def test_theory_of_a_litre_from_10_degrees(share: float, grams: float) -> None:
@@ -181,7 +182,7 @@ CAFFEINE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("name", "per_100g", "grams", "mg"), CAFFEINE)
+@each(("name", "per_100g", "grams", "mg"), CAFFEINE)
 def test_caffeine_of_a_usual_single(name: str, per_100g: float, grams: float, mg: float) -> None:
     from oatsack.kitchen.caffeine import SINGLE_MG, single_mg
     from oatsack.values.food import Nutrients

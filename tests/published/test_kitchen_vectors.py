@@ -14,6 +14,7 @@ import pytest
 
 from oatsack.kitchen import canister, drinking, fuels, heat, nesting, salt, sweat
 from oatsack.values.kit import Stove
+from support.each import each
 
 TABLE = json.loads((Path(__file__).parent / "kitchen-vectors.json").read_text(encoding="utf-8"))
 USED_ELSEWHERE = {"sweat_g", "windchill_C", "rho_g_ml"}
@@ -35,25 +36,25 @@ def close(name: str, got: float, expected: float) -> bool:
     return abs(got - expected) <= tolerance
 
 
-@pytest.mark.parametrize(("height", "hpa"), rows("pressure_hPa"))
+@each(("height", "hpa"), rows("pressure_hPa"))
 def test_pressure_follows_the_standard_atmosphere(height: str, hpa: float) -> None:
     # ISO2533
     assert close("pressure_hPa", heat.pressure_hpa(float(height)), hpa)
 
 
-@pytest.mark.parametrize(("height", "celsius"), rows("boil_C"))
+@each(("height", "celsius"), rows("boil_C"))
 def test_water_boils_cooler_higher_up(height: str, celsius: float) -> None:
     # ISO2533 with IapwsIF97
     assert close("boil_C", heat.boiling_c(float(height)), celsius)
 
 
-@pytest.mark.parametrize(("mpa", "kelvin"), rows("ts_IF97_K"))
+@each(("mpa", "kelvin"), rows("ts_IF97_K"))
 def test_saturation_meets_the_check_values_of_its_release(mpa: str, kelvin: float) -> None:
     # IapwsIF97, Table 36
     assert close("ts_IF97_K", heat.saturation_k(float(mpa.removesuffix("MPa"))), kelvin)
 
 
-@pytest.mark.parametrize(("case", "kj"), rows("heat_kJ_per_kg"))
+@each(("case", "kj"), rows("heat_kJ_per_kg"))
 def test_heat_to_the_boil(case: str, kj: float) -> None:
     # IAPWS-95 through CoolProp
     start, height = case.removesuffix("m").split("C@")
@@ -62,7 +63,7 @@ def test_heat_to_the_boil(case: str, kj: float) -> None:
     assert close("heat_kJ_per_kg", heat.WATER_KJ_PER_KG_K * (boiling - float(start)), kj)
 
 
-@pytest.mark.parametrize(("case", "kj"), rows("snow_kJ_per_kg"))
+@each(("case", "kj"), rows("snow_kJ_per_kg"))
 def test_heat_from_snow_to_the_boil(case: str, kj: float) -> None:
     # IAPWS06, melting enthalpy
     start, height = case.removesuffix("m").split("C@")
@@ -70,7 +71,7 @@ def test_heat_from_snow_to_the_boil(case: str, kj: float) -> None:
     assert close("snow_kJ_per_kg", got, kj)
 
 
-@pytest.mark.parametrize(("name", "mj"), rows("LHV_MJ_per_kg"))
+@each(("name", "mj"), rows("LHV_MJ_per_kg"))
 def test_net_heating_value(name: str, mj: float) -> None:
     # CODATA, from formation enthalpies; propane, n-butane, methanol: MoranShapiro, Table A-25
     if name.startswith("wood"):
@@ -79,7 +80,7 @@ def test_net_heating_value(name: str, mj: float) -> None:
     assert close("LHV_MJ_per_kg", fuels.heating_mj_kg(fuels.substances()[name]), mj)
 
 
-@pytest.mark.parametrize(("case", "grams"), rows("fuel_g_per_kg"))
+@each(("case", "grams"), rows("fuel_g_per_kg"))
 def test_grams_of_fuel_per_kilogram_of_water(case: str, grams: float) -> None:
     fuel, _, rest = case.partition(" eta.5 ")
     stove = {
@@ -92,14 +93,14 @@ def test_grams_of_fuel_per_kilogram_of_water(case: str, grams: float) -> None:
     assert close("fuel_g_per_kg", fuels.fuel_for(per_kg(float(start), boiling), stove), grams)
 
 
-@pytest.mark.parametrize(("case", "minutes"), rows("boil_time_min"))
+@each(("case", "minutes"), rows("boil_time_min"))
 def test_boil_time_follows_from_power(case: str, minutes: float) -> None:
     assert case == "2kW eta.5 1kg 20C@0m"
     kj = heat.heat_kj_kg(20.0, heat.boiling_c(0.0))
     assert close("boil_time_min", heat.minutes_to_heat(kj, 2000.0, 0.5), minutes)
 
 
-@pytest.mark.parametrize(("case", "kpa"), rows("pvap_kPa"))
+@each(("case", "kpa"), rows("pvap_kPa"))
 def test_gas_pressure(case: str, kpa: float) -> None:
     # reference equations of state through CoolProp; the mix by Raoult's law
     if case.startswith("mix"):
@@ -110,20 +111,20 @@ def test_gas_pressure(case: str, kpa: float) -> None:
     assert close("pvap_kPa", got, kpa)
 
 
-@pytest.mark.parametrize(("case", "grams"), rows("pw_sweat_g_m2_h"))
+@each(("case", "grams"), rows("pw_sweat_g_m2_h"))
 def test_marching_sweat(case: str, grams: float) -> None:
     # Gonzalez2009, piecewise equation, with clo 1.3, im/clo 0.33, half humid air
     air, work = case.removesuffix("W").split("C ")
     assert close("pw_sweat_g_m2_h", sweat.equation_g_m2_h(float(air), float(work)), grams)
 
 
-@pytest.mark.parametrize(("case", "mg"), rows("sodium_mg"))
+@each(("case", "mg"), rows("sodium_mg"))
 def test_sodium_in_sweat(case: str, mg: float) -> None:
     litres, mmol = case.removesuffix("mmol").split("L ")
     assert close("sodium_mg", salt.sodium_mg(float(litres), float(mmol)), mg)
 
 
-@pytest.mark.parametrize(("height", "minutes"), rows("boil_minutes"))
+@each(("height", "minutes"), rows("boil_minutes"))
 def test_minutes_of_rolling_boil(height: str, minutes: float) -> None:
     # CDCBoil
     assert drinking.boil_minutes(float(height.removesuffix("m"))) == minutes
@@ -137,12 +138,12 @@ def test_hard_caps_of_drinking() -> None:
     assert abs(drinking.DAY_CAP_ML - 12 * 946.353) < 5.0
 
 
-@pytest.mark.parametrize(("diameter", "depth"), rows("pot_depth_mm_700ml"))
+@each(("diameter", "depth"), rows("pot_depth_mm_700ml"))
 def test_depth_of_a_pot(diameter: str, depth: float) -> None:
     assert close("pot_depth_mm_700ml", nesting.depth_mm(700.0, float(diameter)), depth)
 
 
-@pytest.mark.parametrize(("case", "mg"), rows("caffeine_mg"))
+@each(("case", "mg"), rows("caffeine_mg"))
 def test_caffeine_of_a_cup(case: str, mg: float) -> None:
     # USDACaffeine2004: mg per 100 g of instant powder, brewed coffee, brewed black tea
     from oatsack.kitchen.caffeine import by_day_mg

@@ -7,6 +7,7 @@ import pytest
 from oatsack.values.walker import Sex
 from oatsack.walker import norms, resting
 from oatsack.walker.person import Body, norm_kcal_day, resting_kcal_day, resting_w
+from support.each import each
 from support.people import CHILD, MAN, UNKNOWN, WOMAN
 
 # IOM2005, table of requirements at 30 years as a textbook prints it: height, BMI, four levels.
@@ -17,7 +18,7 @@ IOM_PRINTED: list[tuple[Sex, float, float, tuple[int, ...]]] = [
 ]
 
 
-@pytest.mark.parametrize(("sex", "height", "bmi", "printed"), IOM_PRINTED)
+@each(("sex", "height", "bmi", "printed"), IOM_PRINTED)
 def test_iom_2005_reproduces_its_printed_table(
     sex: Sex, height: float, bmi: float, printed: tuple[int, ...]
 ) -> None:
@@ -38,7 +39,7 @@ def test_the_womens_activity_factors_do_not_give_the_mens_table() -> None:
     assert got == pytest.approx(2566, abs=0.5)
 
 
-@pytest.mark.parametrize(
+@each(
     ("body", "levels"),
     [(MAN, (2482.2, 2719.1, 3020.6, 3516.0)), (WOMAN, (1924.9, 2138.3, 2405.0, 2725.1))],
 )
@@ -60,7 +61,7 @@ NASEM: list[tuple[float, float, float, Sex, tuple[float, ...]]] = [
 ]
 
 
-@pytest.mark.parametrize(("mass", "height", "age", "sex", "levels"), NASEM)
+@each(("mass", "height", "age", "sex", "levels"), NASEM)
 def test_nasem_2023_for_three_people(
     mass: float, height: float, age: float, sex: Sex, levels: tuple[float, ...]
 ) -> None:
@@ -68,7 +69,7 @@ def test_nasem_2023_for_three_people(
     assert got == pytest.approx(levels, abs=0.0051)
 
 
-@pytest.mark.parametrize("level", norms.LEVELS)
+@each("level", norms.LEVELS)
 def test_the_two_norms_agree_within_a_tenth(level: norms.Level) -> None:
     for body in (MAN, WOMAN):
         given = {"age_years": body.age_years, "sex": body.sex, "level": level}
@@ -91,7 +92,7 @@ PEOPLE: list[tuple[float, float, float, Sex, tuple[float, ...]]] = [
 ]
 
 
-@pytest.mark.parametrize(("mass", "height", "age", "sex", "values"), PEOPLE)
+@each(("mass", "height", "age", "sex", "values"), PEOPLE)
 def test_six_resting_equations_for_four_people(
     mass: float, height: float, age: float, sex: Sex, values: tuple[float, ...]
 ) -> None:
@@ -100,7 +101,7 @@ def test_six_resting_equations_for_four_people(
     assert got == pytest.approx(values, abs=0.0051)
 
 
-@pytest.mark.parametrize("one", resting.MODELS, ids=lambda m: m.name)
+@each("one", resting.MODELS, ids=lambda m: m.name)
 def test_every_equation_meets_its_own_cases(one: resting.Model) -> None:
     assert len(one.cases) == 4
     assert [(dict(c.arguments), got) for c, got, ok in one.check() if not ok] == []
@@ -125,13 +126,13 @@ SCHOFIELD: list[tuple[Sex, float, float, float]] = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("sex", "age", "per_kg", "besides"), HENRY)
+@each(("sex", "age", "per_kg", "besides"), HENRY)
 def test_henrys_bands(sex: Sex, age: float, per_kg: float, besides: float) -> None:
     got = resting.henry(mass_kg=57.0, height_cm=168.0, age_years=age, sex=sex)
     assert got == pytest.approx(per_kg * 57.0 + besides)
 
 
-@pytest.mark.parametrize(("sex", "age", "per_kg", "besides"), SCHOFIELD)
+@each(("sex", "age", "per_kg", "besides"), SCHOFIELD)
 def test_schofields_bands(sex: Sex, age: float, per_kg: float, besides: float) -> None:
     got = resting.schofield(mass_kg=57.0, height_cm=168.0, age_years=age, sex=sex)
     assert got == pytest.approx(per_kg * 57.0 + besides)

@@ -8,6 +8,7 @@ import pytest
 from oatsack.walker.activity import ACTIVITIES, CAMP_MET, REST_MET, SLEEP_MET
 from oatsack.walker.energy import lcda_graded_2019, ludlow_weyand_2017, minetti_2002
 from oatsack.walker.joules import JOULES_PER_KCAL
+from support.each import each
 
 
 def graded_per_kg(speed: float, grade: float) -> float:
@@ -45,7 +46,7 @@ MEASURED = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("slope", [s for s in MEASURED if s != 0.0])
+@each("slope", [s for s in MEASURED if s != 0.0])
 def test_minettis_polynomial_lies_within_the_measured_spread(slope: float) -> None:
     """The least standard deviation that the abstract prints is 0.34; on the level see below."""
     fitted = float(minetti_2002.metre_cost(slope))
@@ -71,7 +72,7 @@ PRINTED_METS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("code", PRINTED_METS)
+@each("code", PRINTED_METS)
 def test_compendium_rows(code: str) -> None:
     row = next(a for a in ACTIVITIES.values() if a.code == code)
     assert (row.met_2011, row.met_2024) == PRINTED_METS[code]

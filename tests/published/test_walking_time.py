@@ -8,6 +8,7 @@ import pytest
 
 from oatsack.route import pace
 from oatsack.route.pace import naismith, tobler
+from support.each import each
 
 
 def test_eight_to_one_makes_32_8_flat_km_of_20_km_and_1600_m_and_6_h_34_at_5_kmh() -> None:
@@ -23,7 +24,7 @@ def test_eight_to_one_makes_5_6_hours_of_20_km_and_1000_m() -> None:
     assert float(naismith.flat_distance_m(20_000.0, 1000.0)) / 5000 == pytest.approx(5.6)
 
 
-@pytest.mark.parametrize(
+@each(
     ("km", "climb", "hours"), [(20, 1000, 5.6667), (20, 1600, 6.6667), (12, 900, 3.9)]
 )
 def test_naismith_in_metres(km: float, climb: float, hours: float) -> None:
@@ -47,7 +48,7 @@ def test_langmuirs_slopes_begin_at_8_7_and_end_at_21_3_percent() -> None:
     assert pytest.approx(21.3, abs=0.05) == naismith.STEEP_PCT
 
 
-@pytest.mark.parametrize(("grade", "sign"), [(-5.0, 0), (-9.0, -1), (-10.9, -1), (-25.0, 1)])
+@each(("grade", "sign"), [(-5.0, 0), (-9.0, -1), (-10.9, -1), (-25.0, 1)])
 def test_naismith_as_a_speed_agrees_with_the_times(grade: float, sign: int) -> None:
     """One kilometre at each slope by speed and by the sum of its allowances."""
     drop = 10.0 * -grade
@@ -78,7 +79,7 @@ TOBLER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("slope", "kmh"), TOBLER)
+@each(("slope", "kmh"), TOBLER)
 def test_tobler_in_km_an_hour(slope: float, kmh: float) -> None:
     got = float(tobler.speed_ms(grade_pct=100 * slope)) * 3.6
     assert got == pytest.approx(kmh, abs=5e-5)  # Tobler1993
@@ -95,7 +96,7 @@ def test_tobler_off_the_path_is_six_tenths() -> None:
     assert tobler.OFF_PATH == 0.6  # Tobler1993
 
 
-@pytest.mark.parametrize(
+@each(
     ("degrees", "speed"),
     [(-30, 0.47406), (-15, 0.85690), (0, 1.14813), (15, 0.75506), (30, 0.40606)],
 )
@@ -105,7 +106,7 @@ def test_campbell_by_degrees(degrees: float, speed: float) -> None:
     assert got == pytest.approx(speed, abs=5e-6)  # Campbell2022
 
 
-@pytest.mark.parametrize(
+@each(
     ("grade", "speed"), [(-20, 0.9738), (-10, 1.1154), (10, 1.0461), (20, 0.8735)]
 )
 def test_campbell_by_percent(grade: float, speed: float) -> None:
@@ -120,7 +121,7 @@ def test_campbell_is_fastest_on_a_slight_descent() -> None:
     assert tenths[speeds.index(max(speeds))] == pytest.approx(-1.53, abs=0.011)
 
 
-@pytest.mark.parametrize("rule", pace.MODELS, ids=lambda m: m.name)
+@each("rule", pace.MODELS, ids=lambda m: m.name)
 def test_every_rule_meets_its_own_cases(rule: pace.Model) -> None:
     assert len(rule.cases) >= 5
     assert [(dict(c.arguments), got) for c, got, ok in rule.check() if not ok] == []

@@ -9,9 +9,8 @@ import os
 from pathlib import Path
 from typing import Any
 
-import pytest
-
 from oatsack.reports import render
+from support.each import each
 from support.sample_plan import sample_plan
 
 FOLDER = Path(__file__).parent / "reports"
@@ -27,7 +26,7 @@ KEPT = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each(
     ("content", "size"), KEPT, ids=[f"{c}-{s['walkers']}x{s['days']}" for c, s in KEPT]
 )
 def test_a_report_reads_as_it_was_kept(content: str, size: dict[str, Any]) -> None:
