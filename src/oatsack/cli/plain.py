@@ -77,6 +77,7 @@ def read(
 ) -> tuple[list[Any], dict[str, Any]] | None:
     """What a verb's function is called with, by place and by name; None: ask the parser."""
     called = {name: one for one in arguments if not one.rest for name in one.options}
+    refused = {_off(one): one.name for one in arguments if one.kind is bool and one.default}
     placed: list[str] = []
     named: dict[str, Any] = {}
     left = iter(words)
@@ -84,12 +85,20 @@ def read(
         if not word.startswith("-"):
             placed.append(word)
             continue
+        if word in refused and refused[word] not in named:
+            named[refused[word]] = False
+            continue
         one = called.get(word)
         value = None if one is None else _value(one, left)
         if one is None or value is None or one.name in named:
             return None
         named[one.name] = value
     return _together(placed, named, arguments)
+
+
+def _off(one: Argument) -> str:
+    """How something that is on without a word is put off: ``--no-browser``."""
+    return one.options[0].replace("--", "--no-", 1)
 
 
 def _value(one: Argument, left: Iterator[str]) -> Any:
@@ -148,7 +157,7 @@ def _written(one: Argument) -> str:
     if one.placed:
         return one.name.upper().rstrip("_")
     if one.kind is bool:
-        off = (one.options[0].replace("--", "--no-", 1),) if one.default else ()
+        off = (_off(one),) if one.default else ()
         return ", ".join([*one.options, *off])
     choices = "|".join(map(str, typing.get_args(one.kind))) if _is_choice(one.kind) else ""
     return f"{', '.join(one.options)} {choices or MARKS.get(one.kind, 'TEXT')}"

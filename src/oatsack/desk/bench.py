@@ -19,16 +19,15 @@ from typing import TYPE_CHECKING, Any
 from oatsack.desk.export import write_file
 from oatsack.desk.solving import Asked, Hear, Here, Planned, Works, deaf
 from oatsack.errors import StaleHead, UsageError
-from oatsack.files.planfile import load
 from oatsack.store.workspace import Revision, Workspace
-from oatsack.values.food import Food
-from oatsack.values.menu import Portion
-from oatsack.values.plan import Plan
 
 if TYPE_CHECKING:
     from oatsack.desk.choosing import Choice
     from oatsack.desk.opening import Opened
     from oatsack.desk.turning import Turn
+    from oatsack.values.food import Food
+    from oatsack.values.menu import Portion
+    from oatsack.values.plan import Plan
 
 NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 """What a trip may be called: no path leads out of the folder by such a name."""
@@ -200,6 +199,8 @@ class Bench:
 
     def plan_of(self, revision: Revision) -> Plan | None:
         """The plan kept with a revision; the last few stay read."""
+        from oatsack.files.planfile import load  # the first page shows no plan
+
         if revision.plan is None:
             return None
         found = self._plans.get(revision.id)

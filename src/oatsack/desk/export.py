@@ -7,10 +7,10 @@ import os
 import tempfile
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from oatsack.files.planfile import dump
-from oatsack.reports import render
-from oatsack.values.plan import Plan
+if TYPE_CHECKING:
+    from oatsack.values.plan import Plan
 
 EARLIER = "earlier"
 PAPERS: tuple[tuple[str, str, str], ...] = (
@@ -23,6 +23,8 @@ PAPERS: tuple[tuple[str, str, str], ...] = (
 
 def write_out(plan: Plan, folder: Path) -> tuple[Path, ...]:
     """Writes plan.json, the ribbon and the everyday papers; the paths, in order."""
+    from oatsack.files.planfile import dump  # a file of any kind is written without these
+    from oatsack.reports import render
     from oatsack.reports.ribbon import ribbon_svg
 
     made = [("plan.json", dump(plan)), ("ribbon.svg", ribbon_svg(plan).encode("utf-8"))]

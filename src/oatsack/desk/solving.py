@@ -7,7 +7,6 @@ What is asked and what is answered are plain values, so that they can cross to a
 from __future__ import annotations
 
 import datetime as dt
-import threading
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib import import_module
@@ -91,34 +90,6 @@ class Here:
 
     def warm(self) -> None:
         """Nothing to get ready."""
-
-
-class Elsewhere:
-    """Solves in processes that can be left; `workshop` is loaded when the first is wanted."""
-
-    def __init__(self) -> None:
-        self._shop: Works | None = None
-        self._lock = threading.Lock()
-
-    def _opened(self) -> Works:
-        with self._lock:
-            if self._shop is None:
-                from oatsack.desk.workshop import Workshop
-
-                self._shop = Workshop()
-            return self._shop
-
-    def plan(self, asked: Asked, hear: Hear) -> Planned:
-        """The plan of a text."""
-        return self._opened().plan(asked, hear)
-
-    def do(self, task: str, asked: Any, hear: Hear) -> Any:
-        """A named function of what is asked and who hears."""
-        return self._opened().do(task, asked, hear)
-
-    def warm(self) -> None:
-        """A process made ready."""
-        self._opened().warm()
 
 
 def planned(asked: Asked, hear: Hear = deaf) -> Planned:

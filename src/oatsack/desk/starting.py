@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from oatsack.errors import UsageError
-from oatsack.values.food import Food, Meal
-from oatsack.values.trip import Trip
 
 if TYPE_CHECKING:
     from oatsack.files.trip.write import Answers
+    from oatsack.values.food import Food, Meal
+    from oatsack.values.trip import Trip
 
 LEVELS = ("light", "usual", "hungry")
 OFFERED = 8

@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment
 from starlette.requests import Request
@@ -13,8 +13,10 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from oatsack.desk.bench import Bench, Standing
 from oatsack.errors import UsageError
-from oatsack.values.plan import Plan
 from oatsack.web.guard import COOKIE, Tokens
+
+if TYPE_CHECKING:
+    from oatsack.values.plan import Plan
 
 Form = dict[str, Any]
 MARK = f"@{secrets.token_hex(8)}@"

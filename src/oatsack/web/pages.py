@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from importlib import import_module
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
+from starlette.background import BackgroundTask
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
@@ -14,10 +16,8 @@ from oatsack.desk import starting
 from oatsack.desk.solving import Hear
 from oatsack.errors import UnreadableInput
 from oatsack.files.larder import bundled
-from oatsack.files.planfile import dump
-from oatsack.reports import fonts
-from oatsack.reports.formats.html import read
 from oatsack.reports.words import say
+from oatsack.web import trip_routes
 from oatsack.web.door import TYPES, Door, Form, back, planned
 from oatsack.web.live import answered
 
@@ -36,8 +36,18 @@ MEALS = (("breakfast", "Breakfast"), ("lunch", "Lunch"), ("dinner", "Dinner"), (
 
 
 def start(door: Door, request: Request, form: Form) -> Response:
-    """The trips of this folder, and the four answers with favourites."""
-    return _start(door, request, {})
+    """The trips of this folder, and the four answers with favourites; what comes next is made
+    ready once this page is out."""
+    answer = _start(door, request, {})
+    answer.background = BackgroundTask(make_ready, door)
+    return answer
+
+
+def make_ready(door: Door) -> None:
+    """Loads what the trip page needs, and has a process wait that can solve."""
+    door.bench.works.warm()
+    for module in trip_routes.LATER:
+        import_module(module)
 
 
 def _start(
@@ -103,11 +113,16 @@ def put_text(door: Door, request: Request, form: Form) -> Response:
 
 def plan_json(door: Door, request: Request, form: Form) -> Response:
     """The plan as a file."""
+    from oatsack.files.planfile import dump
+
     return Response(dump(planned(door, request)[1]), media_type="application/json")
 
 
 def static(door: Door, request: Request, form: Form) -> Response:
     """Style, script, picture and fonts, by name from a short list."""
+    from oatsack.reports import fonts
+    from oatsack.reports.formats.html import read
+
     name = request.path_params["file"]
     made: dict[str, Callable[[], bytes]] = {
         "page.css": (read("page.css") + _own("desk.css") + _own("trip.css")).encode,

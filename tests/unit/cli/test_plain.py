@@ -70,6 +70,7 @@ def test_everyday_commands_need_no_parser() -> None:
         "models": ([], ["pandolf-1977"], ["--json"]), "weigh": (["plan.json", "3", "452 g"],),
         "swap": (["plan.json", "oats", "--for", "rice"],), "repack": (["a.json", "b.json"],),
         "print": (["plan.json", "--all", "-o", "here"],), "need": (["t.toml", "--range"],),
+        "serve": ([], ["trips"], ["trips", "--no-browser"], ["--browser"]),
     }  # fmt: skip
     for name, lists in everyday.items():
         for words in lists:
@@ -81,7 +82,7 @@ def test_what_has_no_plain_meaning_is_left_to_the_parser() -> None:
         "why": [], "weigh": ["plan.json", "3"], "show": ["a", "b", "c"], "kitchen": ["a", "b"],
         "foods": ["--limit", "many"], "plan": ["t.toml", "--out"], "models": ["--jsn"],
         "start": ["--mass", "60 kg"], "print": ["plan.json", "--paper", "a4"],
-        "serve": ["--no-browser"], "swap": ["plan.json", "oats"],
+        "serve": ["--no-port"], "swap": ["plan.json", "oats"],
         "need": ["t.toml", "--json", "--json"], "check": ["--trip", "t.toml"],
     }.items():  # fmt: skip
         assert plainly(name, words) is None, (name, words)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import socket
-import webbrowser
 from pathlib import Path
 
 from oatsack.cli.screen import say
@@ -21,9 +20,9 @@ def serve(folder: Path = Path(), *, port: int = 0, browser: bool = True) -> int:
     browser
         Open the browser where there is one.
     """
-    import uvicorn
+    from uvicorn import Config, Server
 
-    from oatsack.desk.solving import Elsewhere
+    from oatsack.desk.elsewhere import Elsewhere
     from oatsack.web.app import create
 
     folder.mkdir(parents=True, exist_ok=True)
@@ -31,9 +30,13 @@ def serve(folder: Path = Path(), *, port: int = 0, browser: bool = True) -> int:
     taken.bind(("127.0.0.1", port))
     taken.listen(64)  # before the address is told: a browser may be quicker than the server
     address = f"http://127.0.0.1:{taken.getsockname()[1]}/"
-    server = uvicorn.Server(uvicorn.Config(create(folder, works=Elsewhere()), log_level="warning"))
     say(f"Oatsack is at {address} (Ctrl-C ends it)")
     if browser:
+        import webbrowser
+
         webbrowser.open(address)
+    app = create(folder, works=Elsewhere())
+    server = Server(Config(app, log_level="warning", loop="asyncio", http="h11", ws="none",
+                           lifespan="off"))  # fmt: skip
     server.run(sockets=[taken])
     return 0
