@@ -1,89 +1,169 @@
 """A better proof: how good a menu can be at most, from days solved apart at the relaxed prices.
 
-Rows that reach over days are priced by their duals; what is left falls into days of a cook group,
-each a small whole-number problem. The sum of their bounds is a bound for the whole, for any prices
-(Lagrangian relaxation); with the relaxed problem's own prices it is never below its bound.
+Rows that reach over days are priced by their duals; what is left falls into the days of single
+walkers, each a small whole-number problem. What several of them hold, a dish of the group or an
+open bag, stands in each as a copy with a part of its cost, as if each could choose for itself. The
+sum of their bounds is a bound for the whole, for any prices (Lagrangian decomposition); with the
+relaxed problem's own prices it is never below its bound.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
 
 import numpy as np
 
 from oatsack.menu.frame import Frame
 from oatsack.menu.price import Engine, Relaxed
-from oatsack.menu.structure import Mask, entry_rows, projected, summed
+from oatsack.menu.structure import Mask, entry_rows, summed
 from oatsack.values.problem import Floats, Ints, Problem, Work
 
-BLOCK_NODES, BLOCK_SECONDS = 40, 4.0
+BLOCK_NODES, BLOCK_SECONDS = 20, 20.0
 BLOCK_GAP = 0.0005
 """A day ends this close to its best, as a share of the whole bound; ours."""
+THOROUGH_GAP = 0.001
+AT_ONCE = 2
+"""Days solved side by side; their bounds are added in order, so the sum is always the same."""
 NOWHERE = -1
-PAIR = 2
-"""Groups up to this size are solved together; ours, measured."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parted:
-    """Columns by block (-1: none), rows that lie inside one, and the number of blocks."""
+    """Columns by block (-1: none, or copied), rows by the block they lie in (-1: none)."""
 
     block: Ints
-    inner: Mask
+    row_block: Ints
+    copied: Mapping[int, tuple[int, ...]]
+    """Column -> the blocks that each hold a copy of it."""
+    also: Mapping[int, tuple[int, ...]]
+    """Block -> rows of copied columns alone: they hold among the copies of every block."""
     count: int
 
+    @property
+    def inner(self) -> Mask:
+        """Rows that lie inside one block."""
+        return np.asarray(self.row_block >= 0, np.bool_)
 
-def proven(frame: Frame, problem: Problem, relaxed: Relaxed, engine: Engine) -> float:
-    """A bound for the whole problem, at least the relaxed one."""
-    parted = parted_by_days(frame, problem)
-    rows = entry_rows(problem)
+
+def proven(
+    frame: Frame, problem: Problem, relaxed: Relaxed, engine: Engine, *, thorough: bool = False
+) -> float:  # fmt: skip
+    """A bound for the whole problem, at least the relaxed one; `thorough` copies open bags too."""
+    parted = parted_by_days(frame, problem, bags=thorough)
+    rows, count = entry_rows(problem), len(problem.columns)
     prices = np.where(parted.inner, 0.0, relaxed.duals)
-    reduced = problem.cost - summed(
-        problem.index, problem.value * prices[rows], len(problem.columns)
-    )
-    total = problem.offset + _of_rows(problem, prices) + _of_rest(problem, parted, reduced)
+    outer = problem.cost - summed(problem.index, problem.value * prices[rows], count)
+    total = problem.offset + _of_rows(problem, prices) + _of_rest(problem, parted, outer)
     if not np.isfinite(total):
         return relaxed.bound
-    priced = replace(problem, cost=reduced, offset=0.0)
-    gap = BLOCK_GAP * abs(relaxed.bound)
-    for number in range(parted.count):
-        part, _ = projected(priced, parted.block == number)
-        answer = engine(part, Work(nodes=BLOCK_NODES, seconds=BLOCK_SECONDS, gap_abs=gap))
-        total += answer.bound
+    gap = (THOROUGH_GAP if thorough else BLOCK_GAP) * abs(relaxed.bound) / max(1, parted.count)
+    work = Work(nodes=BLOCK_NODES, seconds=BLOCK_SECONDS, gap_abs=gap)
+    parts = list(_blocks(problem, parted, outer, relaxed.duals))
+    with ThreadPoolExecutor(AT_ONCE) as pool:
+        answers = list(pool.map(lambda part: engine(part, work), parts))
+    total += sum(answer.bound for answer in answers)
     return max(total, relaxed.bound) if np.isfinite(total) else relaxed.bound
 
 
-def parted_by_days(frame: Frame, problem: Problem) -> Parted:
-    """Every portion and dish in the block of its cook group and day, with what measures it."""
-    block = _blocks(frame, problem)
+def parted_by_days(frame: Frame, problem: Problem, *, bags: bool = False) -> Parted:
+    """Every portion in the block of its walker and day, with what measures it."""
+    block, copied, count = _places(frame, problem, bags)
     rows = entry_rows(problem)
+    shared = np.isin(np.arange(len(problem.columns)), list(copied))
     alone = np.bincount(problem.index, minlength=len(problem.columns)) == 1
-    measures = alone & ~problem.integer & (problem.cost >= 0.0)
-    eaten = ~measures[problem.index]
+    measures = alone & ~problem.integer & (problem.cost >= 0.0) & ~shared
+    own = ~(measures | shared)[problem.index]
     low = np.full(len(problem.rows), np.iinfo(np.int64).max)
     high = np.full(len(problem.rows), -2)
-    np.minimum.at(low, rows[eaten], block[problem.index[eaten]])
-    np.maximum.at(high, rows[eaten], block[problem.index[eaten]])
-    inner = (low == high) & (low >= 0)
-    for entry in np.flatnonzero(measures[problem.index] & inner[rows]):
-        block[problem.index[entry]] = low[rows[entry]]
-    return Parted(block=block, inner=inner, count=int(block.max(initial=-1)) + 1)
+    np.minimum.at(low, rows[own], block[problem.index[own]])
+    np.maximum.at(high, rows[own], block[problem.index[own]])
+    row_block = np.where((low == high) & (low >= 0), low, NOWHERE)
+    for e in np.flatnonzero(shared[problem.index]):
+        if row_block[rows[e]] not in copied[int(problem.index[e])]:
+            row_block[rows[e]] = NOWHERE
+    for e in np.flatnonzero(measures[problem.index] & (row_block[rows] >= 0)):
+        block[problem.index[e]] = row_block[rows[e]]
+    also = _also(problem, copied, shared)
+    return Parted(block=block, row_block=row_block, copied=copied, also=also, count=count)
 
 
-def _blocks(frame: Frame, problem: Problem) -> Ints:
-    """A pair's day is one block; in larger groups every walker's is, and shared dishes are in none
-    (what ties portions to them is priced)."""
+def _places(
+    frame: Frame, problem: Problem, bags: bool
+) -> tuple[Ints, dict[int, tuple[int, ...]], int]:  # fmt: skip
+    """Block of every portion, blocks of what is shared, and the number of blocks."""
     block = np.full(len(problem.columns), NOWHERE, np.int64)
     number: dict[tuple[str, int], int] = {}
-    small = {w: g.name for g in frame.groups for w in g.walkers if len(g.walkers) <= PAIR}
+    held: dict[int, dict[int, None]] = {}
     for (walker, day, _), options in frame.options.items():
-        at = number.setdefault((small.get(walker, walker), day), len(number))
+        at = number.setdefault((walker, day), len(number))
         for o in options:
             block[o.eat] = at
-            shared = o.use >= 0 and problem.columns[o.use].startswith("dish/")
-            if o.use >= 0 and (walker in small or not shared):
+            if o.use >= 0 and o.use in frame.sharers:
+                held.setdefault(o.use, {})[at] = None
+            elif o.use >= 0:
                 block[o.use] = at
-    return block
+    for walker, found in frame.bags.items() if bags else ():
+        for b in found:
+            held[b.column] = dict.fromkeys(number[(walker, day)] for day in b.bag.days)
+    return block, {column: tuple(blocks) for column, blocks in held.items()}, len(number)
+
+
+def _also(
+    problem: Problem, copied: Mapping[int, tuple[int, ...]], shared: Mask
+) -> dict[int, tuple[int, ...]]:  # fmt: skip
+    out: dict[int, list[int]] = {}
+    others = np.bincount(
+        entry_rows(problem), weights=~shared[problem.index], minlength=len(problem.rows)
+    )
+    for i in np.flatnonzero((others == 0) & (np.diff(problem.start) > 0)).tolist():
+        columns = problem.index[problem.start[i] : problem.start[i + 1]].tolist()
+        for at in set.intersection(*(set(copied[c]) for c in columns)):
+            out.setdefault(at, []).append(i)
+    return {at: tuple(rows) for at, rows in out.items()}
+
+
+def _blocks(problem: Problem, parted: Parted, outer: Floats, duals: Floats) -> Iterator[Problem]:
+    """The problem of every block. A copy costs what its block's rows give for it at these prices,
+    and an equal share of what is left: over all copies that is the column's whole cost."""
+    rows = entry_rows(problem)
+    told = problem.value * duals[rows]
+    left = problem.cost - summed(problem.index, told, len(problem.columns))
+    by_block: dict[int, list[int]] = {}
+    for column, blocks in parted.copied.items():
+        for at in blocks:
+            by_block.setdefault(at, []).append(column)
+    for at in range(parted.count):
+        copies = np.array(by_block.get(at, ()), np.int64)
+        columns = np.concatenate([np.flatnonzero(parted.block == at), copies])
+        own_rows = np.flatnonzero(parted.row_block == at)
+        inside = parted.row_block[rows] == at
+        here = summed(problem.index[inside], told[inside], len(problem.columns))
+        cost = outer[columns]
+        if len(copies):
+            shares = np.array([len(parted.copied[c]) for c in copies.tolist()])
+            cost[-len(copies) :] = here[copies] + left[copies] / shares
+        chosen = np.concatenate([own_rows, np.array(parted.also.get(at, ()), np.int64)])
+        yield _cut(problem, columns, chosen.astype(np.int64), cost)
+
+
+def _cut(problem: Problem, columns: Ints, rows: Ints, cost: Floats) -> Problem:
+    """These columns and rows at these costs; every entry of the rows lies in the columns."""
+    number = np.full(len(problem.columns), -1, np.int64)
+    number[columns] = np.arange(len(columns))
+    spans = [np.arange(problem.start[i], problem.start[i + 1]) for i in rows.tolist()]
+    entries = np.concatenate(spans) if spans else np.zeros(0, np.int64)
+    lengths = np.diff(problem.start)[rows]
+    return Problem(
+        columns=tuple(problem.columns[c] for c in columns.tolist()),
+        rows=tuple(problem.rows[i] for i in rows.tolist()),
+        cost=cost, low=problem.low[columns], high=problem.high[columns],
+        integer=problem.integer[columns], row_low=problem.row_low[rows],
+        row_high=problem.row_high[rows],
+        start=np.concatenate([[0], np.cumsum(lengths)]).astype(np.int64),
+        index=number[problem.index[entries]], value=problem.value[entries],
+    )  # fmt: skip
 
 
 def _of_rows(problem: Problem, prices: Floats) -> float:
@@ -96,6 +176,7 @@ def _of_rows(problem: Problem, prices: Floats) -> float:
 def _of_rest(problem: Problem, parted: Parted, reduced: Floats) -> float:
     """The least that columns of no block can bring."""
     rest = parted.block == NOWHERE
+    rest[list(parted.copied)] = False
     slight = np.where(np.abs(reduced) < 1e-7, 0.0, reduced)[rest]
     ends = np.where(slight > 0.0, problem.low[rest], problem.high[rest])
     used = slight != 0.0

@@ -34,6 +34,8 @@ EVERYDAY_GAP = 0.04
 REBUILD_ROUNDS, REBUILD_LEAST = 3, 0.002
 DAYS_PROVED = 42
 """Up to so many walker-days the bound is proven better at the everyday amount of work; ours."""
+WORK_THOROUGH = 16
+"""From so much work on open bags are copied for the proof as well; ours."""
 SOLVED_WHOLE, SMALL_NODES = 120, 250
 """Up to so many whole-number columns the engine takes the whole problem; ours."""
 
@@ -97,7 +99,9 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     days = len(state.frame.day_keys)
     proves = request.near is None and days <= DAYS_PROVED * request.budget_work
     if proves and state.aim - state.bound > gap * abs(state.aim):
-        state.bound = max(state.bound, proven(state.frame, state.problem, state.relaxed, engine))
+        thorough = request.budget_work >= WORK_THOROUGH
+        found = proven(state.frame, state.problem, state.relaxed, engine, thorough=thorough)
+        state.bound = max(state.bound, found)
     ended = improve(state, engine, steps=steps, done_gap=gap, stop=stop)
     if request.near is None and ended != "stopped":
         tidy(state, engine)

@@ -24,8 +24,8 @@ SHORT = 7
 BAGS_SHORT = 10
 STEP_NODES = 20
 STEP_SECONDS = 10.0
-ENOUGH_GAP = 0.0015
-"""A step ends when it is this close to its own best, as a share of the aim; ours, measured."""
+ENOUGH_GAP = 0.015
+"""A step ends when it is this close to its own best, as a share of a mean day; ours, measured."""
 Step = Callable[[], Mask]
 """Says what is free, at the time it is asked."""
 _ROUNDS: tuple[Meal, ...] = ("lunch", "breakfast")
@@ -69,7 +69,7 @@ def step(state: State, engine: Engine, free: Mask) -> bool:
     """Chooses the free columns anew, all others fixed; True when the menu got better."""
     part, numbers = fixed_outside(state.problem, free, state.x)
     work = Work(
-        nodes=STEP_NODES, seconds=STEP_SECONDS, gap_abs=ENOUGH_GAP * abs(state.aim),
+        nodes=STEP_NODES, seconds=STEP_SECONDS, gap_abs=ENOUGH_GAP * mean_day(state),
         seed=state.seed, hint=state.x[numbers],
     )  # fmt: skip
     answer = engine(part, work)
@@ -78,6 +78,11 @@ def step(state: State, engine: Engine, free: Mask) -> bool:
     state.x[numbers] = answer.x
     state.aim = float(state.problem.cost @ state.x) + state.problem.offset
     return True
+
+
+def mean_day(state: State) -> float:
+    """What a walker's day is of the aim, on the mean."""
+    return abs(state.aim) / max(1, len(state.frame.day_keys))
 
 
 class Neighbourhoods:
