@@ -19,7 +19,8 @@ from oatsack.values.problem import Problem, Work
 
 Eaten = Mapping[str, float]
 """``anna/1/lunch/bar`` -> doses; ``anna/1-2/nuts`` -> packs of an open bag.."""
-MEASURES = ("short/", "over/", "under/", "small-meal/", "large-meal/", "no-drink/")
+MEASURES = ("short/", "over/", "under/", "small-meal/", "large-meal/", "no-drink/", "again/",
+            "plain/")  # fmt: skip
 """Columns that say by how much a wish is missed."""
 
 

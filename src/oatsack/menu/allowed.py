@@ -7,7 +7,7 @@ hard, and those named in `NEVER_BENT` are bent by nothing (C11). Rows stand in `
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from oatsack.values.food import Food, Meal
 from oatsack.values.menu import MenuRequest, Slot
@@ -24,6 +24,9 @@ HOT_DAY_C = 26.0
 """From this air on, chocolate and the like melt. Source: common practice."""
 WARM_DAY_C = 25.0
 """Above this, what keeps in the warm keeps half as long; ours."""
+CHILD_UNDER = 16.0
+CAFFEINE_MG = 20.0
+"""So much in a dose is a coffee or a strong tea; ours."""
 SOAK_MEALS: frozenset[Meal] = frozenset({"breakfast", "dinner"})
 """Where there is time to wait for a cold soak."""
 SHORT_SOAK_MIN = 5.0
@@ -38,7 +41,9 @@ class Gate:
     request: MenuRequest
     walkers: Mapping[str, Walker]
     mates: Mapping[str, frozenset[str]]
-    """Walker -> everyone who eats from the same pot, the walker included."""
+    """Walker -> everyone who eats the same dish, the walker included."""
+    pot_mates: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Walker -> everyone whose food goes into the same pots; empty: the mates."""
 
 
 NamedGate = tuple[str, Callable[[Gate, Food, Slot], bool]]
@@ -112,7 +117,8 @@ def _allergen_pot(gate: Gate, food: Food, slot: Slot) -> bool:
 
 
 def _mates(gate: Gate, slot: Slot) -> list[Walker]:
-    return [gate.walkers[name] for name in gate.mates.get(slot.walker, frozenset({slot.walker}))]
+    mates = gate.pot_mates or gate.mates
+    return [gate.walkers[name] for name in mates.get(slot.walker, frozenset({slot.walker}))]
 
 
 def _allergen_party(gate: Gate, food: Food, slot: Slot) -> bool:
@@ -158,6 +164,13 @@ def _warmest_until(gate: Gate, slot: Slot) -> float:
     return max(days, default=-99.0)
 
 
+def _coffee(gate: Gate, food: Food, slot: Slot) -> bool:
+    """Nothing with much caffeine is proposed to a child; their own picks stand."""
+    age = gate.walkers[slot.walker].age_years
+    child = age is not None and age < CHILD_UNDER
+    return child and (food.per_dose("caffeine_mg") or 0.0) >= CAFFEINE_MG
+
+
 def _banned(gate: Gate, food: Food, slot: Slot) -> bool:
     holds = gate.request.rules.holds
     return any(h.count <= 0 and h.food == food.id and covers(h, slot) for h in holds)
@@ -188,6 +201,7 @@ GATES: tuple[NamedGate, ...] = (
     ("melts", _melts),
     ("spoils", _spoils),
     ("opened", _opened),
+    ("coffee", _coffee),
     ("banned", _banned),
     ("disliked", _disliked),
 )

@@ -15,6 +15,7 @@ from oatsack.menu.frame import lay
 from oatsack.menu.improve import State, improve
 from oatsack.menu.near import moved
 from oatsack.menu.no_plan import no_plan
+from oatsack.menu.order import in_order
 from oatsack.menu.price import Engine, price
 from oatsack.menu.problem import build
 from oatsack.menu.refuse import clash
@@ -70,6 +71,7 @@ def _choose_whole(request: MenuRequest, engine: Engine, progress: Progress | Non
         if whole.x is not None and whole.status == "optimal":
             state = State(frame=frame, problem=problem, relaxed=relaxed, x=whole.x, aim=whole.aim,
                           bound=whole.bound)  # fmt: skip
+            state = _then(state, engine)
             if progress is not None:
                 progress(menu_of(state, whole.ended))
             return menu_of(state, whole.ended)
@@ -105,7 +107,15 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     ended = improve(state, engine, steps=steps, done_gap=gap, stop=stop)
     if request.near is None and ended != "stopped":
         tidy(state, engine)
-    return menu_of(state, ended)
+    return menu_of(_then(state, engine), ended)
+
+
+def _then(state: State, engine: Engine) -> State:
+    """The menu after the aims that come after the first."""
+    request = state.frame.request
+    if len(request.aims) < 2:
+        return state
+    return in_order(state, engine, steps=request.budget_work * STEPS_PER_WORK)
 
 
 def _rebuilt(state: State, engine: Engine, stop: Callable[[State], bool]) -> bool:

@@ -28,6 +28,8 @@ class Facts:
     protein_low_g: float
     fibre_low_g: float
     fat_high_g: float
+    carb_low_g: float
+    """Carbohydrate that feeds: fibre taken off, a blank fibre as the high value of its class."""
     sodium_low_mg: float
     sodium_high_mg: float
     caffeine_low_mg: float
@@ -45,6 +47,7 @@ def facts_of(food: Food) -> Facts:
         protein_low_g=food.per_dose("protein_g") or 0.0,
         fibre_low_g=food.per_dose("fibre_g") or 0.0,
         fat_high_g=_high(food, "fat_g"),
+        carb_low_g=max(0.0, (food.per_dose("carb_g") or 0.0) - _high(food, "fibre_g")),
         sodium_low_mg=food.per_dose("sodium_mg") or 0.0,
         sodium_high_mg=_high(food, "sodium_mg"),
         caffeine_low_mg=food.per_dose("caffeine_mg") or 0.0,

@@ -7,6 +7,7 @@ day/meal/food`` (the main a cook group shares) and ``bag/walker/first-last/food`
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -15,12 +16,13 @@ from oatsack.menu.allowed import Gate, reason_against, reason_any_day, reason_on
 from oatsack.menu.eaten import Eaten
 from oatsack.menu.facts import Facts, facts_of
 from oatsack.menu.groups import Group, cook_groups
-from oatsack.menu.sizes import doses_between
+from oatsack.menu.sizes import bag_most_g, doses_between
 from oatsack.menu.slots import MEAL_SHARE
 from oatsack.menu.usual import Bag, Given, Key, given_of
 from oatsack.values.food import Food, Meal
 from oatsack.values.kitchen import DosePrice
 from oatsack.values.menu import MenuRequest, Slot, Why
+from oatsack.values.pots import pot_mates
 from oatsack.values.problem import Builder
 from oatsack.values.walker import Walker
 
@@ -136,7 +138,8 @@ def lay(request: MenuRequest) -> Frame:
     groups = cook_groups(request)
     mates = {w: frozenset(g.walkers) for g in groups for w in g.walkers}
     walkers = {w.id: w for w in request.walkers}
-    gate = Gate(request=request, walkers=walkers, mates=mates)
+    met = pot_mates(request.kit.pots, list(walkers), [g.walkers for g in groups])
+    gate = Gate(request=request, walkers=walkers, mates=mates, pot_mates=met)
     frame = Frame(
         request=request, gate=gate, given=given_of(request, gate), groups=groups,
         builder=Builder(), walkers=walkers, facts={f.id: facts_of(f) for f in request.foods},
@@ -218,7 +221,10 @@ def _slot_columns(frame: Frame, slot: Slot) -> None:
     mate_count = len(frame.gate.mates.get(slot.walker, ()))
     shared = slot.meal == "dinner" and mate_count > 1 and _eats_with_others(frame, slot)
     own_main = has_main(frame, key)
+    held = {o.food.id for o in frame.options.get(key, ()) if o.why == "held"}
     for food in _may_stand(frame, slot):
+        if food.id in held:
+            continue  # the walker's count is the count
         if food.role == "main" and (shared or own_main):
             continue
         if is_bag(food) and slot.meal == "move":
@@ -305,5 +311,6 @@ def _bag_lengths(frame: Frame, walker: str, food: Food) -> list[int]:
     target = max((frame.target(walker, d) for d in frame.days[walker]), default=0.0)
     low, high = BAG_KCAL_DAY[0], min(BAG_KCAL_DAY[1], 0.3 * target)
     opened = food.keep.opened_days or 99.0
-    lengths = {max(1, round(pack / kcal)) for kcal in BAG_USUAL_KCAL}
+    least = math.ceil(food.pack_g / bag_most_g(food) - 1e-9)
+    lengths = {max(least, round(pack / kcal)) for kcal in BAG_USUAL_KCAL}
     return sorted(n for n in lengths if low <= pack / n <= high and n <= opened)

@@ -1,8 +1,9 @@
 """Cook groups: who eats one dish from one pot.
 
-Members whose hard limits agree share; small sets of members are put together as long as enough
-dinners suit all of them, so that a vegetarian and a meat eater share a meat-free base and add what
-is their own. A pot group is best at six to eight (common practice).
+Whoever has pots of their own is apart. Members whose hard limits agree share; small sets of members
+are put together as long as enough dinners suit all of them, so that a vegetarian and a meat eater
+share a meat-free base and add what is their own. A pot group is best at six to eight (common
+practice).
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from dataclasses import dataclass
 from oatsack.menu.allowed import suits_plate
 from oatsack.values.food import Food
 from oatsack.values.menu import MenuRequest
+from oatsack.values.pots import parties
 from oatsack.values.walker import Walker
 
 MOST_IN_GROUP = 8
@@ -34,8 +36,12 @@ def cook_groups(request: MenuRequest) -> tuple[Group, ...]:
     if not request.rules.mains_shared:
         return tuple(Group(name=w.id, walkers=(w.id,)) for w in request.walkers)
     dishes = [f for f in request.foods if f.role == "main" and "dinner" in f.meals]
-    sets = _alike(request.walkers)
-    merged = _merge(sets, dishes)
+    by_id = {w.id: w for w in request.walkers}
+    merged = [
+        one
+        for part in parties(request.kit.pots, list(by_id))
+        for one in _merge(_alike([by_id[w] for w in part.walkers]), dishes)
+    ]
     split = [part for one in merged for part in _split(one)]
     order = {w.id: i for i, w in enumerate(request.walkers)}
     split.sort(key=lambda part: order[part[0].id])

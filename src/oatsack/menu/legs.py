@@ -29,9 +29,7 @@ def leg_request(request: MenuRequest, leg: int, used: Mapping[str, float]) -> Me
         for w, by_day in request.target_kcal.items()
     }
     near = None if request.near is None else part_of(request.near, days)
-    foods = tuple(
-        f.less_home(used[f.id]) if f.id in used else f for f in request.foods
-    )
+    foods = tuple(f.less_home(used[f.id]) if f.id in used else f for f in request.foods)
     return replace(request, slots=slots, target_kcal=target, near=near, foods=foods,
                    spare_kcal={w.id: 0.0 for w in request.walkers})  # fmt: skip
 

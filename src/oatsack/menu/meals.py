@@ -18,7 +18,7 @@ from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules import drinks as drinks_rule
 from oatsack.menu.rules import items as items_rule
 from oatsack.menu.rules import toppings as toppings_rule
-from oatsack.menu.rules.toppings import helps, kind_of, needs_company
+from oatsack.menu.rules.toppings import ONE_AT_A_MEAL, helps, kind_of, needs_company
 from oatsack.menu.usual import Key
 from oatsack.values.problem import Floats, Ints
 
@@ -100,8 +100,7 @@ def table_of(frame: Frame, key: Key, prices: Prices) -> Meals:
     open_options = sorted(
         (o for o in options if o.use >= 0), key=lambda o: (rank_of(frame, prices, o), o.food.id)
     )
-    served = (o for o in open_options if o.food.role == "main" and _has_company(frame, o))
-    mains = list(islice(served, MAINS))
+    mains = list(islice((o for o in open_options if o.food.role == "main"), MAINS))
     others = [o for o in open_options if o.food.role != "main"]
     extras = others[:EXTRAS]
     extras += _company(key, mains, [*extras, *(o for o in options if o.use < 0)], others)
@@ -116,14 +115,6 @@ def table_of(frame: Frame, key: Key, prices: Prices) -> Meals:
         bases: list[tuple[Item, ...]] = [((main, level),) for level in levels_of(main)]
         _fill(out, main.food.id, sets, bases, prices, frame)
     return out
-
-
-def _has_company(frame: Frame, o: Option) -> bool:
-    """Whether everybody who would share a main finds at this meal what it needs beside it."""
-    return all(
-        any(c.food.role != "main" and helps(c, e) for c in frame.options[e.key])
-        for e in frame.sharers.get(o.use, [o]) if needs_company(e, e.key)
-    )  # fmt: skip
 
 
 def _company(
@@ -143,7 +134,7 @@ class _Sets:
     def __init__(
         self, frame: Frame, key: Key, extras: list[Option], prices: Prices, picked: list[Option]
     ) -> None:
-        self.key = key
+        self.frame, self.key = frame, key
         self.items: list[Item] = [(o, level) for o in extras for level in levels_of(o)]
         self.picked = picked
         self.cost = np.array([item_cost(prices, o, n, shared=False) for o, n in self.items])
@@ -173,11 +164,16 @@ class _Sets:
         return sets[ok]
 
     def needs_met(self, base: tuple[Item, ...]) -> Mask:
-        """Which sets stand beside this base: every topping carried, no bread dry, no plain main."""
+        """Which sets stand beside this base: every topping carried, no bread dry."""
         around = [o for o, _ in base] + self.picked
         ok = (self.sets >= 0).sum(axis=1) + len(base) <= max(len(base), self.most)
         for o, _ in base:
-            ok &= self._met(o, [c for c in around if c is not o])
+            if o.food.role != "main":
+                ok &= self._met(o, [c for c in around if c is not o])
+        for _, belongs in ONE_AT_A_MEAL:
+            if any(belongs(o.food) for o in around):
+                more = np.array([belongs(o.food) for o, _ in self.items] + [False])
+                ok &= ~more[self.sets].any(axis=1)
         helped = [any(helps(c, o) for c in around) for o, _ in self.items]
         return np.asarray(ok & ~(self.lonely & ~np.array([*helped, True])[self.sets]).any(axis=1))
 
@@ -199,9 +195,21 @@ class _Sets:
         good = np.array([helps(c, o) for c, _ in self.items] + [False])
         return np.asarray(good[self.sets].any(axis=1), bool)
 
+    def plain_cost(self, base: tuple[Item, ...]) -> Floats:
+        """What each set costs beside this base for a main that stays plain."""
+        out = np.zeros(len(self.sets))
+        for o, _ in base:
+            if o.food.role == "main":
+                met = self._met(o, self.picked)
+                out += np.where(met, 0.0, toppings_rule.plain_grams(self.frame, o))
+        return out
+
 
 def _kind(o: Option) -> str:
-    """Two things of one kind are not taken together: the same food, or toppings of a class."""
+    """Of one kind one is taken: the same food, soups, breads, toppings of a class."""
+    for name, belongs in ONE_AT_A_MEAL:
+        if belongs(o.food):
+            return f"one {name}"
     return kind_of(o) if o.food.role == "topping" else o.food.id
 
 
@@ -226,6 +234,7 @@ def _fill(
         return
     extra_cost, extra_kcal = np.append(sets.cost, 0.0), np.append(sets.kcal, 0.0)
     set_cost, set_kcal = extra_cost[chosen].sum(axis=1), extra_kcal[chosen].sum(axis=1)
+    set_cost = set_cost + sets.plain_cost(bases[0])[met]
     fixed_kcal = sum(o.facts.kcal * o.most for o in sets.picked)
     base_cost = np.array([sum(item_cost(prices, o, n, shared=_is_shared(frame, o))
                               for o, n in base) for base in bases])  # fmt: skip

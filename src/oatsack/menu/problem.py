@@ -13,13 +13,17 @@ from oatsack.values.menu import MenuRequest
 from oatsack.values.problem import Problem
 
 
-def build(request: MenuRequest) -> tuple[Frame, Problem]:
-    """The frame and the exact problem of a request."""
+def build(request: MenuRequest, *, only: str | None = None) -> tuple[Frame, Problem]:
+    """The frame and the exact problem of a request, or with one aim `only` ("" for none at all).
+
+    Where aims are asked for in order, the first of them is the aim.
+    """
+    only = request.aims[0] if only is None and request.aims else only
     frame = lay(request)
     for rule in RULES:
         rule.rows(frame)
     for aim in AIMS:
-        weight = aim.weight(frame)
+        weight = aim.weight(frame) if only is None else float(aim.name == only)
         if weight:
             aim.add(frame, weight * aim.grams * scale_of(frame, aim.name))
     stay(frame)

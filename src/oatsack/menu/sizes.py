@@ -24,7 +24,7 @@ GRAMS: Mapping[str, tuple[float, float]] = {
     "bread": (40.0, 110.0),
     "drink": (1.0, 60.0),
     "meal": (60.0, 260.0),
-    "vegetable": (5.0, 40.0),
+    "vegetable": (5.0, 30.0),
     "condiment": (3.0, 30.0),
     "fat": (5.0, 15.0),
     "soup": (15.0, 50.0),
@@ -32,10 +32,16 @@ GRAMS: Mapping[str, tuple[float, float]] = {
 }
 """Food class -> least and most grams of one portion."""
 
+BAG_MOST_G: Mapping[str, float] = {"sweet": 50.0, "fruit": 60.0, "protein": 60.0, "nut": 100.0}
+"""Food class -> most grams a day from one open bag: chocolate 25-50 g, dried fruit 25-50 g (common
+practice); of nuts a good bag (550 kcal a day)."""
+BAG_ELSE_G = 100.0
 FLAVOURING_G = (5.0, 30.0)
 """A drink mixed on the way."""
 TOPPING_MOST_G = 45.0
 """Most of a spread, sauce or cheese on one meal."""
+DRIED_PROTEIN_MOST_G = 40.0
+"""Most of dried meat or soy in one pot portion: it was three times as much."""
 ELSEWHERE = (15.0, 100.0)
 
 
@@ -44,11 +50,18 @@ def sensible_g(food: Food, meal: Meal) -> tuple[float, float]:
     least, most = GRAMS.get(food.category, ELSEWHERE)
     if food.role == "drink" and meal == "move":
         return FLAVOURING_G
+    if food.role == "side" and food.category == "protein":
+        return least, min(most, DRIED_PROTEIN_MOST_G)
     if food.role == "topping":
         return min(least, 10.0), min(most, TOPPING_MOST_G)
     if food.role == "main" and meal in ("dinner", "breakfast"):
         return max(least, 40.0), max(most, 120.0)
     return least, most
+
+
+def bag_most_g(food: Food) -> float:
+    """Most grams a day that one nibbles from an open bag of this food."""
+    return BAG_MOST_G.get(food.category, BAG_ELSE_G)
 
 
 def doses_between(food: Food, meal: Meal, most_kcal: float) -> tuple[int, int]:

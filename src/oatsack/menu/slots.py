@@ -62,14 +62,32 @@ def targets_of(
 
 
 def day_shares(trip: Trip, slots: tuple[Slot, ...]) -> dict[int, float]:
-    """Day -> share of a full day's eating that lies inside the walk, for one walker's slots."""
+    """Day -> share of a full day's eating that lies inside the walk, for one walker's slots.
+
+    Meals in a town on the way count, though no sack holds them.
+    """
     out: dict[int, float] = {}
     for slot in slots:
         share = MEAL_SHARE[slot.meal]
         if slot.meal == "move":
             share *= _daytime_inside(trip, slot.date)
         out[slot.day] = out.get(slot.day, 0.0) + share
-    return out
+    return {day: share + town_share(trip, day) for day, share in out.items()}
+
+
+def in_town(trip: Trip) -> frozenset[tuple[int, Meal]]:
+    """Day and meal of everything that is eaten in a town on the way: lunch and dinner of the day on
+    which one comes there, breakfast of the next."""
+    return frozenset(
+        (place.day + (meal == "breakfast"), meal)
+        for place in trip.places if place.day > 0
+        for meal in place.town_meals
+    )  # fmt: skip
+
+
+def town_share(trip: Trip, day: int) -> float:
+    """Share of a full day's eating that happens in town on a day."""
+    return sum(MEAL_SHARE[meal] for at, meal in in_town(trip) if at == day)
 
 
 def default_share(walker: Walker, day_count: int) -> float:
@@ -82,6 +100,9 @@ def default_share(walker: Walker, day_count: int) -> float:
 
 def _day_slots(trip: Trip, days: tuple[Day, ...], day: Day, walker: Walker) -> list[Slot]:
     served = _meals_served(trip, day.date)
+    served -= {meal for at, meal in in_town(trip) if at == day.number}
+    if not served & {"breakfast", "dinner"}:
+        served -= {"drinks"}
     if served - {"drinks"} == set():
         return []
     first = min(d.number for d in days if d.leg == day.leg)

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from oatsack.menu.frame import Option
 from oatsack.menu.improve import State
 from oatsack.menu.price import Engine
-from oatsack.menu.structure import Mask, fixed_outside, with_bounds
+from oatsack.menu.structure import Mask, fixed_outside, relaxed, with_bounds
 from oatsack.menu.usual import Key
 from oatsack.values.problem import Floats, Work
 
@@ -59,14 +59,19 @@ def rare(state: State) -> list[str]:
 
 
 def _without(state: State, engine: Engine, food: str, worth: float) -> bool:
-    """Chooses the days of a food anew from what is there anyway; True when it is gone."""
-    days = {key[:2] for key in uses(state).get(food, [])}
-    options = [o for w, d in sorted(days) for o in state.frame.day_options(w, d) if o.use >= 0]
+    """Chooses a food's meals, and what is nibbled on those days, anew from what is there anyway;
+    True when it is gone."""
+    stands = uses(state).get(food, [])
+    nibbles: set[Key] = {(who, day, "move") for who, day, _ in stands}
+    options = [o for key in sorted({*stands, *nibbles}) for o in state.frame.options.get(key, ())
+               if o.use >= 0]  # fmt: skip
     there = things(state) - {food}
     part, numbers = fixed_outside(
         with_bounds(state.problem, state.problem.low, _barred(state, options, food)),
         _free(state, options, there, food), state.x,
     )  # fmt: skip
+    if engine(relaxed(part), Work()).bound > state.aim + worth:
+        return False
     answer = engine(part, Work(nodes=NODES, seconds=SECONDS, gap_abs=0.3 * worth))
     if answer.x is None or answer.aim > state.aim + worth:
         return False

@@ -52,6 +52,7 @@ def spare_kcal(trip: Trip, target: Mapping[str, Mapping[int, float]]) -> Mapping
 def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Sequence[Food], *,
             target: Mapping[str, Mapping[int, float]],
             prices: Mapping[tuple[str, int], DosePrice],
+            walking_h: Mapping[str, Mapping[int, float]] | None = None,
             near: Menu | None) -> MenuRequest:  # fmt: skip
     """The whole question as one value."""
     return MenuRequest(
@@ -66,6 +67,7 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         hot_drinks={
             w.id: {day.number: w.hot_drinks_day for day in days} for w in trip.walkers
         },
+        walking_h=walking_h or {},
         container_ml=container_room(trip),
         spare_kcal=spare_kcal(trip, target),
         near=near,

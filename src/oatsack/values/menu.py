@@ -52,9 +52,16 @@ class MenuRequest:
     """Day -> air at midday, for what melts or spoils."""
     hot_drinks: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
     """Walker -> day -> hot drinks wanted."""
+    walking_h: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
+    """Walker -> day -> hours walked, for what is eaten on the way; a day that is missing: none."""
     container_ml: float | None = None
     """Room for food in the party's containers on the first night of a leg, smellables taken off."""
     spare_kcal: Mapping[str, float] = field(default_factory=dict)
+    aims: tuple[str, ...] = ()
+    """Aims in order, by name: each as good as may be, within `aims_within` of those before. None:
+    all aims at once, each with its weight."""
+    aims_within: float = 0.02
+    """How much of an aim, as a share, may be given up for those after it."""
     near: Menu | None = None
     """An earlier menu to stay close to."""
     seed: int = 0

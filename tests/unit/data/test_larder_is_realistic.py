@@ -75,7 +75,7 @@ def test_a_kilogram_costs_what_food_costs(food: Food) -> None:
 @each("food", EATEN)
 def test_a_dose_holds_a_sensible_amount_of_energy(food: Food) -> None:
     limits = {"main": (100, 570), "snack": (35, 350), "side": (8, 320), "topping": (0.5, 250),
-              "drink": (25, 160)}[food.role]  # fmt: skip
+              "drink": (2, 160)}[food.role]  # fmt: skip
     assert limits[0] <= food.dose_kcal <= limits[1]
 
 

@@ -32,8 +32,11 @@ BREAD = food("bread", role="side", meals="lunch", category="bread", dose_g=50)
 OATS = food("oats", role="main", meals="breakfast", category="breakfast", dose_g=80)
 BAR = food("bar", meals="lunch move", dose_g=60, stock=Stock(packs=1.0))
 NUTS = food("nuts", meals="move", category="nut", carry="bag", kcal=600, dose_g=30, doses=3)
+RAISINS = food("raisins", meals="breakfast move", category="fruit", dose_g=30, taste="sweet")
+MUESLI = food("muesli", role="main", meals="breakfast", category="breakfast", dose_g=60,
+              carry="repack")  # fmt: skip
 TEA = food("tea", role="drink", meals="drinks", category="drink", dose_g=2, kcal=0, prep=boiled())
-LARDER = (STEW, CURRY, CHEESE, OIL, BREAD, OATS, BAR, NUTS, TEA)
+LARDER = (STEW, CURRY, CHEESE, OIL, BREAD, OATS, MUESLI, BAR, NUTS, RAISINS, TEA)
 
 
 def asked() -> MenuRequest:
@@ -45,7 +48,9 @@ def asked() -> MenuRequest:
     price = DosePrice(water_ml=200.0, boiled_ml=200.0, flame_min=2.0, wait_min=5.0, pot_ml=250.0)
     prices = {(f.id, day): price for f in cooked for day in (1, 2)}
     few = {"items.move": 1.0, "items.lunch": 2.0}
-    return replace(one, prices=prices, kit=Kit(pots=(Pot(volume_ml=1000.0),)), settings=few)
+    hours = {w.id: {1: 5.0, 2: 6.0} for w in party}
+    return replace(one, prices=prices, kit=Kit(pots=(Pot(volume_ml=1000.0),)), settings=few,
+                   walking_h=hours)  # fmt: skip
 
 
 @pytest.mark.parametrize("name", [rule.name for rule in RULES])

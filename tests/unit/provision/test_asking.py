@@ -90,7 +90,8 @@ def test_the_whole_question_holds_what_the_trip_says() -> None:
     days = days_of(3)
     slots, near = slots_of(trip, days), Menu(portions=())
     prices = kitchen_prices(list(LARDER.values()), days, trip.kit)
-    asked = request(trip, days, slots, list(LARDER.values()), target=FULL, prices=prices, near=near)
+    asked = request(trip, days, slots, list(LARDER.values()), target=FULL, prices=prices, near=near,
+                    walking_h={})  # fmt: skip
     assert (asked.slots, asked.walkers, asked.rules) == (slots, trip.walkers, rules)
     assert asked.target_kcal == FULL
     assert asked.near is near

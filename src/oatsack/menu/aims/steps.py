@@ -13,14 +13,20 @@ from oatsack.values.food import Food
 
 OPEN, BAG, WASH = 1.0, 1.0, 2.0
 """Steps of opening something, of having bagged it before, of washing a pot after it."""
+NIBBLE = 0.5
+"""Steps of an open bag on each of its days."""
 
 
 def add(frame: Frame, weight: float) -> None:
-    """Each use of a food at a meal costs its steps; a shared dish costs them once for its pot."""
+    """Each use of a food at a meal costs its steps; a shared dish costs them once for its pot, an
+    open bag a part of one on every day."""
     for options in frame.options.values():
         for o in options:
             if o.use >= 0:
                 frame.builder.cost[o.use] += weight * steps(o.food)
+    for bags in frame.bags.values():
+        for b in bags:
+            frame.builder.cost[b.column] += weight * NIBBLE * len(b.bag.days)
 
 
 def steps(food: Food) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from oatsack.menu.rules import (
     caffeine,
+    carbs,
     container,
     doses,
     drinks,
@@ -20,19 +21,22 @@ from oatsack.menu.rules import (
     mains,
     minutes,
     packs,
+    plants,
     pot,
     protein,
     sodium,
     taste,
     toppings,
     variety,
+    warm,
 )
 from oatsack.menu.rules.base import Rule, Setting
 
 RULES: tuple[Rule, ...] = (
     doses.RULE, mains.RULE, toppings.RULE, items.RULE, energy_day.RULE, energy_trip.RULE,
-    energy_meal.RULE, protein.RULE, fibre.RULE, fat.RULE, sodium.RULE, caffeine.RULE, taste.RULE,
-    variety.RULE, drinks.RULE, minutes.RULE, pot.RULE, container.RULE, packs.RULE,
+    energy_meal.RULE, protein.RULE, fibre.RULE, fat.RULE, carbs.RULE, plants.RULE,
+    sodium.RULE, caffeine.RULE, taste.RULE, variety.RULE, warm.RULE, drinks.RULE,
+    minutes.RULE, pot.RULE, container.RULE, packs.RULE,
 )  # fmt: skip
 
 __all__ = ["RULES", "Rule", "Setting"]

@@ -6,22 +6,39 @@ from oatsack.menu.frame import Frame
 from oatsack.menu.rules.base import Rule, Setting, day_terms
 from oatsack.menu.rules.soft import wish_at_least, wish_at_most
 
+ADULT_FROM = 18.0
+
 
 def rows(frame: Frame) -> None:
-    """Per day: low share x habit <= caffeine <= a daily ceiling or the habit; no habit, no row."""
+    """Per day: low share x habit <= caffeine <= a daily ceiling or the habit; who named no habit
+    has a ceiling only where pregnant, nursing or young (Source: EfsaCaffeine2015)."""
     grams = RULE.value(frame, "grams_per_mg")
     for walker, days in frame.days.items():
-        habit = frame.walkers[walker].caffeine_mg_day
-        for day in days if habit is not None else ():
-            assert habit is not None
-            ceiling = max(RULE.value(frame, "high_mg_day"), habit)
-            if habit == 0:
-                ceiling = RULE.value(frame, "none_mg_day")
-            least = day_terms(frame, walker, day, lambda f: f.caffeine_low_mg)
-            most = day_terms(frame, walker, day, lambda f: f.caffeine_high_mg)
-            low = RULE.value(frame, "low_share") * habit if _has_drinks(frame, walker, day) else 0
-            wish_at_least(frame, f"caffeine/low/{walker}/{day}", least, low=low, grams=grams)
-            wish_at_most(frame, f"caffeine/high/{walker}/{day}", most, high=ceiling, grams=grams)
+        habit, ceiling = frame.walkers[walker].caffeine_mg_day, ceiling_mg(frame, walker)
+        for day in days:
+            if ceiling is not None:
+                most = day_terms(frame, walker, day, lambda f: f.caffeine_high_mg)
+                wish_at_most(
+                    frame, f"caffeine/high/{walker}/{day}", most, high=ceiling, grams=grams
+                )
+            if habit and _has_drinks(frame, walker, day):
+                least = day_terms(frame, walker, day, lambda f: f.caffeine_low_mg)
+                low = RULE.value(frame, "low_share") * habit
+                wish_at_least(frame, f"caffeine/low/{walker}/{day}", least, low=low, grams=grams)
+
+
+def ceiling_mg(frame: Frame, walker: str) -> float | None:
+    """Most caffeine wished for a day [mg]; None where nothing is known that asks for a ceiling."""
+    one = frame.walkers[walker]
+    if one.caffeine_mg_day == 0:
+        return RULE.value(frame, "none_mg_day")
+    if one.age_years is not None and one.age_years < ADULT_FROM:
+        return RULE.value(frame, "young_mg_per_kg") * one.mass_kg
+    if one.condition in ("pregnant", "nursing"):
+        return RULE.value(frame, "pregnant_mg_day")
+    if one.caffeine_mg_day is None:
+        return None
+    return max(RULE.value(frame, "high_mg_day"), one.caffeine_mg_day)
 
 
 def _has_drinks(frame: Frame, walker: str, day: int) -> bool:
@@ -37,6 +54,8 @@ RULE = Rule(
         Setting(name="low_share", unit="share", default=0.7, help="of the habit, at least"),
         Setting(name="high_mg_day", unit="mg", default=400.0, help="wish at most"),
         Setting(name="none_mg_day", unit="mg", default=30.0, help="for who wants none"),
+        Setting(name="pregnant_mg_day", unit="mg", default=200.0, help="pregnant or nursing"),
+        Setting(name="young_mg_per_kg", unit="mg/kg", default=3.0, help="under 18, a day"),
         Setting(name="grams_per_mg", unit="g/mg", default=0.2, help="cost of a mg off"),
     ),
 )

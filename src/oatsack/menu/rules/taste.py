@@ -1,4 +1,4 @@
-"""Sweet against salty: of what is nibbled, two in five are salty; soft."""
+"""Sweet against salty: of what is nibbled, two in five are salty; a lunch is not only sweet; soft."""
 
 from __future__ import annotations
 
@@ -27,6 +27,19 @@ def rows(frame: Frame) -> None:
         ]
         grams = RULE.value(frame, "grams_per_kcal")
         wish_at_least(frame, f"taste/{walker}", terms, low=1e-6, grams=grams)
+    _lunches(frame)
+
+
+def _lunches(frame: Frame) -> None:
+    """Per lunch: something that is not sweet, soft."""
+    grams = RULE.value(frame, "sweet_lunch_grams")
+    for key, options in frame.options.items():
+        if key[2] != "lunch" or key in frame.given.whole:
+            continue
+        other = [(o.use, 1.0) for o in options if o.use >= 0 and o.food.taste != "sweet"]
+        if other:
+            name = f"taste/lunch/{key[0]}/{key[1]}"
+            wish_at_least(frame, name, other, low=1.0, grams=grams)
 
 
 def _weight(food: Food, share: float) -> float:
@@ -41,5 +54,6 @@ RULE = Rule(
     settings=(
         Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),
         Setting(name="grams_per_kcal", unit="g/kcal", default=0.1, help="cost of a kcal short"),
+        Setting(name="sweet_lunch_grams", unit="g", default=15.0, help="cost of a sweet lunch"),
     ),
 )

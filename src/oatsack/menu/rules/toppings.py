@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from oatsack.menu.allowed import FROM_THE_HAND
 from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules.base import Rule, Setting
 from oatsack.menu.usual import Key
+from oatsack.values.food import Food
 
+BROTHY_ML_PER_G = 4.0
+"""A dish made with so much water is a soup itself."""
 CARRIES = frozenset({"bread", "grain", "breakfast", "snack", "meal", "soup"})
 """Classes of sides that a topping can go on or in."""
 BREAD_COMPANY = frozenset({"protein", "dairy", "nut", "vegetable", "sweet", "fat", "condiment"})
 """Classes that keep bread from being dry."""
 FLAVOURS = frozenset({"protein", "dairy", "vegetable", "soup", "condiment", "meal"})
-"""Classes that make a dinner of plain rice, pasta or couscous; oil alone does not."""
+"""Classes that make a dinner of plain rice, pasta, beans or couscous; oil alone does not, nor do
+plain peas."""
+GRAINY = frozenset({"bread", "breakfast", "grain"})
+"""Classes that carry nut butters and seeds."""
+SWEETENS = frozenset({"sweet", "fruit", "dairy", "nut"})
+"""Classes that make a breakfast of plain porridge."""
 
 FLAVOUR_LEAST_KCAL = 30.0
 """A pinch of onion is no sauce; ours."""
@@ -21,8 +31,9 @@ RICH = frozenset({"nut", "fat", "condiment"})
 
 
 def rows(frame: Frame) -> None:
-    """use(topping) <= sum use(carriers); use(bread or plain grain) <= sum use(company); at most
-    `most_toppings`, and one of a kind."""
+    """use(topping) <= sum use(carriers); use(bread, plain main, dry cereal) <= sum use(company); at
+    most `most_toppings`, and one of a kind; one soup (a dish that is one itself counted) and one
+    bread. A main that stays plain is only dear: an empty larder must not forbid a dinner."""
     known: dict[object, list[int]] = {}
     for key, options in frame.options.items():
         if key in frame.given.whole or key[2] == "drinks":
@@ -35,14 +46,45 @@ def rows(frame: Frame) -> None:
                     known[of] = [i for i, c in enumerate(options) if helps(c, o)]
                 _beside(frame, o, [options[i] for i in known[of]])
         _few(frame, key, options)
+        _one_of(frame, key, options)
+
+
+def is_bread(food: Food) -> bool:
+    """Bread and crackers, as the base of a lunch or from the hand."""
+    return food.category == "bread"
 
 
 def needs_company(o: Option, key: Key) -> bool:
     """Whether this is not to be eaten by itself."""
     if o.food.role == "topping":
         return not (key[2] == "move" and o.food.category in FROM_THE_HAND)
-    plain = o.food.role == "main" and o.food.category == "grain" and key[2] == "dinner"
-    return plain or o.food.category == "bread"
+    if o.food.role == "main" and key[2] == "breakfast":
+        return is_dry_cereal(o.food) or o.food.taste == "neutral"
+    return (o.food.role == "main" and is_plain(o)) or o.food.category == "bread"
+
+
+def is_plain(o: Option) -> bool:
+    """A dinner of rice, pasta or beans without any taste of its own."""
+    plain = o.food.category in ("grain", "protein", "vegetable") and o.food.taste != "salty"
+    return plain and o.slot.meal == "dinner"
+
+
+def is_dry_cereal(food: Food) -> bool:
+    """Cereal that is eaten as it is: it wants milk."""
+    return food.category == "breakfast" and food.prep.kind == "none" and food.carry != "sealed"
+
+
+def is_grainy(food: Food) -> bool:
+    """What nut butter and seeds go with: bread, cereal, plain noodles or rice; no cooked dish."""
+    return food.category in GRAINY and food.role in ("main", "side", "snack")
+
+
+def is_soup(food: Food) -> bool:
+    """A soup beside a dish, or a dish that is a soup itself."""
+    if food.category == "soup":
+        return food.role == "side"
+    brothy = food.prep.water_ml >= BROTHY_ML_PER_G * food.dose_g
+    return food.category == "grain" and food.role == "main" and brothy
 
 
 def helps(company: Option, o: Option) -> bool:
@@ -52,19 +94,39 @@ def helps(company: Option, o: Option) -> bool:
         return False
     if o.food.role == "topping":
         side = company.food.role == "side" and company.food.category in CARRIES
-        return company.food.role == "main" or side
+        main = company.food.role == "main"
+        return (main or side) and not (o.food.category == "nut" and not is_grainy(company.food))
+    if o.food.role == "main" and company.food.role == "main":
+        return False
+    if o.food.role == "main" and o.slot.meal == "breakfast":
+        milk = company.food.category == "dairy" and company.food.taste != "salty"
+        return milk if is_dry_cereal(o.food) else company.food.category in SWEETENS
     if o.food.role == "main":
-        enough = company.facts.kcal * company.least >= FLAVOUR_LEAST_KCAL
-        return enough and company.food.category in FLAVOURS and company.food.taste != "sweet"
+        return _flavours(company)
     return company.food.category in BREAD_COMPANY
+
+
+def _flavours(company: Option) -> bool:
+    enough = company.facts.kcal * company.least >= FLAVOUR_LEAST_KCAL
+    plain = company.food.category == "vegetable" and company.food.taste != "salty"
+    plain |= company.food.category == "soup" and company.food.role == "topping"
+    known = company.food.category in FLAVOURS and company.food.taste != "sweet"
+    return enough and known and not plain
 
 
 def _beside(frame: Frame, o: Option, company: list[Option]) -> None:
     if any(c.use < 0 for c in company):
         return
     terms = [(o.use, 1.0)] + [(c.use, -1.0) for c in company]
-    name = f"toppings/beside/{'/'.join(map(str, o.key))}/{o.food.id}"
-    frame.builder.row(name, terms, high=0.0)
+    where = f"{'/'.join(map(str, o.key))}/{o.food.id}"
+    if o.food.role == "main":
+        terms.append((frame.slack(f"plain/{where}", plain_grams(frame, o)), -1.0))
+    frame.builder.row(f"toppings/beside/{where}", terms, high=0.0)
+
+
+def plain_grams(frame: Frame, o: Option) -> float:
+    """What a main without anything beside it costs in the aim."""
+    return RULE.value(frame, "plain_grams") * max(1.0, o.slot.carry_days)
 
 
 def _few(frame: Frame, key: Key, options: list[Option]) -> None:
@@ -79,15 +141,31 @@ def _few(frame: Frame, key: Key, options: list[Option]) -> None:
             frame.builder.row(f"toppings/kind/{where}/{kind}", alike, high=1.0)
 
 
+def _one_of(frame: Frame, key: Key, options: list[Option]) -> None:
+    """One soup and one bread at a meal."""
+    for name, belongs in ONE_AT_A_MEAL:
+        alike = [(o.use, 1.0) for o in options if o.use >= 0 and belongs(o.food)]
+        if len(alike) > 1:
+            frame.builder.row(f"toppings/{name}/{'/'.join(map(str, key))}", alike, high=1.0)
+
+
 def kind_of(o: Option) -> str:
     """Two toppings of one kind are not taken together."""
     return "rich" if o.food.category in RICH else o.food.category
 
+
+ONE_AT_A_MEAL: tuple[tuple[str, Callable[[Food], bool]], ...] = (
+    ("soup", is_soup), ("bread", is_bread),
+)  # fmt: skip
+"""Kinds of which one is enough at a meal."""
 
 RULE = Rule(
     name="toppings",
     help="Sauces, oil, spreads and cheese go with what carries them; bread comes with something.",
     rows=rows,
     bends=False,
-    settings=(Setting(name="most_toppings", unit="", default=2.0, help="toppings on one meal"),),
+    settings=(
+        Setting(name="most_toppings", unit="", default=2.0, help="toppings on one meal"),
+        Setting(name="plain_grams", unit="g", default=60.0, help="cost of a main that stays plain"),
+    ),
 )

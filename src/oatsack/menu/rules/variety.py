@@ -8,6 +8,11 @@ from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules.base import Rule, Setting
 from oatsack.values.food import Meal
 
+ONE_A_DAY = ("sweet", "nut")
+"""Classes of which one kind a day is enough on the move."""
+FILLING_KCAL = 40.0
+"""From so much on, a drink is a small meal."""
+
 
 def rows(frame: Frame) -> None:
     """Soft: over every window of days the same dinner stands at most once; and so on."""
@@ -20,6 +25,8 @@ def rows(frame: Frame) -> None:
     for name, uses in _mains(frame, "breakfast").items():
         _windows(frame, f"breakfast/{name}", uses, 2, RULE.value(frame, "wish_grams"))
     _snacks(frame)
+    _one_of_a_kind(frame)
+    _drinks(frame)
 
 
 def _mains(frame: Frame, meal: str) -> dict[str, dict[int, int]]:
@@ -66,6 +73,36 @@ def _snacks(frame: Frame) -> None:
             _at_most(frame, f"twice/{walker}/{day}/{food}", found, 1.0, grams)
 
 
+def _one_of_a_kind(frame: Frame) -> None:
+    """Of sweets and of nuts one kind a day is nibbled, of other classes one open bag."""
+    grams = RULE.value(frame, "kind_grams") * frame.mean_carry
+    for walker, day in frame.day_keys:
+        alike: dict[str, list[int]] = defaultdict(list)
+        for b in frame.day_bags(walker, day):
+            if not b.fixed:
+                alike[b.bag.food.category].append(b.column)
+        for o in frame.options.get((walker, day, "move"), ()):
+            if o.use >= 0 and o.food.category in ONE_A_DAY:
+                alike[o.food.category].append(o.use)
+        for kind, columns in alike.items():
+            if len(columns) > 1:
+                slack = frame.slack(f"again/kind/{walker}/{day}/{kind}", grams)
+                terms = [(c, 1.0) for c in columns] + [(slack, -1.0)]
+                frame.builder.row(f"variety/kind/{walker}/{day}/{kind}", terms, high=1.0)
+
+
+def _drinks(frame: Frame) -> None:
+    """Not the same filling drink twice a day."""
+    grams = RULE.value(frame, "drink_grams") * frame.mean_carry
+    for key, options in frame.options.items():
+        for o in options if key[2] == "drinks" else ():
+            if o.use >= 0 and o.most > 1 and o.facts.kcal >= FILLING_KCAL:
+                where = f"{key[0]}/{key[1]}/{o.food.id}"
+                slack = frame.slack(f"again/drink/{where}", grams)
+                terms = [(o.eat, 1.0), (slack, -1.0)]
+                frame.builder.row(f"variety/drink/{where}", terms, high=1.0)
+
+
 def _at_most(frame: Frame, name: str, found: list[Option], most: float, grams: float) -> None:
     slack = frame.slack(f"again/{name}", grams)
     terms = [(o.use, 1.0) for o in found] + [(slack, -1.0)]
@@ -81,6 +118,8 @@ RULE = Rule(
         Setting(name="dinner_grams", unit="g", default=60.0, help="cost of a dinner too soon"),
         Setting(name="dinner_wish_days", unit="days", default=4.0, help="dinners apart, wish"),
         Setting(name="wish_grams", unit="g", default=12.0, help="cost of missing that wish"),
+        Setting(name="kind_grams", unit="g", default=20.0, help="cost of sweets or nuts twice"),
+        Setting(name="drink_grams", unit="g", default=8.0, help="cost of a filling drink twice"),
         Setting(name="snack_grams", unit="g", default=6.0, help="cost of a snack too often"),
     ),
 )

@@ -1,0 +1,90 @@
+"""Aims in order: the first is made as small as it will go, then the next within a share of it.
+
+The menu of the first aim is where the second starts, with one more row: what the first aim comes to
+may grow by so much and no more. What the rules ask for a miss stands in every aim alike. The bound
+and the gap are those of the first aim.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from oatsack.menu.frame import Frame
+from oatsack.menu.improve import State, improve
+from oatsack.menu.price import Engine, price
+from oatsack.menu.problem import build
+from oatsack.menu.reprice import matrix_of, rebuild
+from oatsack.values.problem import Floats, Problem, Work
+
+NO_AIM = ""
+DONE_GAP = 0.002
+EXACT_COLUMNS, EXACT_NODES = 400, 250
+"""Up to so many whole-number columns the engine takes a further aim whole; ours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """An aim already served: its price of every column, and the most it may come to."""
+
+    name: str
+    cost: Floats
+    most: float
+
+
+def in_order(state: State, engine: Engine, *, steps: int) -> State:
+    """The menu after every further aim in its turn; its aim and bound are those of the first."""
+    request = state.frame.request
+    first, *others = request.aims or (NO_AIM,)
+    own, x = _own_costs(state.frame, first, state.problem), state.x
+    kept: list[Kept] = []
+    for before, name in zip([first, *others], others, strict=False):
+        kept.append(Kept(name=before, cost=own, most=_most(float(own @ x), request.aims_within)))
+        _, bare = build(request, only=name)
+        own = _own_costs(state.frame, name, bare)
+        x = _served(state.frame, with_kept(bare, kept), engine, x, steps)
+    aim = float(state.problem.cost @ x) + state.problem.offset
+    return replace(state, x=x, aim=aim, bound=min(state.bound, aim))
+
+
+def _own_costs(frame: Frame, name: str, problem: Problem) -> Floats:
+    """What this aim alone asks of every column, without what rules ask for a miss."""
+    _, none = build(frame.request, only=NO_AIM)
+    return problem.cost - none.cost
+
+
+def _most(reached: float, within: float) -> float:
+    return reached + within * abs(reached) + 1e-6
+
+
+def with_kept(problem: Problem, kept: Sequence[Kept]) -> Problem:
+    """The problem with a row for every aim already served."""
+    index, value, start = [problem.index], [problem.value], list(problem.start.tolist())
+    for one in kept:
+        used = np.flatnonzero(one.cost)
+        index.append(used)
+        value.append(one.cost[used])
+        start.append(start[-1] + len(used))
+    most = [one.most for one in kept]
+    return replace(
+        problem, rows=problem.rows + tuple(f"order/{one.name}" for one in kept),
+        row_low=np.concatenate([problem.row_low, np.full(len(kept), -np.inf)]),
+        row_high=np.concatenate([problem.row_high, most]),
+        start=np.array(start, np.int64), index=np.concatenate(index),
+        value=np.concatenate(value),
+    )  # fmt: skip
+
+
+def _served(frame: Frame, problem: Problem, engine: Engine, x: Floats, steps: int) -> Floats:
+    """A menu that serves this aim as well as the work allows, from one that is valid."""
+    if problem.integer.sum() <= EXACT_COLUMNS:
+        answer = engine(problem, Work(nodes=EXACT_NODES, gap_abs=1e-6, hint=x))
+        return x if answer.x is None else answer.x
+    relaxed = price(frame, problem, engine)
+    aim = float(problem.cost @ x) + problem.offset
+    x, aim = rebuild(frame, matrix_of(problem), relaxed, engine, (x.copy(), aim))
+    state = State(frame=frame, problem=problem, relaxed=relaxed, x=x, aim=aim, bound=relaxed.bound)
+    improve(state, engine, steps=steps, done_gap=DONE_GAP, stop=lambda now: False)
+    return state.x
