@@ -19,7 +19,9 @@ from oatsack.reports.ribbon import ribbon_svg
 from oatsack.values.plan import Plan
 
 ROOT = Path(__file__).resolve().parents[1]
-PAGES = ("write_models", "write_reference", "write_larder_page")
+PAGES = (
+    "write_models", "write_reference", "write_larder_page", "write_rules", "write_sources",
+)  # fmt: skip
 TODAY = dt.date(2027, 1, 4)
 
 

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from oatsack.cite import bibliography
 from oatsack.cli.verbs import VERBS
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -25,6 +26,18 @@ def make_docs() -> dict[str, Any]:
 def test_the_page_of_verbs_is_todays(make_docs: dict[str, Any]) -> None:
     kept = (ROOT / "docs" / "reference" / "verbs.md").read_text(encoding="utf-8")
     assert kept == make_docs["verbs_page"](), "run make docs"
+
+
+def test_the_pages_of_rules_and_sources_are_todays() -> None:
+    for name, function in (("rules", "rules_page"), ("sources", "sources_page")):
+        script = runpy.run_path(str(ROOT / "scripts" / f"write_{name}.py"))
+        kept = (ROOT / "docs" / "reference" / f"{name}.md").read_text(encoding="utf-8")
+        assert kept == script[function](), f"docs/reference/{name}.md: run make docs"
+
+
+def test_every_source_that_the_code_cites_stands_in_the_page() -> None:
+    kept = (ROOT / "docs" / "reference" / "sources.md").read_text(encoding="utf-8")
+    assert all(f"**{key}**" in kept for key in bibliography())
 
 
 def test_every_verb_stands_in_the_page_and_has_help() -> None:
