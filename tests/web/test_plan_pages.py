@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import itertools
 import re
 from pathlib import Path
 
@@ -39,7 +40,7 @@ def test_headings_never_skip_a_level(client: Client, plan: Plan) -> None:
         page = client.get(f"/trip/walk/{path}").text
         levels = [int(level) for level in re.findall(r"<h(\d)", page)]
         assert levels[0] == 1 and levels.count(1) == 1, path
-        jumps = [(a, b) for a, b in zip(levels, levels[1:], strict=False) if b > a + 1]
+        jumps = [(a, b) for a, b in itertools.pairwise(levels) if b > a + 1]
         assert jumps == [], path
 
 

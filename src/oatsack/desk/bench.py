@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from oatsack.desk.confining import confine
 from oatsack.desk.export import write_file
 from oatsack.desk.solving import Asked, Hear, Here, Planned, Works, deaf
 from oatsack.errors import StaleHead, UsageError
@@ -112,6 +113,7 @@ class Bench:
         now = self.store.head(name)
         if (now.id if now else None) != head:  # before the work, and again when saving
             raise StaleHead(head=now.id if now else 0, theirs=now.text if now else "", mine=text)
+        confine(self.folder, text, f"{name}.toml")
         asked = Asked(file=self.file(name), text=text, today=self.today(), prepared=prepared,
                       near=now.plan if now else None)  # fmt: skip
         found = self.works.plan(asked, hear)

@@ -7,9 +7,11 @@ works without scripts. `guard` stands before all of it; `pages` holds what each 
 from __future__ import annotations
 
 import datetime as dt
+import logging
 from collections.abc import Awaitable, Callable
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.applications import Starlette
@@ -30,15 +32,20 @@ from oatsack.web.door import Door, Form, Page
 from oatsack.web.guard import Guard, Tokens
 from oatsack.web.spoken import spoken
 
+if TYPE_CHECKING:
+    from oatsack.web.lock import Opening
+
+LOG = logging.getLogger("oatsack.web")
 LATER = {"oatsack.web.forms": form_specs.ROUTES, **trip_routes.LATER, **larder_routes.LATER}
 """Modules that are loaded when they are first asked: they need more than the first page does."""
 
 
 def create(folder: Path, *, today: Callable[[], dt.date] | None = None,
-           works: Works | None = None) -> Starlette:  # fmt: skip
+           works: Works | None = None, opening: Opening | None = None) -> Starlette:  # fmt: skip
     """The application over one folder. It touches nothing outside it.
 
-    `works` says where the solving is done; without it, in this process.
+    `works` says where the solving is done; without it, in this process. `opening` lets in other
+    machines, by a pass phrase; without it only this one is answered.
     """
     bench = Bench(folder, today or _today, works)
     door = Door(bench=bench, templates=_templates(), tokens=Tokens())
@@ -52,11 +59,20 @@ def create(folder: Path, *, today: Callable[[], dt.date] | None = None,
         for method, path, name in several
     ]
     return Starlette(
-        routes=routes, middleware=[Middleware(Guard)],
+        routes=routes, middleware=_before(opening),
         exception_handlers={
             HTTPException: _spoken(door), OatsackError: _spoken(door), Exception: _spoken(door),
         },
     )  # fmt: skip
+
+
+def _before(opening: Opening | None) -> list[Middleware]:
+    """What stands before every page."""
+    if opening is None:
+        return [Middleware(Guard)]
+    from oatsack.web.lock import Gate
+
+    return [Middleware(Guard, names=opening.names), Middleware(Gate, lock=opening.lock)]
 
 
 def _today() -> dt.date:
@@ -91,7 +107,13 @@ def _endpoint(door: Door, page: Page) -> Callable[[Request], Awaitable[Response]
             async with request.form(max_files=1, max_fields=600) as sent:
                 form = await _form(sent)
             door.tokens.check(request, str(form.get("token", "")))
-        return await run_in_threadpool(page, door, request, form)
+        try:
+            return await run_in_threadpool(page, door, request, form)
+        except (HTTPException, OatsackError):
+            raise
+        except Exception as error:
+            LOG.exception("a page failed")  # for whoever runs it; the page itself shows no trace
+            return spoken(door, request, error)
 
     return answer
 

@@ -7,6 +7,7 @@ token beside a SameSite cookie), and a page loads nothing but what this program 
 from __future__ import annotations
 
 import hmac
+import re
 import secrets
 from collections.abc import MutableMapping
 from typing import Any
@@ -16,6 +17,8 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+HOST = re.compile(r"(?P<name>\[[0-9a-f:.]+\]|[a-z0-9._-]+)(?::\d{1,5})?")
+ADDRESS = re.compile(r"\[[0-9a-f:.]+\]|\d{1,3}(?:\.\d{1,3}){3}")
 LOCAL = ("127.0.0.1", "localhost", "[::1]")
 MOST_BYTES = 8_000_000
 COOKIE = "oatsack"
@@ -33,22 +36,27 @@ HEADERS = (
 class Guard:
     """Refuses strangers, bounds what is sent, and adds the headers."""
 
-    def __init__(self, app: ASGIApp) -> None:
-        self.app = app
+    def __init__(self, app: ASGIApp, names: frozenset[str] | None = None) -> None:
+        """`names` are further hosts that are answered, where the pages are served beyond this
+        machine; any address in numbers is answered then too: only names can be rebound."""
+        self.app, self.names = app, names
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
             return await self.app(scope, receive, send)
-        refused = _refused(scope)
+        refused = _refused(scope, self.names)
         app = self.app if refused is None else PlainTextResponse(refused[1], refused[0])
         return await app(scope, _bounded(receive), _headed(send))
 
 
-def _refused(scope: MutableMapping[str, Any]) -> tuple[int, str] | None:
+def _refused(
+    scope: MutableMapping[str, Any], names: frozenset[str] | None = None
+) -> tuple[int, str] | None:
     """Status and reason, for a request that is not answered."""
-    headers = {name.decode().lower(): value.decode("latin-1") for name, value in scope["headers"]}
+    headers = {name.decode("latin-1").lower(): value.decode("latin-1")
+               for name, value in scope["headers"]}  # fmt: skip
     host = headers.get("host", "")
-    if host.rpartition(":")[0] not in LOCAL and host not in LOCAL:
+    if not answers_to(host, names):
         return 400, "this program answers only on this machine"
     if scope["method"] in ("GET", "HEAD"):
         return None
@@ -60,6 +68,17 @@ def _refused(scope: MutableMapping[str, Any]) -> tuple[int, str] | None:
     if not length.isdigit() or int(length) > MOST_BYTES:
         return 413, "more was sent than a track or a larder can be"
     return None
+
+
+def answers_to(host: str, names: frozenset[str] | None = None) -> bool:
+    """Whether a Host header names this machine, with a port or without."""
+    found = HOST.fullmatch(host.casefold())
+    if found is None:
+        return False
+    name = found["name"]
+    if name in LOCAL or names is None:
+        return name in LOCAL
+    return name in names or ADDRESS.fullmatch(name) is not None
 
 
 def _bounded(receive: Receive) -> Receive:
