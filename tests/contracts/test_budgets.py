@@ -1,13 +1,20 @@
-"""Sizes that keep the code readable: functions, modules, arguments, annotations, tests."""
+"""Sizes that keep the code readable: functions, modules, arguments, annotations, tests.
+
+Tests and source are compared by lines of code, without blank lines, comments and docstrings: the
+source explains itself at length and the tests hardly do, so all lines together would flatter
+neither side honestly.
+"""
 
 from __future__ import annotations
 
 import ast
 import statistics
+from functools import cache
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
-SOURCE = ROOT / "src" / "oatsack"
+import pytest
+
+from support.source import ROOT, SOURCE, code_lines, modules, nodes, tree
 
 ALLOWED_LONG_FUNCTIONS: dict[str, str] = {}
 ALLOWED_LONG_MODULES: dict[str, str] = {}
@@ -16,11 +23,12 @@ ALLOWED_MANY_ARGUMENTS: dict[str, str] = {
 }
 
 
+@cache
 def functions() -> list[tuple[str, ast.FunctionDef | ast.AsyncFunctionDef, int]]:
     """Name with place, node, and code lines without the docstring."""
     out = []
-    for path in sorted(SOURCE.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for path in modules():
+        for node in nodes(path):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
                 assert node.end_lineno is not None
                 doc = ast.get_docstring(node, clean=False)
@@ -44,7 +52,7 @@ def test_functions_have_a_median_of_at_most_8_lines_and_nine_in_ten_at_most_30()
 def test_no_module_is_above_400_lines() -> None:
     long = {
         str(path.relative_to(SOURCE)): path.read_text(encoding="utf-8").count("\n")
-        for path in SOURCE.rglob("*.py")
+        for path in modules()
     }
     over = {name: n for name, n in long.items() if n > 400 and name not in ALLOWED_LONG_MODULES}
     assert over == {}
@@ -63,24 +71,47 @@ def test_at_most_seven_arguments() -> None:
 def test_every_public_module_and_function_says_what_it_is() -> None:
     silent = [
         str(path.relative_to(SOURCE))
-        for path in sorted(SOURCE.rglob("*.py"))
-        if not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))
+        for path in modules()
+        if not ast.get_docstring(tree(path))
     ]
     assert silent == []
 
 
-WANTED, REACHED = 1.2, 0.85
-"""Lines of tests over lines of source: what is wanted, and below which it must never fall again.
-The wanted share is not reached yet; raise REACHED with the tests, never lower it."""
+WANTED, REACHED = 1.2, 0.95
+"""Code lines of tests over code lines of source: what is wanted, and below which it must never fall
+again. The wanted share is not reached yet; raise REACHED with the tests, never lower it."""
 
 
 def share_of_tests() -> float:
-    def count(folder: Path) -> int:
-        return sum(p.read_text(encoding="utf-8").count("\n") for p in folder.rglob("*.py"))
+    """Code lines of the tests over code lines of the source."""
+    tests = sorted((ROOT / "tests").rglob("*.py"))
+    return sum(map(code_lines, tests)) / sum(map(code_lines, modules()))
 
-    return count(ROOT / "tests") / count(SOURCE)
+
+def test_only_lines_that_hold_code_are_counted(tmp_path: Path) -> None:
+    text = '''"""A docstring
+of two lines."""
+
+# a comment
+NUMBER = 1  # counted
+"""What the number is."""
+TEXT = """counted,
+and here as well"""
 
 
+def three() -> str:
+    """Says it."""
+    return (
+        "three"
+    )
+'''
+    (tmp_path / "some.py").write_text(text, encoding="utf-8")
+    (tmp_path / "none.py").write_text("", encoding="utf-8")
+    assert code_lines(tmp_path / "some.py") == 1 + 2 + 1 + 3
+    assert code_lines(tmp_path / "none.py") == 0
+
+
+@pytest.mark.slow
 def test_the_share_of_tests_never_falls_below_what_was_reached() -> None:
     assert REACHED <= WANTED
     assert share_of_tests() >= REACHED

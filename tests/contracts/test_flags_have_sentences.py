@@ -5,12 +5,12 @@ from __future__ import annotations
 import ast
 import re
 import string
-from pathlib import Path
+from functools import cache
 from typing import NamedTuple
 
 from oatsack.reports.words import sentences
+from support.source import SOURCE, modules, nodes
 
-SOURCE = Path(__file__).resolve().parents[2] / "src" / "oatsack"
 ALWAYS_GIVEN = {"walker", "day", "scope"}
 """Taken from the scope of the flag when its values do not hold them."""
 
@@ -27,10 +27,11 @@ class Raised(NamedTuple):
     fields: frozenset[str] | None
 
 
+@cache
 def raised() -> list[Raised]:
     out = []
-    for path in sorted(SOURCE.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for path in modules():
+        for node in nodes(path):
             if isinstance(node, ast.Call) and name_of(node.func) == "Flag":
                 where = f"{path.relative_to(SOURCE)}:{node.lineno}"
                 given = {k.arg: k.value for k in node.keywords if k.arg}

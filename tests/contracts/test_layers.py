@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
 
-SOURCE = Path(__file__).resolve().parents[2] / "src" / "oatsack"
+from support.source import SOURCE, modules, nodes
 
 GROUND = {"values", "units", "errors", "cite", "version"}
 SUBJECTS = {"route", "walker", "larder", "kitchen", "menu", "packing", "trail"}
@@ -28,19 +29,16 @@ FLOW_PAIRS = {("why", "provision"), ("replan", "provision")}
 """Opening a number counts it again, and re-planning provisions again."""
 
 
-def modules() -> list[Path]:
-    return sorted(SOURCE.rglob("*.py"))
-
-
 def part_of(path: Path) -> str:
     first = path.relative_to(SOURCE).parts[0]
     return first.removesuffix(".py")
 
 
+@cache
 def imports_of(path: Path) -> list[tuple[int, str]]:
     """Every imported module with its line, also inside functions and under TYPE_CHECKING."""
     found: list[tuple[int, str]] = []
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             found += [(node.lineno, alias.name) for alias in node.names]
         elif isinstance(node, ast.ImportFrom):
@@ -52,6 +50,7 @@ def imports_of(path: Path) -> list[tuple[int, str]]:
     return found
 
 
+@cache
 def is_module(name: str) -> bool:
     """Whether a dotted name is a module of ours, not something inside one."""
     parts = name.split(".")

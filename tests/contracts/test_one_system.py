@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+import pytest
+
 from oatsack import units
 from oatsack.units import tables
 from oatsack.units.tables import System
@@ -53,6 +55,7 @@ def test_only_units_of_the_own_system_are_shown(
         assert not set(words) & other, text
 
 
+@pytest.mark.slow
 @each("system", ["metric", "us"])
 @each(("show", "low", "high"), SHOWN)
 def test_larger_values_are_never_shown_as_smaller_ones(

@@ -11,6 +11,7 @@ import pytest
 
 from oatsack.errors import PlanFileError
 from oatsack.files.planfile import dump, load
+from support.amount import some
 from support.each import each
 from support.typed import drawn_plan
 
@@ -54,7 +55,7 @@ def faults(data: dict[str, Any]) -> list[tuple[str, str, str]]:
     return [(fault.path, fault.wrong, fault.read) for fault in caught.value.faults]
 
 
-@each("seed", range(3))
+@each("seed", some(range(3)))
 def test_each_spoilt_value_is_found_alone(seed: int) -> None:
     data = tree(seed)
     every = [path for path, value in leaves(data) if path != ("format",) and value is not None]
@@ -67,7 +68,7 @@ def test_each_spoilt_value_is_found_alone(seed: int) -> None:
         assert read == '{"no": "value"}'
 
 
-@each("seed", range(8))
+@each("seed", some(range(8)))
 def test_all_spoilt_values_are_found_in_one_run(seed: int) -> None:
     data = tree(seed)
     every = [path for path, value in leaves(data) if path != ("format",) and value is not None]
@@ -77,7 +78,7 @@ def test_all_spoilt_values_are_found_in_one_run(seed: int) -> None:
     assert sorted(where for where, _, _ in faults(data)) == sorted(said(path) for path in every)
 
 
-@each("seed", range(3))
+@each("seed", some(range(3)))
 def test_a_number_written_as_a_text_is_refused(seed: int) -> None:
     data = tree(seed)
     numbers = [
@@ -93,7 +94,7 @@ def test_a_number_written_as_a_text_is_refused(seed: int) -> None:
     assert found <= {said(path) for path in numbers}
 
 
-@each("seed", range(3))
+@each("seed", some(range(3)))
 def test_true_is_no_number(seed: int) -> None:
     data = tree(seed)
     numbers = [

@@ -14,6 +14,7 @@ import pytest
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip import parse_trip, picks
 from oatsack.files.trip.kinds import CLOCK, DATE, MOMENT, TEXT, YES_NO, ZONE, Kind
+from support.amount import some
 from support.each import each
 from support.tripfiles import Entry, all_entries, full_file
 
@@ -166,7 +167,7 @@ def test_a_key_given_twice_is_reported_at_the_second(entry: Entry) -> None:
 
 
 @each("by_track", [True, False], ids=["track", "hand"])
-@each("way", range(max(len(ways(entry.kind)) for entry in KEYS)))
+@each("way", some(range(max(len(ways(entry.kind)) for entry in KEYS))))
 def test_every_key_broken_in_every_way_is_found_in_one_run(way: int, by_track: bool) -> None:
     lines, entries = full_file(by_track=by_track)
     for entry in entries:
@@ -197,7 +198,7 @@ def planted(rng: random.Random, *, by_track: bool) -> tuple[list[str], set[tuple
 
 
 @each("by_track", [True, False], ids=["track", "hand"])
-@each("seed", range(25))
+@each("seed", some(range(25)))
 def test_all_planted_faults_are_found_in_one_run_and_no_others(seed: int, by_track: bool) -> None:
     lines, places = planted(random.Random(seed), by_track=by_track)
     found = where(faults_of(lines))
@@ -215,9 +216,7 @@ def headings() -> Iterator[tuple[list[str], int]]:
                 yield lines, row
 
 
-@each(
-    ("lines", "row"), list(headings()), ids=lambda one: str(one) if isinstance(one, int) else None
-)
+@each(("lines", "row"), some(headings()))
 def test_a_broken_heading_is_reported_and_its_keys_stay_in_their_table(
     lines: list[str], row: int
 ) -> None:
@@ -227,9 +226,7 @@ def test_a_broken_heading_is_reported_and_its_keys_stay_in_their_table(
     assert (fault.line, fault.wrong) == (row + 1, "not a table's heading")
 
 
-@each(
-    ("lines", "row"), list(headings()), ids=lambda one: str(one) if isinstance(one, int) else None
-)
+@each(("lines", "row"), some(headings()))
 def test_a_misspelt_heading_is_an_unknown_key(lines: list[str], row: int) -> None:
     broken = [*lines]
     name = broken[row].strip("[]")

@@ -36,6 +36,7 @@ def breaches(plan: Plan) -> list[str]:
     return wrong
 
 
+@pytest.mark.slow
 def test_every_number_of_a_small_plan_is_counted_again() -> None:
     assert breaches(short_plan()) == []
 

@@ -41,6 +41,7 @@ def nutty(plan: Plan, walker: str) -> set[str]:
     return {f for f in eaten if plan.foods[f].state("tree_nut") != "free"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("usual", "food"),
     [
@@ -58,6 +59,7 @@ def test_a_pick_that_the_party_must_not_meet_is_refused_and_said(usual: str, foo
     assert "?" not in say_flag(refused[0])
 
 
+@pytest.mark.slow
 def test_a_held_food_that_the_party_must_not_meet_is_refused_and_said() -> None:
     rules = '[rules]\nholds = [{ food = "almonds", walker = "Wanda", meal = "lunch", count = 1 }]'
     plan = planned("party", rules=rules)
@@ -71,12 +73,14 @@ def test_with_scope_party_nobody_meets_it() -> None:
     assert nutty(plan, "wanda") == set()
 
 
+@pytest.mark.slow
 def test_with_scope_plate_the_other_may_eat_it() -> None:
     plan = planned("plate", '[walkers.usual]\nbags = ["almonds"]')
     assert eaters_of(plan, "almonds") == {"wanda"}
     assert nutty(plan, "zed") == set()
 
 
+@pytest.mark.slow
 def test_with_scope_pot_nothing_of_it_is_cooked_or_repacked_for_anyone() -> None:
     plan = planned("pot")
     for p in plan.menu.portions:

@@ -16,12 +16,13 @@ from oatsack.packing.repack import contents, heading, repack
 from oatsack.packing.share import NOBODY, Sharing, exact, spread
 from oatsack.values.pack import Bag
 from oatsack.values.problem import Answer, Problem, Work, worst_breach
+from support.amount import examples
 from support.packs import bag
 
 # ---- matching
 
 
-@settings(max_examples=150)
+@settings(max_examples=examples(150))
 @given(st.integers(1, 5), st.randoms(use_true_random=False))
 def test_the_matching_is_the_cheapest_of_all(size: int, dice) -> None:
     cost = np.array([[dice.randint(0, 9) for _ in range(size)] for _ in range(size)], float)
@@ -33,6 +34,7 @@ def test_the_matching_is_the_cheapest_of_all(size: int, dice) -> None:
     assert sum(cost[i, found[i]] for i in range(size)) == pytest.approx(best)
 
 
+@pytest.mark.slow
 def test_the_matching_agrees_with_a_reference_library_where_it_is_installed() -> None:
     scipy = pytest.importorskip("scipy.optimize", reason="scipy is not installed")
     rng = np.random.default_rng(7)
@@ -93,7 +95,7 @@ def by_trying_all(problem: Problem, work: Work) -> Answer:
     return Answer(status="optimal", x=best_x, aim=best, bound=best)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.integers(1, 6), st.integers(1, 3), st.booleans(), st.randoms(use_true_random=False))
 def test_the_problem_given_to_an_engine_has_the_best_sharing_as_its_answer(
     bags: int, walkers: int, limited: bool, dice
@@ -109,7 +111,7 @@ def test_the_problem_given_to_an_engine_has_the_best_sharing_as_its_answer(
         assert answer.breach > 0.0
 
 
-@settings(max_examples=80)
+@settings(max_examples=examples(80))
 @given(st.integers(3, 7), st.integers(2, 3), st.randoms(use_true_random=False))
 def test_the_everyday_sharing_is_never_better_than_the_best_and_its_bound_holds(
     bags: int, walkers: int, dice
@@ -182,7 +184,7 @@ def a_packing(dice, bags: int, foods: list[str], prefix: str) -> list[Bag]:
 
 
 @pytest.mark.slow
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(st.integers(0, 2), st.integers(0, 2), st.integers(1, 2), st.randoms(use_true_random=False))
 def test_the_list_of_bag_operations_is_the_shortest_there_is(
     before: int, after: int, kinds: int, dice
@@ -201,7 +203,7 @@ def test_the_list_is_the_shortest_with_three_bags_too(dice) -> None:
     assert len(repack(old, new).steps) == fewest_steps(old, new, foods)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.integers(0, 3), st.integers(0, 3), st.randoms(use_true_random=False))
 def test_pairing_unchanged_bags_first_loses_nothing(before: int, after: int, dice) -> None:
     """Against every pairing of old and new bags."""

@@ -19,6 +19,7 @@ from oatsack.route.line import along_m, passings, steps_m
 from oatsack.route.profile import profile_of, smoothed
 from oatsack.values.route import Track, Waypoint
 from support import slow_route as slow
+from support.amount import examples
 from support.each import each
 from support.tracks import LAT, LON
 from support.trips import ZONE, at, trip_of
@@ -50,7 +51,7 @@ def test_the_slow_way_of_counting_knows_the_ten_point_example() -> None:
     assert [slow.climbs(ten, t) for t in (2, 3, 5)] == [(12, 12), (10, 10), (10, 10)]
 
 
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 @given(
     st.lists(st.tuples(st.floats(5.0, 60.0), st.floats(300.0, 900.0)), min_size=3, max_size=12),
     st.floats(20.0, 50.0),
@@ -110,7 +111,7 @@ def test_a_whole_profile(seed: int) -> None:
     assert profile.climb_m(0.0, profile.length_m) == pytest.approx(slow.climbs(means, 3.0), abs=1.0)
 
 
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 @given(
     st.datetimes(dt.datetime(2026, 3, 20), dt.datetime(2026, 4, 5))
     | st.datetimes(dt.datetime(2026, 10, 18), dt.datetime(2026, 11, 1)),

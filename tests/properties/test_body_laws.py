@@ -12,6 +12,7 @@ from oatsack.values.walker import Target, Walker
 from oatsack.walker import hall_2011, norms, tissue
 from oatsack.walker.person import Body, body_of, resting_kcal_day
 from oatsack.walker.target import targets
+from support.amount import examples
 
 bodies = st.builds(
     Body,
@@ -20,7 +21,7 @@ bodies = st.builds(
     age_years=st.floats(20.0, 70.0),
     sex=st.sampled_from(["female", "male", None]),
 )
-quick = settings(max_examples=25)
+quick = settings(max_examples=examples(25))
 
 
 @given(body=bodies)

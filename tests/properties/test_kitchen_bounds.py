@@ -22,6 +22,7 @@ from oatsack.kitchen.nesting import CLEARANCE_MM, Thing, nest
 from oatsack.kitchen.sharing import share_pot
 from oatsack.values.kit import Pot
 from oatsack.values.trip import Rules
+from support.amount import examples
 from support.kitchen import FOODS, day, food, menu_of, place, portion, walker
 
 AIR = st.floats(15.0, 36.0)
@@ -193,7 +194,7 @@ def test_a_larger_pot_never_holds_less(things: list[Thing], pot: Pot) -> None:
 
 
 @given(THINGS, ROUND_POTS)
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 def test_nesting_finds_every_stack_that_a_plain_search_finds(things: list[Thing], pot: Pot) -> None:
     # oracle: try each thing upright or lying, all in one stack, without sharing a level
     assert pot.diameter_mm is not None and pot.depth_mm is not None

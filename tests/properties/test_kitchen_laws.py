@@ -21,6 +21,7 @@ from oatsack.values.menu import Menu
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Walker
+from support.amount import examples
 from support.kitchen import FOODS, days, menu_of, portion, walkers
 from support.slow_camp import SlowCamp, SlowPot, Want
 
@@ -78,7 +79,7 @@ def book(trip: tuple[Menu, list[Day], list[Walker], Kit]) -> KitchenLedger:
 
 
 @given(trips())
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_water_in_is_drunk_and_cooked_and_washed_and_left(trip: tuple) -> None:
     menu, _, _, _ = trip
     made = book(trip)
@@ -98,7 +99,7 @@ def is_still(meal: MealLedger) -> bool:
 
 
 @given(trips())
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_every_millilitre_is_in_a_step(trip: tuple) -> None:
     for meal in book(trip).meals:
         boiled = sum(s.water_ml for s in meal.steps if s.kind in ("boil",))
@@ -115,7 +116,7 @@ def test_every_millilitre_is_in_a_step(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_fuel_in_is_burnt_and_left(trip: tuple) -> None:
     made = book(trip)
     burnt = sum(s.fuel_g for m in made.meals for s in m.steps)
@@ -130,7 +131,7 @@ def test_fuel_in_is_burnt_and_left(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_minutes_are_the_sum_of_the_steps_one_waits_for(trip: tuple) -> None:
     for meal in book(trip).meals:
         chain = critical(meal)
@@ -142,7 +143,7 @@ def test_minutes_are_the_sum_of_the_steps_one_waits_for(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_no_pot_does_two_things_at_once(trip: tuple) -> None:
     for meal in book(trip).meals:
         for pot in {s.pot for s in meal.steps if s.pot}:
@@ -152,7 +153,7 @@ def test_no_pot_does_two_things_at_once(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_no_more_pots_heat_than_there_are_burners(trip: tuple) -> None:
     _, _, _, kit = trip
     for meal in book(trip).meals:
@@ -165,7 +166,7 @@ def test_no_more_pots_heat_than_there_are_burners(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=20)
+@settings(max_examples=examples(20))
 def test_no_pot_is_filled_over_its_line(trip: tuple) -> None:
     _, _, _, kit = trip
     largest = max(p.volume_ml for p in kit.pots)
@@ -176,7 +177,7 @@ def test_no_pot_is_filled_over_its_line(trip: tuple) -> None:
 
 
 @given(trips())
-@settings(max_examples=20)
+@settings(max_examples=examples(20))
 def test_a_better_stove_never_burns_more_and_more_wind_never_less(trip: tuple) -> None:
     menu, stretch, people, kit = trip
 
@@ -193,7 +194,7 @@ def test_a_better_stove_never_burns_more_and_more_wind_never_less(trip: tuple) -
 
 
 @given(trips(), st.randoms(use_true_random=False))
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 def test_the_order_of_portions_changes_nothing(trip: tuple, dice) -> None:
     menu, stretch, people, kit = trip
     mixed = list(menu.portions)
@@ -263,7 +264,7 @@ def in_order(wants: list[Want]) -> list[Want]:
 
 
 @given(WANTS, st.lists(POTS, min_size=1, max_size=2), PLACES)
-@settings(max_examples=60, phases=[Phase.explicit, Phase.generate])
+@settings(max_examples=examples(60), phases=[Phase.explicit, Phase.generate])
 @pytest.mark.slow
 def test_a_slow_camp_tick_by_tick_cooks_the_same_meal(
     wants: list[Want], pots: list[Pot], at: Conditions

@@ -27,6 +27,7 @@ from oatsack.values.food import (
     Prep,
     Stock,
 )  # fmt: skip
+from support.amount import examples
 from support.foods import placeless
 
 AMOUNT = st.none() | st.floats(0.0, 1e5, allow_subnormal=False)
@@ -99,7 +100,7 @@ def test_any_table_comes_back_and_every_cell_is_found_at_its_place(rows: list[li
             assert rest.lstrip("\"'")[:1] == cell.lstrip("\"'")[:1] or not cell.lstrip("\"'")
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.permutations(range(8)))
 def test_the_order_of_rows_is_kept_and_changes_no_food(order: list[int]) -> None:
     larder = bundled()[:8]
@@ -107,7 +108,7 @@ def test_the_order_of_rows_is_kept_and_changes_no_food(order: list[int]) -> None
     assert [placeless(f) for f in read_larder(data, "x")] == [placeless(larder[i]) for i in order]
 
 
-@settings(max_examples=200)
+@settings(max_examples=examples(200))
 @given(st.binary(max_size=400))
 def test_no_bytes_raise_anything_but_a_larder_error(data: bytes) -> None:
     try:
@@ -116,7 +117,7 @@ def test_no_bytes_raise_anything_but_a_larder_error(data: bytes) -> None:
         assert error.faults
 
 
-@settings(max_examples=150)
+@settings(max_examples=examples(150))
 @given(st.integers(0, 2_000), st.characters(codec="utf-8"))
 def test_a_larder_with_one_character_changed_is_read_or_refused_with_places(
     at: int, mark: str

@@ -19,6 +19,7 @@ from oatsack.values.menu import Menu, Pool, Portion
 from oatsack.values.pack import Packed
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Walker
+from support.amount import examples
 from support.packs import BEGIN, LARDER, eat, grams_of_menu, packed, people
 
 WALKERS = ("a", "b", "c", "d", "e")
@@ -157,7 +158,7 @@ def test_a_larger_container_never_closes_worse(trip) -> None:
         before = plan
 
 
-@settings(max_examples=50)
+@settings(max_examples=examples(50))
 @given(trips(), trips())
 def test_repacking_ends_with_what_is_planned(one, two) -> None:
     _, _, menu_a, _ = one
@@ -174,7 +175,7 @@ def test_repacking_ends_with_what_is_planned(one, two) -> None:
     assert len(done.steps) <= worst
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.integers(1, 60), st.integers(1, 8), st.integers(0, 10_000))
 def test_sharing_is_complete_and_within_the_largest_bag_of_fair(
     bags: int, walkers: int, seed: int

@@ -19,6 +19,7 @@ from oatsack.reports.measures import Measures
 from oatsack.reports.telling import telling
 from oatsack.values.flags import Flag, Level
 from oatsack.values.plan import Plan
+from support.amount import examples
 from support.sample_plan import sample_plan
 
 SIZES = st.fixed_dictionaries({
@@ -26,7 +27,7 @@ SIZES = st.fixed_dictionaries({
     "units": st.sampled_from(["metric", "us"]), "long_names": st.booleans(),
 })  # fmt: skip
 TEXT = st.text(st.characters(exclude_categories=("Cs", "Cc", "Co", "Cn")), max_size=40)
-FEW = settings(max_examples=10)
+FEW = settings(max_examples=examples(10))
 
 
 def made(size: dict[str, Any]) -> Plan:

@@ -15,6 +15,7 @@ from oatsack.files.trip import Answers, edit_trip, parse_trip, write_trip
 from oatsack.files.trip.edit import source_of
 from oatsack.files.trip.toml import read_toml
 from oatsack.values.trip import Trip
+from support.amount import examples
 
 FOODS = st.sampled_from(["oats", "trail-mix", "7-grain-bread", "fd-chili", "rice_mix"])
 COUNTED = st.builds(lambda n, food: f"{n} {food}", st.integers(1, 9), FOODS)
@@ -45,14 +46,14 @@ def answers(draw: Any) -> Answers:
     )
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(answers())
 def test_a_trip_is_the_same_after_saving_and_loading(given_answers: Answers) -> None:
     trip = parse_trip(write_trip(given_answers), "trip.toml")
     assert decode(json.loads(json.dumps(encode(trip, Trip))), Trip) == trip
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(answers())
 def test_what_start_writes_is_read_without_faults_and_says_the_same(given_answers: Answers) -> None:
     trip = parse_trip(write_trip(given_answers), "trip.toml")

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from oatsack.desk import export
 from oatsack.desk.export import EARLIER, keep, write_file, write_files, write_out
+from support.amount import examples
 from support.sample_plan import sample_plan
 
 
@@ -56,7 +57,7 @@ def test_the_same_earlier_file_is_kept_once(tmp_path: Path) -> None:
     assert len(list((tmp_path / EARLIER).iterdir())) == 1
 
 
-@settings(max_examples=15)
+@settings(max_examples=examples(15))
 @given(st.lists(st.binary(max_size=20), min_size=1, max_size=6))
 def test_every_content_a_file_ever_had_can_still_be_found(contents: list[bytes]) -> None:
     import tempfile

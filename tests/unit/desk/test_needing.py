@@ -44,6 +44,7 @@ def test_more_on_the_back_never_costs_less_and_the_effect_is_small() -> None:
         assert 0 < one.more_kcal < 0.1 * whole
 
 
+@pytest.mark.slow
 def test_the_guess_of_the_load_is_near_what_a_plan_weighs() -> None:
     plan = plan_of(SHORT)
     for one in people_of(found()):

@@ -40,6 +40,7 @@ def without_macros(food: Food) -> Food:
     return replace(food, per_100g=replace(food.per_100g, **blank))
 
 
+@pytest.mark.slow
 @each(
     ("key", "bare", "found", "named"),
     [

@@ -150,6 +150,7 @@ def test_progress_shows_menus_that_get_better_and_can_stop(asked: MenuRequest) -
     del asked
 
 
+@pytest.mark.slow
 def test_equal_work_and_seed_give_equal_menus() -> None:
     long = request(LARDER, count=5, need=2000.0, hot_drinks={}, rules=Rules())
     assert choose(long, solve) == choose(long, solve)

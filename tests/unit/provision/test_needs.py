@@ -23,6 +23,7 @@ from oatsack.provision.needs import (
 from oatsack.values.route import Stretch
 from oatsack.values.trip import Rules, Trip
 from oatsack.values.walker import Target, Walker
+from support.amount import examples
 from support.packs import days_of, people, trip_for
 
 DAYS = days_of(3)
@@ -46,7 +47,7 @@ def test_everyone_has_a_need_for_every_day() -> None:
     assert {w: set(n.days) for w, n in found.items()} == {"a": {1, 2, 3}, "b": {1, 2, 3}}
 
 
-@settings(max_examples=15)
+@settings(max_examples=examples(15))
 @given(st.floats(0.0, 20.0), st.floats(0.0, 20.0))
 def test_a_heavier_back_never_lessens_the_need(one: float, two: float) -> None:
     trip = party(Target())

@@ -59,6 +59,7 @@ def test_every_paper_is_tagged_titled_and_of_one_language(content: str) -> None:
     assert reader.metadata is not None and "Heron Tarns" in str(reader.metadata.title)
 
 
+@pytest.mark.slow
 @each("content", PAPERS)
 def test_equal_input_gives_equal_bytes(content: str) -> None:
     assert render(sample_plan(), content, "pdf") == render(sample_plan(), content, "pdf")
@@ -250,6 +251,7 @@ def test_colours_become_the_grey_that_looks_as_bright(colour: str, grey: str) ->
     assert greyed(f'fill="{colour}"') == f'fill="{grey}"'
 
 
+@pytest.mark.slow
 def test_a_grey_report_holds_the_same_words() -> None:
     plan = sample_plan()
     assert text_of(render(plan, "report", "pdf", grey=True)) == text_of(

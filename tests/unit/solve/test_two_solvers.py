@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from oatsack.errors import SolverFailed
 from oatsack.solve import exhaustive, highs
 from oatsack.values.problem import Builder, Problem, Work, activity, worst_breach
+from support.amount import examples
 
 SMALL = st.integers(-5, 5)
 
@@ -27,7 +28,7 @@ def problems(draw: st.DrawFn) -> Problem:
     return b.done()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(problems())
 def test_both_solvers_agree_on_what_is_best_and_what_is_impossible(problem: Problem) -> None:
     fast, slow = (engine.solve(problem, Work()) for engine in (highs, exhaustive))
@@ -40,7 +41,7 @@ def test_both_solvers_agree_on_what_is_best_and_what_is_impossible(problem: Prob
             assert np.array_equal(found.x, np.round(found.x))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(problems())
 def test_no_answer_is_better_than_its_bound(problem: Problem) -> None:
     found = highs.solve(problem, Work())
@@ -48,7 +49,7 @@ def test_no_answer_is_better_than_its_bound(problem: Problem) -> None:
         assert found.aim >= found.bound - 1e-6
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(problems(), st.lists(st.integers(0, 4), min_size=4, max_size=4))
 def test_the_activity_is_a_plain_product_row_by_row(problem: Problem, some: list[int]) -> None:
     x = np.array(some[: len(problem.columns)], float)

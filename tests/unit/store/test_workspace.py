@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from oatsack.errors import StaleHead, UsageError
 from oatsack.store.workspace import Workspace
+from support.amount import examples
 
 
 def test_a_trip_that_was_never_saved_has_no_head(tmp_path: Path) -> None:
@@ -71,7 +72,8 @@ def test_two_trips_do_not_touch_each_other(tmp_path: Path) -> None:
     assert store.head("a").text == "one"  # type: ignore[union-attr]
 
 
-@settings(max_examples=25, deadline=None)
+@pytest.mark.slow
+@settings(max_examples=examples(25), deadline=None)
 @given(moves=st.lists(st.sampled_from(["save", "undo", "redo"]), max_size=12))
 def test_undo_and_redo_walk_the_chain_like_two_stacks(
     moves: list[str], tmp_path_factory: pytest.TempPathFactory
