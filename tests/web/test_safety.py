@@ -26,7 +26,8 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Client:
 GETS = ("/", "/larder", "/larder/food/couscous", "/larder/label", "/larder/stock", "/larder.csv",
         "/trip/walk", "/trip/walk/walkers", "/trip/walk/walkers/0", "/trip/walk/form/days",
         "/trip/walk/likes", "/trip/walk/buy", "/trip/walk/pack", "/trip/walk/kitchen",
-        "/trip/walk/paper", "/trip/walk/text", "/trip/walk/plan.json", "/static/page.css")  # fmt: skip
+        "/trip/walk/paper", "/trip/walk/text", "/trip/walk/plan.json",
+        "/static/page.css")  # fmt: skip
 POSTS = ("/start", "/larder/label", "/larder/stock", "/larder/import", "/larder/food/couscous",
          "/trip/walk/change", "/trip/walk/text", "/trip/walk/form/kit", "/trip/walk/walkers/0",
          "/trip/walk/track", "/trip/walk/likes", "/trip/walk/draw", "/trip/walk/weigh",
