@@ -47,3 +47,18 @@ def pytest_runtest_makereport(item: pytest.Item, call: pytest.CallInfo[None]):
     if report.skipped and any(item.get_closest_marker(need) for need in REQUIRED):
         report.outcome = "failed"
         report.longrepr = f"required by OATSACK_REQUIRE, yet skipped: {report.longrepr}"
+
+
+LONG_S = 2.0
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Names what is too long for the everyday suite, so that its 90 s do not leak away."""
+    if os.environ.get("OATSACK_EXAMPLES") != "everyday":
+        return
+    parts = [one for kind in ("passed", "failed") for one in terminalreporter.getreports(kind)]
+    long = sorted({(round(p.duration, 1), p.nodeid) for p in parts if p.duration > LONG_S})
+    if long:
+        terminalreporter.section(f"over {LONG_S:.0f} s each: mark them slow, or share their plans")
+    for seconds, name in reversed(long):
+        terminalreporter.line(f"{seconds:6.1f} s  {name}")

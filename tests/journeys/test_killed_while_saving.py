@@ -117,6 +117,7 @@ def test_a_trip_opens_after_a_kill_between_the_store_and_its_file(tmp_path: Path
     assert again.store.revision(stands.parent or 0).text == "title=2"  # nothing is gone
 
 
+@pytest.mark.slow
 def test_a_backup_restores_every_revision(tmp_path: Path) -> None:
     client = Client(tmp_path)
     client.send("/trip/walk/form/kit", {"kit.mug": "400 ml"})

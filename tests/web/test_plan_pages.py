@@ -124,6 +124,7 @@ def test_what_does_not_exist_is_told_without_a_trace(client: Client) -> None:
         assert "Traceback" not in answer.text, path
 
 
+@pytest.mark.slow
 def test_packed_reserves_from_the_stock_and_gives_it_back(tmp_path: Path) -> None:
     client = Client(tmp_path)
     plan = load(client.get("/trip/walk/plan.json").content)

@@ -89,6 +89,7 @@ def test_a_food_that_is_not_in_the_larder_is_told_beside_its_list(client: Client
     assert "moon-cheese" in faults_beside(answer.text)["f-walkers-0-usual-dinner"]
 
 
+@pytest.mark.slow
 def test_a_walker_is_added_renamed_and_removed_with_all_that_names_them(client: Client) -> None:
     client.send("/trip/walk/walkers/1", {"walkers[1].name": "Bo", "walkers[1].mass": "70 kg"})
     client.send("/trip/walk/form/rules", {"rules.bans[0].food": "sardines-oil",
@@ -146,6 +147,7 @@ def test_rules_are_set_and_taken_back(client: Client) -> None:
     assert "hot_breakfast" not in rules and not rules.get("bans")
 
 
+@pytest.mark.slow
 def test_days_by_hand_take_the_place_of_a_usual_day_and_give_way_again(client: Client) -> None:
     page = client.get("/trip/walk/form/days").text
     assert page.count('name="route.days[') >= 2 * 7
@@ -251,6 +253,7 @@ def test_a_form_from_an_older_page_is_told_and_shown_both(client: Client) -> Non
     assert client.post("/trip/walk/form/kit", old).status_code == 422
 
 
+@pytest.mark.slow
 def test_a_file_written_with_everything_is_shown_whole_and_comes_back_unchanged(
     tmp_path: Path,
 ) -> None:

@@ -59,6 +59,7 @@ def second_aim(asked: MenuRequest, x: Floats) -> float:
     return float(two.cost @ x) + two.offset
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("order", ORDERS)
 def test_the_second_aim_is_the_best_within_a_share_of_the_first(order: tuple[str, str]) -> None:
     """Oracle: everything tried twice. The first aim never grows beyond its share."""
@@ -78,6 +79,7 @@ def test_the_second_aim_is_the_best_within_a_share_of_the_first(order: tuple[str
     assert tried >= 8
 
 
+@pytest.mark.slow
 def test_nothing_given_up_leaves_the_first_aim_at_its_best() -> None:
     for seed in range(12):
         asked = replace(tiny(seed), aims=("price", "liking"), aims_within=0.0)
@@ -110,6 +112,7 @@ def test_one_aim_alone_is_that_aim_and_no_aim_all_at_once() -> None:
     assert light.cost[eaten].any()
 
 
+@pytest.mark.slow
 def test_a_longer_walk_is_served_in_steps_and_stays_valid() -> None:
     foods = [
         food("stew", role="main", meals="dinner", category="meal", dose_g=100, price=9.0, doses=1),
