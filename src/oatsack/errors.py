@@ -2,6 +2,7 @@
 
 OatsackError
 ├── UsageError            wrong use of a command or of the library            exit code 2
+│   └── NotThere          a trip, a food or a walker that there is not
 ├── UnreadableInput       a file cannot be read; carries all its faults       exit code 2
 │   ├── TripFileError
 │   ├── LarderError
@@ -59,6 +60,10 @@ class OatsackError(Exception):
 
 class UsageError(OatsackError):
     """A command or a function was used in a way that has no meaning."""
+
+
+class NotThere(UsageError):
+    """Something was asked for by a name that nothing bears."""
 
 
 class UnreadableInput(OatsackError):

@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 from oatsack.desk.confining import confine
 from oatsack.desk.export import write_file
 from oatsack.desk.solving import Asked, Hear, Here, Planned, Works, deaf
-from oatsack.errors import StaleHead, UsageError
+from oatsack.errors import NotThere, StaleHead, UsageError
 from oatsack.store.workspace import Revision, Workspace
 
 if TYPE_CHECKING:
@@ -93,7 +93,7 @@ class Bench:
         file, head = self.file(name), self.store.head(name)
         text = file.read_bytes().decode("utf-8", "replace") if file.is_file() else None
         if head is None and text is None:
-            raise UsageError(f"there is no trip called {name}")
+            raise NotThere(f"there is no trip called {name}")
         if text is not None and (head is None or head.text != text):
             return self.put(name, text, head=head.id if head else None,
                             note="read from its file", hear=hear)  # fmt: skip

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from oatsack.desk.export import write_file
-from oatsack.errors import Fault, LarderError, UsageError
+from oatsack.errors import Fault, LarderError, NotThere, UsageError
 from oatsack.files.larder import bundled, read_larder, read_with_dialect, write_larder
 from oatsack.files.larder_columns import BY_NAME, COLUMNS, PER_100G, Column
 from oatsack.files.sheet import Decimal, Dialect
@@ -88,10 +88,10 @@ def every(folder: Path) -> tuple[Food, ...]:
 
 
 def food_of(folder: Path, name: str) -> Food:
-    """A food by its id. Raises UsageError."""
+    """A food by its id. Raises NotThere."""
     found = next((food for food in every(folder) if food.id == name), None)
     if found is None:
-        raise UsageError("there is no such food in the larder")
+        raise NotThere("there is no such food in the larder")
     return found
 
 

@@ -9,7 +9,7 @@ from starlette.responses import JSONResponse, Response
 
 from oatsack.desk.bench import Standing
 from oatsack.desk.turning import STEP_KCAL, Figures, figures_of
-from oatsack.errors import UsageError
+from oatsack.errors import NotThere
 from oatsack.reports.telling import Telling, telling
 from oatsack.values.plan import Plan
 from oatsack.web.changing import spoken_step
@@ -38,7 +38,7 @@ def _asked(door: Door, request: Request) -> tuple[Standing, Plan, str]:
     standing, plan = planned(door, request)
     walker = request.query_params.get("w", "")
     if walker not in plan.chosen:
-        raise UsageError("there is no such walker on this trip")
+        raise NotThere("there is no such walker on this trip")
     return standing, plan, walker
 
 

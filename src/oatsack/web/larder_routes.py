@@ -1,4 +1,4 @@
-"""The addresses of the larder and of what a plan hands out; each module is loaded when asked."""
+"""The addresses of the larder, of papers and of the JSON; each module is loaded when asked."""
 
 from __future__ import annotations
 
@@ -21,6 +21,13 @@ LATER: dict[str, Routes] = {
         ("POST", "/trip/{name}/draw", "draw"),
         ("GET", "/trip/{name}/likes", "likes"),
         ("POST", "/trip/{name}/likes", "put_likes"),
+    ),
+    "oatsack.web.interface": (
+        ("GET", "/openapi.json", "openapi"),
+        ("GET", "/trips.json", "trips"),
+        ("GET", "/larder.json", "larder"),
+        ("GET", "/plan.schema.json", "schema"),
+        ("GET", "/trip/{name}/why.json", "why"),
     ),
     "oatsack.web.handing": (
         ("GET", "/trip/{name}/buy", "buy"),

@@ -4,14 +4,35 @@ from __future__ import annotations
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import JSONResponse, Response
 
-from oatsack.errors import OatsackError, StaleHead, UnreadableInput
+from oatsack.errors import NotThere, OatsackError, StaleHead, UnknownAddress, UnreadableInput
 from oatsack.web.door import Door
+
+INSIDE = "something went wrong inside; nothing of yours was lost"
+
+
+def _data(error: Exception) -> Response:
+    """An error for a script that asked for data."""
+    if isinstance(error, HTTPException):
+        return JSONResponse({"error": error.detail, "faults": []}, error.status_code)
+    known = isinstance(error, OatsackError)
+    faults = [str(f) for f in error.faults] if isinstance(error, UnreadableInput) else []
+    said = str(error) if known else INSIDE
+    return JSONResponse({"error": said, "faults": faults}, status_of(error))
+
+
+def status_of(error: Exception) -> int:
+    """404 for what there is not, 422 for what cannot be done, 500 for a fault of ours."""
+    if isinstance(error, NotThere | UnknownAddress):
+        return 404
+    return 422 if isinstance(error, OatsackError) else 500
 
 
 def spoken(door: Door, request: Request, error: Exception) -> Response:
     """The page for an error; two windows on one trip are shown both versions."""
+    if request.url.path.endswith(".json"):
+        return _data(error)
     if isinstance(error, StaleHead):
         return door.page(request, "stale.html", status=409, error=error,
                          name=request.path_params.get("name", ""))  # fmt: skip
@@ -20,5 +41,5 @@ def spoken(door: Door, request: Request, error: Exception) -> Response:
         return door.page(request, "error.html", status=error.status_code, said=error.detail,
                          faults=faults)  # fmt: skip
     known = isinstance(error, OatsackError)
-    said = str(error) if known else "something went wrong inside; nothing of yours was lost"
-    return door.page(request, "error.html", status=422 if known else 500, said=said, faults=faults)
+    said = str(error) if known else INSIDE
+    return door.page(request, "error.html", status=status_of(error), said=said, faults=faults)
