@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import io
+import os
+import re
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+import httpx
 import pytest
 
 from oatsack.cli.verbs.serve import listening, opened, shown
@@ -282,3 +287,42 @@ def test_a_wrong_origin_cannot_even_try(locked: Client) -> None:
     assert answer.status_code == 403
     assert locked.get("/", headers={"host": "pages.example"}).status_code == 400
     assert locked.get("/", headers={"host": "192.168.1.7:80"}).status_code == 401
+
+
+def served(folder: Path, *options: str, **environ: str) -> subprocess.Popen[str]:
+    """The command itself, in a process of its own."""
+    return subprocess.Popen(
+        [sys.executable, "-m", "oatsack", "serve", str(folder), "--no-browser", *options],
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, text=True,
+        env={k: v for k, v in os.environ.items() if k != VARIABLE} | environ,
+    )  # fmt: skip
+
+
+def told(process: subprocess.Popen[str]) -> tuple[str, str]:
+    """All that is said up to the address, and the address with a name that this machine has."""
+    assert process.stdout is not None
+    said = ""
+    while "is at" not in said:
+        line = process.stdout.readline()
+        assert line, said
+        said += line
+    found = re.search(r"http://\S+:(\d+)/", said)
+    assert found, said
+    return said, f"http://127.0.0.1:{found[1]}/"
+
+
+@pytest.mark.slow
+def test_the_command_serves_this_machine_and_asks_others_for_the_phrase(tmp_path: Path) -> None:
+    refused = served(tmp_path, "--host", "0.0.0.0")
+    said, _ = refused.communicate(timeout=60)
+    assert refused.returncode == 2 and VARIABLE in said and "Traceback" not in said
+    open_to_all = ("--host", "0.0.0.0")
+    for options, environ, status in (((), {}, 200), (open_to_all, {VARIABLE: PHRASE}, 401)):
+        process = served(tmp_path, *options, **environ)
+        try:
+            said, address = told(process)
+            assert ("nothing is encrypted" in said) == bool(options) and PHRASE not in said
+            assert httpx.get(address, timeout=60).status_code == status
+        finally:
+            process.kill()
+            process.communicate()

@@ -52,7 +52,8 @@ def weigh(door: Door, request: Request, form: Form) -> Response:
 
     standing, plan = planned(door, request)
     bag, reading = str(form.get("bag", "")), str(form.get("reading", ""))
-    status, lines = 200, ()
+    lines: tuple[str, ...] = ()
+    status = 200
     try:
         lines = told(plan, bag, reading)
     except UsageError as error:

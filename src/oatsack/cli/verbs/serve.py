@@ -36,7 +36,7 @@ def serve(
     """
     from uvicorn import Config, Server
 
-    from oatsack.desk.solving import Elsewhere
+    from oatsack.desk.elsewhere import Elsewhere
     from oatsack.web.app import create
 
     folder.mkdir(parents=True, exist_ok=True)
