@@ -63,11 +63,13 @@ def _empty(problem: Problem) -> Answer:
 
 
 def _options(engine: Any, problem: Problem, work: Work) -> None:
-    values = {
+    values: dict[str, Any] = {
         "output_flag": False, "log_to_console": False, "threads": 1, "random_seed": work.seed,
         "mip_max_nodes": work.nodes, "time_limit": work.seconds, "mip_rel_gap": work.gap_rel,
         "mip_abs_gap": max(work.gap_abs, 1e-6), "mip_feasibility_tolerance": 1e-7,
     }  # fmt: skip
+    if not problem.integer.any():
+        values["presolve"] = "off"  # measured: a third quicker without
     for name, value in values.items():
         engine.setOptionValue(name, value)
 
