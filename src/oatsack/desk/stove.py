@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import cast, get_args
 
@@ -30,8 +31,14 @@ def _boil(text: str, water: str, start: str, end: str) -> Boil:
     return Boil(
         water_ml=units.volume_ml(water), from_c=units.temperature_c(start),
         to_c=units.temperature_c(end), before_g=units.mass_g(parts[0]),
-        after_g=units.mass_g(parts[1]), minutes=units.minutes(parts[2]) if parts[2:] else None,
+        after_g=units.mass_g(parts[1]), minutes=_minutes(parts[2]) if parts[2:] else None,
     )  # fmt: skip
+
+
+def _minutes(text: str) -> float:
+    """How long a boil took [min]: as a span, or as one reads a watch: "3 min 40", "3:40"."""
+    read = re.fullmatch(r"(\d{1,2})(?: ?(?:min|m|') ?|:)([0-5]?\d)(?: ?(?:s|sec|\"))?", text)
+    return int(read[1]) + int(read[2]) / 60.0 if read else units.minutes(text)
 
 
 def _lines(boils: Sequence[Boil], fuel: FuelKind) -> Iterator[str]:

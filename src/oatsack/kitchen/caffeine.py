@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
+from oatsack.values.kitchen import CaffeineLine
 from oatsack.values.menu import Menu
 from oatsack.values.route import Day
 from oatsack.values.walker import Walker
@@ -41,6 +42,24 @@ def single_mg(menu: Menu, foods: Mapping[str, Food], walker: str) -> float:
             mg = foods[p.food].per_dose("caffeine_mg") or 0.0
             strongest = max(strongest, mg * at_once)
     return strongest
+
+
+def caffeine_lines(
+    menu: Menu, foods: Mapping[str, Food], walkers: Sequence[Walker]
+) -> dict[str, CaffeineLine]:
+    """Walker -> caffeine of the strongest day and thing beside the limits, whoever takes any."""
+    amounts = by_day_mg(menu, foods)
+    out = {}
+    for walker in walkers:
+        mine = amounts.get(walker.id, {})
+        most = max(mine, key=lambda day: mine[day], default=None)
+        if most is not None and mine[most] > 0:
+            out[walker.id] = CaffeineLine(
+                most_mg=mine[most], most_day=most, day_cap_mg=day_limit_mg(walker),
+                single_mg=single_mg(menu, foods, walker.id), single_cap_mg=SINGLE_MG,
+                usual_mg=walker.caffeine_mg_day,
+            )  # fmt: skip
+    return out
 
 
 def day_limit_mg(walker: Walker) -> float:

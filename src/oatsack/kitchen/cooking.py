@@ -1,9 +1,9 @@
 """Puts an occasion on the clock: which pot goes on which burner when, and who waits for what.
 
 The order is the one of common practice: water for bags and bowls first, then what is made in a
-pot, coffee last, while the food stands. A pot that is too small is filled again. Each pot group has
-one queue; the next job takes whichever pot and burner are free first. Knows nothing of fuel cans or
-days: `ledger` adds those up.
+pot, coffee last, while the food stands. A pot that is too small is filled again. Each kitchen has
+one queue; the next job takes whichever pot and burner are free first, of the pots its eaters use.
+Knows nothing of fuel cans or days: `ledger` adds those up.
 """
 
 from __future__ import annotations
@@ -61,6 +61,8 @@ class Camp:
     boiled_ml: float = 0.0
     left_ml: float = 0.0
     batches: int = 0
+    served: float = 0.0
+    """When the last bag or bowl was poured: mugs come after."""
     lit: set[int] = field(default_factory=set)
 
     def add(self, kind: StepKind, start: float, minutes: float, *, pot: str = "", food: str = "",
@@ -73,14 +75,19 @@ class Camp:
         )  # fmt: skip
         return end
 
-    def next_free(self) -> tuple[_Hob, int]:
+    def usable(self, pots: tuple[int, ...]) -> list[_Hob]:
+        """The pots of these places, or all."""
+        return [self.pots[i] for i in pots] or self.pots
+
+    def next_free(self, pots: tuple[int, ...] = ()) -> tuple[_Hob, int]:
         """The clean pot and burner that can start first; of equals the larger pot."""
         burner = min(range(len(self.burners)), key=lambda b: self.burners[b])
 
         def start(hob: _Hob) -> float:
             return max(self.burners[burner], hob.free + (WASH_MIN if hob.dirty else 0.0))
 
-        return min(self.pots, key=lambda hob: (start(hob), -hob.pot.volume_ml)), burner
+        found = self.usable(pots)
+        return min(found, key=lambda hob: (start(hob), -hob.pot.volume_ml)), burner
 
     def ready(self, hob: _Hob, food: str = "") -> None:
         """Washes a pot that is dirty with something else."""
@@ -112,9 +119,14 @@ class Camp:
 
 def pour_all(camp: Camp, pours: Sequence[Pour]) -> None:
     """Boils clear water batch by batch, and pours each batch out in order."""
+    for pots in dict.fromkeys(pour.pots for pour in pours):
+        _pour_from(camp, [pour for pour in pours if pour.pots == pots], pots)
+
+
+def _pour_from(camp: Camp, pours: Sequence[Pour], pots: tuple[int, ...]) -> None:
     queue = [_Bowl(pour, pour.water_ml) for pour in pours if pour.water_ml > 0]
     while queue:
-        hob, burner = camp.next_free()
+        hob, burner = camp.next_free(pots)
         camp.ready(hob)
         wanted = sum(bowl.left_ml for bowl in queue)
         water = min(_to_mark(wanted), WATER_FILL * hob.pot.volume_ml)
@@ -138,8 +150,10 @@ def _pour_batch(
         if amount <= DUST_ML:
             continue
         share = amount / bowl.pour.water_ml
+        at = max(at, camp.served) if bowl.pour.mug else at
         at = camp.add("pour", at, POUR_MIN * bowl.pour.portions * share, pot=hob.pot.name,
                       food=bowl.pour.food, water_ml=amount)  # fmt: skip
+        camp.served = camp.served if bowl.pour.mug else max(camp.served, at)
         if bowl.pour.wait_min > 0:
             camp.add("wait", at, bowl.pour.wait_min * camp.flame.soak_factor, food=bowl.pour.food)
         bowl.left_ml -= amount
@@ -152,7 +166,7 @@ def make_dish(camp: Camp, dish: Dish) -> None:
 
     Where more pots and burners at once need fewer rounds, each takes a share by its size.
     """
-    pots = sorted(camp.pots, key=lambda h: -h.pot.volume_ml)
+    pots = sorted(camp.usable(dish.pots), key=lambda h: -h.pot.volume_ml)
     alone = _rounds(dish, pots[:1])
     team = pots[: len(camp.burners)]
     rounds = _rounds(dish, team)
@@ -192,7 +206,9 @@ def _dish_batch(camp: Camp, dish: Dish, hob: _Hob, share: float) -> None:
 def one_boil(camp: Camp, meals: Sequence[Pour], mugs: Sequence[Pour]) -> bool:
     """Whether meals and mugs share one boil: it fits, and the food would not stand that long."""
     water = sum(p.water_ml for p in (*meals, *mugs))
-    if not meals or not mugs or water > WATER_FILL * max(h.pot.volume_ml for h in camp.pots):
+    if not meals or not mugs or len({p.pots for p in (*meals, *mugs)}) > 1:
+        return False
+    if water > WATER_FILL * max(h.pot.volume_ml for h in camp.usable(meals[0].pots)):
         return False
     own = sum(p.water_ml for p in mugs) / 1000.0 * camp.flame.boil_kj_kg * camp.flame.minutes_kj
     return max(p.wait_min for p in meals) * camp.flame.soak_factor < own

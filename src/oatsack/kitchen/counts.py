@@ -1,36 +1,25 @@
 """Small things counted by habit: tablets, flavouring, sweetener, coffee; so many per what.
 
-A count is never a fraction handed out: it is rounded over the whole trip, not each day. Knows
-nothing of the energy they may carry; the menu books that.
+How many are packed the menu says, which books the energy they may carry; here stands what they are
+for: which bottle, how much water each is made for. What goes per bottle goes into the first one, so
+that there is plain water to cook and wash with.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import cycle
 from math import ceil, floor
 
 from oatsack.kitchen.price import in_mug
 from oatsack.values.food import Food
-from oatsack.values.menu import Portion
+from oatsack.values.kitchen import CountLine
+from oatsack.values.menu import Menu, Portion
 from oatsack.values.walker import Count, Walker
 
 TABLET_ML = 473.0
 """Water for which one effervescent tablet is made: 16 fl oz. Common practice."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counted:
-    """How many of one small thing a walker takes, by day and in all."""
-
-    walker: str
-    food: str
-    per: str
-    by_day: Mapping[int, float]
-    """Before rounding, so that half a sachet a day is two on four days."""
-    take: int
-    """To pack: the sum, rounded up."""
 
 
 def fills(day_ml: float, bottles_ml: Sequence[float]) -> tuple[tuple[int, float], ...]:
@@ -49,12 +38,17 @@ def fills(day_ml: float, bottles_ml: Sequence[float]) -> tuple[tuple[int, float]
     return tuple(out.items())
 
 
+def first_fills(day_ml: float, bottles_ml: Sequence[float]) -> int:
+    """How often the first bottle is filled for a day's water, a part of a fill counted whole."""
+    return ceil(sum(n for i, n in fills(day_ml, bottles_ml) if i == 0) - 1e-9)
+
+
 def tablets_for(bottle_ml: float, tablet_ml: float = TABLET_ML) -> int:
     """Whole tablets for a bottle, the weaker side where it lies between two; at least one."""
     return max(1, floor(bottle_ml / tablet_ml + 0.25))
 
 
-def strength(bottle_ml: float, tablets: int, tablet_ml: float = TABLET_ML) -> float:
+def strength(bottle_ml: float, tablets: float, tablet_ml: float = TABLET_ML) -> float:
     """How strong a bottle comes out; 1 is as the tablet is meant."""
     return tablets * tablet_ml / bottle_ml
 
@@ -69,35 +63,34 @@ def mugs(portions: Sequence[Portion], foods: Mapping[str, Food], walker: str) ->
     return out
 
 
-def times(
-    count: Count, *, days: Sequence[int], mugs_of: Mapping[int, float],
-    fills_of: Mapping[int, float],
-) -> dict[int, float]:  # fmt: skip
-    """Day -> how many of a counted thing, before rounding. A thing per trip counts on day one."""
-    if count.per == "trip":
-        return {days[0]: count.count} if days else {}
-    each = {"day": dict.fromkeys(days, 1.0), "mug": mugs_of, "bottle": fills_of}[count.per]
-    return {day: count.count * each.get(day, 0.0) for day in days}
+def count_lines(
+    menu: Menu, foods: Mapping[str, Food], walkers: Sequence[Walker], bottles_ml: Sequence[float]
+) -> dict[str, dict[str, CountLine]]:
+    """Walker -> food -> every small thing of the walker's usual that the menu packs."""
+    booked: dict[tuple[str, str], dict[str, float]] = defaultdict(dict)
+    for p in menu.portions:
+        if p.why == "count":
+            days = booked[p.walker, p.food]
+            days[str(p.day)] = days.get(str(p.day), 0.0) + p.doses
+    out: dict[str, dict[str, CountLine]] = {}
+    for walker in walkers:
+        for count in walker.usual.counts:
+            by_day = booked.get((walker.id, count.food))
+            if by_day:
+                line = _line(count, foods[count.food], by_day, bottles_ml)
+                out.setdefault(walker.id, {})[count.food] = line
+    return out
 
 
-def counted(
-    walker: Walker, portions: Sequence[Portion], foods: Mapping[str, Food], *,
-    days: Sequence[int], walking_ml: Mapping[int, float], bottles_ml: Sequence[float],
-) -> tuple[Counted, ...]:  # fmt: skip
-    """Every small thing of a walker's usual. A thing per bottle goes into the first bottle.
-
-    The other bottles hold plain water, so that there is always some to cook and wash with.
-    """
-    mugs_of = mugs(portions, foods, walker.id)
-    flavoured = {
-        day: float(ceil(sum(n for i, n in fills(walking_ml.get(day, 0.0), bottles_ml) if i == 0)))
-        for day in days
-    }
-    out = []
-    for count in walker.usual.counts:
-        by_day = times(count, days=days, mugs_of=mugs_of, fills_of=flavoured)
-        out.append(
-            Counted(walker=walker.id, food=count.food, per=count.per, by_day=by_day,
-                    take=ceil(sum(by_day.values()) - 1e-9))
-        )  # fmt: skip
-    return tuple(out)
+def _line(
+    count: Count, food: Food, by_day: Mapping[str, float], bottles_ml: Sequence[float]
+) -> CountLine:
+    bottle = count.per == "bottle" and bool(bottles_ml)
+    return CountLine(
+        per=count.per,
+        each=count.count,
+        by_day=by_day,
+        take=float(ceil(sum(by_day.values()) - 1e-9)),
+        bottle_ml=bottles_ml[0] if bottle else 0.0,
+        made_for_ml=(food.prep.water_ml or TABLET_ML) if bottle else food.prep.water_ml,
+    )

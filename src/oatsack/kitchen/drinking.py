@@ -61,6 +61,11 @@ def rate_ml_h(day: Day, rules: Rules) -> float:
     return min(HOUR_CAP_ML, rules.water_ml_h * hot)
 
 
+def at_hand_ml(day: Day, rules: Rules) -> float:
+    """Water to have at hand over the day's walking [ml], a suggestion."""
+    return rate_ml_h(day, rules) * day.walking_min / 60.0
+
+
 def sweat_of(stretch: Stretch, day: Day, walker: Walker, work_w_m2: float | None = None) -> Sweat:
     """Sweat of a whole stretch of walking [ml], at midday's air."""
     work = walking_w_m2(stretch, walker) if work_w_m2 is None else work_w_m2
@@ -81,7 +86,7 @@ def water_day(
     hot_drinks_ml: float,
 ) -> WaterDay:  # fmt: skip
     """One walker's water on one day; `KINDS` says what each figure is."""
-    at_hand = rate_ml_h(day, rules) * day.walking_min / 60.0
+    at_hand = at_hand_ml(day, rules)
     nights = CAMP_ML if day.camp_m is not None else 0.0
     camp = max(nights, hot_drinks_ml)
     plain = WaterDay(

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
+from oatsack.values.kitchen import KeepLine
 from oatsack.values.menu import Menu
 from oatsack.values.route import Day
 
@@ -93,6 +94,45 @@ def eat_order(foods: Mapping[str, Food], days: Sequence[Day]) -> tuple[EatBy, ..
     found = [eat_by(food, days) for food in foods.values()]
     limited = [e for e in found if e.day is not None or e.opened_day is not None]
     return tuple(sorted(limited, key=lambda e: (e.day or 10**6, e.opened_day or 10**6, e.food)))
+
+
+def keep_lines(
+    menu: Menu, foods: Mapping[str, Food], days: Sequence[Day]
+) -> dict[str, KeepLine]:
+    """Food -> until when it keeps and when it is last eaten, the most pressing first.
+
+    What keeps beyond the walk, opened or not, is left out.
+    """
+    end = max((day.number for day in days), default=0)
+    opened: dict[str, list[int]] = defaultdict(list)
+    for pool in menu.pools:
+        opened[pool.food].append(pool.open_day)
+    found = {
+        food: _keep_line(foods[food], last, days, min(opened.get(food, [0])))
+        for food, last in _last_days(menu).items()
+    }
+    limited = {food: line for food, line in found.items() if _until(line) < end}
+    return dict(sorted(limited.items(), key=lambda pair: (_until(pair[1]), pair[0])))
+
+
+def _until(line: KeepLine) -> int:
+    return min(line.until_day or 10**6, line.opened_until_day or 10**6)
+
+
+def _keep_line(food: Food, last: int, days: Sequence[Day], open_day: int) -> KeepLine:
+    limit = eat_by(food, days, start_day=_leg_start(last, days), open_day=max(1, open_day))
+    return KeepLine(
+        last_day=last,
+        until_day=limit.day,
+        opened_day=open_day or None,
+        opened_until_day=limit.opened_day if open_day else None,
+    )
+
+
+def wet_by_day(days: Sequence[Day]) -> dict[str, float]:
+    """Day -> minutes that moist food may stand in that day's warmth [min]."""
+    found = {str(day.number): wet_minutes(day.warm_c) for day in days}
+    return {day: minutes for day, minutes in found.items() if minutes is not None}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,14 +9,17 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
+from oatsack.kitchen.caffeine import caffeine_lines
 from oatsack.kitchen.carries import Demand, arrival_min, carries, departure_min, minute
 from oatsack.kitchen.cooking import cook, distil
+from oatsack.kitchen.counts import count_lines
 from oatsack.kitchen.drinking import boil_minutes, rate_ml_h, water_day, with_sweat
 from oatsack.kitchen.fuelplan import fuel_plan, half_litre_g
 from oatsack.kitchen.fuels import stove_row
+from oatsack.kitchen.keeping import keep_lines, wet_by_day
 from oatsack.kitchen.occasions import Occasion, helpings, occasions
 from oatsack.kitchen.price import Flame, conditions_of, flame
 from oatsack.kitchen.remarks import View, remarks, resweated
@@ -26,6 +29,7 @@ from oatsack.values.kit import Kit, Pot
 from oatsack.values.kitchen import Conditions, KitchenLedger, MealLedger, WaterDay
 from oatsack.values.menu import Menu
 from oatsack.values.plan import DayNeed
+from oatsack.values.pots import parties
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Walker
@@ -34,33 +38,48 @@ Shares = Mapping[str, Mapping[int, float]]
 """Walker -> day -> millilitres."""
 
 
+POT_MOST = 10
+"""Nobody cooks for more from one stove and pot: a party like that is taken to bring a kit like the
+one described for each cook group. Common practice."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kitchen:
-    """What one pot group cooks with."""
+    """Those who share burners, and what they cook with."""
 
     walkers: tuple[str, ...]
     pots: tuple[Pot, ...]
     burners: int
+    pots_of: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    """Walker -> the pots they eat from, by their place in `pots`; empty: any."""
 
 
 def kitchens(
     walkers: Sequence[Walker], kit: Kit, groups: Sequence[Sequence[str]] | None
 ) -> tuple[Kitchen, ...]:
-    """Pots and burners of each group.
+    """Pots and burners of each group, as `values.pots` deals them.
 
-    Pots and burners are dealt out where there are enough for all groups; else each group is taken
-    to bring a kit like the one described.
+    With a burner for each of them, those of different pots cook side by side; with fewer they share
+    the flame and keep to their pots.
     """
-    parties = [tuple(g) for g in groups or [[w.id for w in walkers]]]
+    names = [w.id for w in walkers]
+    split = parties(kit.pots, names, groups or ())
     burners = kit.stove.burners if kit.stove else 1
-    n = len(parties)
-    if n == 1 or len(kit.pots) < n or burners < n:
-        return tuple(Kitchen(walkers=p, pots=kit.pots, burners=burners) for p in parties)
-    pots = sorted(kit.pots, key=lambda pot: -pot.volume_ml)
+    if len(split) == 1:
+        brings = bool(groups) and len(groups or ()) > 1 and len(names) > POT_MOST
+        whole = [tuple(g) for g in groups or ()] if brings else [tuple(names)]
+        return tuple(Kitchen(walkers=g, pots=kit.pots, burners=burners) for g in whole)
+    if burners < len(split) or len({i for p in split for i in p.pots}) < sum(
+        len(p.pots) for p in split
+    ):
+        own = {w: part.pots for part in split for w in part.walkers}
+        whole_party = Kitchen(walkers=tuple(names), pots=kit.pots, burners=burners, pots_of=own)
+        return (whole_party,)
     return tuple(
-        Kitchen(walkers=p, pots=tuple(pots[i::n]), burners=len(range(i, burners, n)))
-        for i, p in enumerate(parties)
-    )
+        Kitchen(walkers=part.walkers, pots=tuple(kit.pots[j] for j in part.pots),
+                burners=len(range(i, burners, len(split))))
+        for i, part in enumerate(split)
+    )  # fmt: skip
 
 
 def conditions_at(day: Day, clock_min: float, rules: Rules) -> Conditions:
@@ -79,8 +98,8 @@ def ledger(
 ) -> KitchenLedger:  # fmt: skip
     """What the whole menu takes, camp by camp.
 
-    `groups` lists the walkers who share a pot; None: all share one. Without a stove, or where the
-    rules allow no flame, everything is made cold and what cannot be is flagged.
+    `groups` lists the cook groups; None: all are one. Without a stove, or where the rules allow no
+    flame, everything is made cold and what cannot be is flagged.
     """
     lit = kit.stove is not None and not rules.no_flame
     used = kit if lit else replace(kit, stove=None)
@@ -88,7 +107,8 @@ def ledger(
     inside = [p for p in menu.portions if p.day in by_day]
     served = helpings(inside, foods, flame=lit)
     parts = kitchens(walkers, kit, groups)
-    found = occasions(served, {str(i): part.walkers for i, part in enumerate(parts)})
+    pots_of = {w: pots for part in parts for w, pots in part.pots_of.items()}
+    found = occasions(served, {str(i): part.walkers for i, part in enumerate(parts)}, pots_of)
     cooked = [_cooked(o, by_day[o.day], parts, used, rules) for o in found]
     water = waters(days, walkers, rules, cooked=list(zip(found, cooked, strict=True)))
     still = _stills(days, parts, used, rules, water) if lit else []
@@ -98,7 +118,13 @@ def ledger(
         reserve_boil_g=_reserve(days, used, rules, len(parts)),
     )  # fmt: skip
     legs = carries(days, demands(days, rules, cooked, water), bottles_ml=sum(kit.bottles_ml))
-    result = KitchenLedger(meals=meals, fuel=fuel, water=water, carries=legs)
+    result = KitchenLedger(
+        meals=meals, fuel=fuel, water=water, carries=legs,
+        groups=tuple(tuple(g) for g in groups or ()),
+        counts=count_lines(menu, foods, walkers, kit.bottles_ml),
+        caffeine=caffeine_lines(menu, foods, walkers),
+        keeping=keep_lines(menu, foods, days), wet_min=wet_by_day(days),
+    )  # fmt: skip
     view = View(ledger=result, served=served, menu=menu, foods=foods, days=days,
                 walkers=walkers, kit=used, rules=rules)  # fmt: skip
     return replace(result, flags=remarks(view))

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import ceil
 
-from oatsack.kitchen.price import SOLID_G_ML, in_mug, in_pot
+from oatsack.kitchen.price import SOLID_G_ML, in_bottle, in_mug, in_pot
 from oatsack.values.food import Food, Meal
 from oatsack.values.menu import Portion
 
@@ -28,6 +28,8 @@ class Pour:
     portions: int
     """How many bags, bowls or mugs: each takes its time to pour."""
     mug: bool = False
+    pots: tuple[int, ...] = ()
+    """The pots whose water goes there, by their place in the kitchen; empty: any."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +42,7 @@ class Dish:
     simmer_min: float
     wait_min: float
     portions: int
+    pots: tuple[int, ...] = ()
 
     @property
     def room_ml(self) -> float:
@@ -113,10 +116,10 @@ def helpings(
 ) -> tuple[Helping, ...]:
     """Every portion that needs water in a kitchen, hot drinks shared out over the day's meals.
 
-    Powders stirred into a bottle (prep ``none``) belong to drinking water, not here. Without a
-    flame everything is made cold.
+    What is stirred into a bottle belongs to drinking water, not here. Without a flame everything
+    is made cold.
     """
-    wet = [p for p in portions if p.doses > 0 and foods[p.food].prep.kind != "none"]
+    wet = [p for p in portions if p.doses > 0 and takes_water(foods[p.food])]
     meals: dict[tuple[str, int], set[Meal]] = defaultdict(set)
     for p in portions:
         meals[p.walker, p.day].add(p.meal)
@@ -129,6 +132,11 @@ def helpings(
                 Helping(walker=p.walker, day=p.day, meal=meal, food=food, doses=doses, cold=cold)
             )
     return tuple(out)
+
+
+def takes_water(food: Food) -> bool:
+    """Whether a kitchen gives it water of its own."""
+    return food.prep.kind != "none" and not in_bottle(food)
 
 
 def _when(portion: Portion, meals: set[Meal]) -> list[tuple[Meal, float]]:
@@ -144,26 +152,33 @@ def _when(portion: Portion, meals: set[Meal]) -> list[tuple[Meal, float]]:
 
 
 def occasions(
-    served: Sequence[Helping], groups: Mapping[str, tuple[str, ...]]
-) -> tuple[Occasion, ...]:
-    """Occasions in order of day and meal, for each pot group (name -> walkers)."""
+    served: Sequence[Helping], groups: Mapping[str, tuple[str, ...]],
+    pots_of: Mapping[str, tuple[int, ...]] | None = None,
+) -> tuple[Occasion, ...]:  # fmt: skip
+    """Occasions in order of day and meal, for each kitchen (name -> walkers).
+
+    `pots_of`: walker -> the pots of that kitchen they eat from; None: any. What is made for walkers
+    of different pots is made apart.
+    """
     group_of = {walker: name for name, members in groups.items() for walker in members}
     heap: dict[tuple[int, int, str], list[Helping]] = defaultdict(list)
     for h in served:
         heap[h.day, COOKED_MEALS.index(h.meal), group_of[h.walker]].append(h)
     pouches: dict[str, int] = defaultdict(int)
-    return tuple(_occasion(heap[key], pouches) for key in sorted(heap))
+    return tuple(_occasion(heap[key], pouches, pots_of or {}) for key in sorted(heap))
 
 
-def _occasion(served: list[Helping], pouches: dict[str, int]) -> Occasion:
+def _occasion(
+    served: list[Helping], pouches: dict[str, int], pots_of: Mapping[str, tuple[int, ...]]
+) -> Occasion:
     reused = _bowls(served, pouches)
     bowls = {h.walker for h in served if _wants_bowl(h)}
     return Occasion(
         day=served[0].day,
         meal=served[0].meal,
         walkers=tuple(sorted({h.walker for h in served})),
-        pours=_pours([h for h in served if h.hot and not in_pot(h.food)]),
-        dishes=_dishes([h for h in served if h.hot and in_pot(h.food)]),
+        pours=_pours([h for h in served if h.hot and not in_pot(h.food)], pots_of),
+        dishes=_dishes([h for h in served if h.hot and in_pot(h.food)], pots_of),
         soaks=_soaks([h for h in served if not h.hot]),
         bowls=len(bowls) - len(reused),
         pouch_bowls=tuple(reused),
@@ -206,17 +221,31 @@ def _by_food(served: Iterable[Helping]) -> dict[str, list[Helping]]:
     return dict(sorted(out.items()))
 
 
-def _pours(served: Sequence[Helping]) -> tuple[Pour, ...]:
+def _by_pot(
+    served: Iterable[Helping], pots_of: Mapping[str, tuple[int, ...]]
+) -> list[tuple[tuple[int, ...], str, list[Helping]]]:
+    """Helpings by food, apart where the eaters have different pots."""
+    parts: dict[tuple[int, ...], list[Helping]] = defaultdict(list)
+    for h in served:
+        parts[pots_of.get(h.walker, ())].append(h)
+    return [(pots, food, group) for pots in sorted(parts)
+            for food, group in _by_food(parts[pots]).items()]  # fmt: skip
+
+
+def _pours(
+    served: Sequence[Helping], pots_of: Mapping[str, tuple[int, ...]]
+) -> tuple[Pour, ...]:
     """Meals before mugs, the longest wait first."""
     found = [
         Pour(
             food=food,
+            pots=pots,
             water_ml=sum(h.water_ml for h in group),
             wait_min=group[0].food.prep.wait_min,
             portions=_vessels(group),
             mug=group[0].mug,
         )
-        for food, group in _by_food(served).items()
+        for pots, food, group in _by_pot(served, pots_of)
     ]
     return tuple(sorted(found, key=lambda p: (p.mug, -p.wait_min, p.food)))
 
@@ -228,17 +257,20 @@ def _vessels(group: Sequence[Helping]) -> int:
     return len({h.walker for h in group})
 
 
-def _dishes(served: Sequence[Helping]) -> tuple[Dish, ...]:
+def _dishes(
+    served: Sequence[Helping], pots_of: Mapping[str, tuple[int, ...]]
+) -> tuple[Dish, ...]:
     found = [
         Dish(
             food=food,
+            pots=pots,
             water_ml=sum(h.water_ml for h in group),
             solids_g=sum(h.doses * h.food.dose_g for h in group),
             simmer_min=group[0].food.prep.simmer_min,
             wait_min=group[0].food.prep.wait_min,
             portions=len({h.walker for h in group}),
         )
-        for food, group in _by_food(served).items()
+        for pots, food, group in _by_pot(served, pots_of)
     ]
     return tuple(sorted(found, key=lambda d: (-(d.simmer_min + d.wait_min), d.food)))
 

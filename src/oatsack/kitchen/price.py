@@ -107,7 +107,7 @@ def dose_price(food: Food, conditions: Conditions, kit: Kit) -> DosePrice:
     Without a stove, what can stand in cold water is priced so, and the rest takes only its water.
     """
     prep = food.prep
-    if prep.kind == "none" and prep.water_ml == 0.0:
+    if (prep.kind == "none" and prep.water_ml == 0.0) or in_bottle(food):
         return NOTHING
     if prep.kind == "soak" or prep.kind == "none":
         return _cold(food, flame(conditions, kit.stove), prep.cold_soak_min or prep.wait_min)
@@ -160,6 +160,11 @@ def pot_room_ml(food: Food, doses: float = 1.0) -> float:
 def in_pot(food: Food) -> bool:
     """Whether the food itself goes into a pot, rather than water into its bag, bowl or mug."""
     return food.prep.kind == "simmer" or (food.prep.needs_pot and not food.prep.from_bag)
+
+
+def in_bottle(food: Food) -> bool:
+    """Whether it is stirred into a bottle: its water is drinking water, counted there once."""
+    return food.prep.kind == "soak" and (food.role == "drink" or food.role == "small")
 
 
 def in_mug(food: Food) -> bool:

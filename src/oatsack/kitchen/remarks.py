@@ -19,6 +19,7 @@ from oatsack.kitchen.keeping import keeping_flags, soak_clock
 from oatsack.kitchen.occasions import Helping
 from oatsack.kitchen.price import conditions_of
 from oatsack.kitchen.salt import sodium_days, sodium_flags
+from oatsack.kitchen.sweat import AIR_C
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
@@ -183,8 +184,8 @@ def _sweated(book: KitchenLedger) -> Iterator[Flag]:
         yield Flag(key="kitchen.too-hot", level="caution", scope="kitchen/water")
     for word in sorted(w for w in said if w.startswith("outside")):
         yield Flag(
-            key="kitchen.sweat-outside", level="note", scope="kitchen/water",
-            values={"what": word.removeprefix("outside ")},
+            key=f"kitchen.sweat-outside-{word.removeprefix('outside ')}", level="note",
+            scope="kitchen/water", values={"low": AIR_C[0], "high": AIR_C[-1]},
         )  # fmt: skip
 
 
@@ -274,7 +275,8 @@ REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
 )  # fmt: skip
 
 
-SWEATED = ("kitchen.to-thirst", "kitchen.too-hot", "kitchen.sweat-outside", "kitchen.salt")
+SWEATED = ("kitchen.to-thirst", "kitchen.too-hot", "kitchen.sweat-outside-air_c",
+           "kitchen.sweat-outside-work_w_m2", "kitchen.salt")  # fmt: skip
 """Remarks that follow from sweat."""
 
 

@@ -185,7 +185,9 @@ def _per_day(count: Count, slot: Slot, request: MenuRequest) -> float:
         mugs = request.hot_drinks.get(slot.walker, {}).get(slot.day, 0.0)
         return math.ceil(count.count * mugs - 1e-9)
     if count.per == "bottle":
-        return math.ceil(count.count * len(request.kit.bottles_ml) - 1e-9)
+        once = float(len(request.kit.bottles_ml))
+        fills = request.bottle_fills.get(slot.walker, {}).get(slot.day, once)
+        return math.ceil(count.count * fills - 1e-9)
     return count.count
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from oatsack.kitchen.counts import first_fills
+from oatsack.kitchen.drinking import at_hand_ml
 from oatsack.kitchen.price import conditions_of, dose_price
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
@@ -27,6 +29,11 @@ def kitchen_prices(foods: Sequence[Food], days: Sequence[Day],
         for food in foods
         if food.prep.kind != "none"
     }
+
+
+def _fills(day: Day, trip: Trip) -> float:
+    """How often each walker's first bottle is filled for the day's walking."""
+    return first_fills(at_hand_ml(day, trip.rules), trip.kit.bottles_ml)
 
 
 def container_room(trip: Trip) -> float | None:
@@ -66,6 +73,9 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         temperatures_c={day.number: day.warm_c for day in days},
         hot_drinks={
             w.id: {day.number: w.hot_drinks_day for day in days} for w in trip.walkers
+        },
+        bottle_fills={
+            w.id: {day.number: _fills(day, trip) for day in days} for w in trip.walkers
         },
         walking_h=walking_h or {},
         container_ml=container_room(trip),

@@ -14,6 +14,7 @@ from oatsack.errors import UsageError
 from oatsack.kitchen.ledger import ledger
 from oatsack.larder.plausible import admitted
 from oatsack.menu.choose import choose
+from oatsack.menu.groups import cook_groups
 from oatsack.menu.price import Engine
 from oatsack.menu.slots import slots_of
 from oatsack.packing.pack import pack
@@ -86,8 +87,9 @@ class _Asks:
         menu = choose(asked, self.engine, progress=progress)
         rows = {food.id: food for food in self.foods}
         kitchen = ledger(
-            menu, rows, self.days, self.trip.walkers, self.trip.kit, self.trip.rules
-        )
+            menu, rows, self.days, self.trip.walkers, self.trip.kit, self.trip.rules,
+            groups=[group.walkers for group in cook_groups(asked)],
+        )  # fmt: skip
         packed = pack(menu, rows, self.days, self.trip, kitchen, places=self.setting.places)
         backs = weigh(self.trip.walkers, self.days, self.slots, packed, kitchen)
         return Draft(asked=asked, menu=menu, kitchen=kitchen, packed=packed, backs=backs)

@@ -55,7 +55,8 @@ def _draft(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
     known = tuple(rows.values())
     asked = request(trip, days, plan.slots, known, target=target,
                     prices=kitchen_prices(known, days, trip.kit), near=None)  # fmt: skip
-    kitchen = ledger(menu, rows, days, trip.walkers, trip.kit, trip.rules)
+    kitchen = ledger(menu, rows, days, trip.walkers, trip.kit, trip.rules,
+                     groups=plan.kitchen.groups)  # fmt: skip
     packed = pack(menu, rows, days, trip, kitchen, aids=Aids(near=plan.packed))
     backs = weigh(trip.walkers, days, plan.slots, packed, kitchen)
     return Draft(asked=asked, menu=menu, kitchen=kitchen, packed=packed, backs=backs)

@@ -21,6 +21,8 @@ class Pot:
     material: Literal["aluminium", "titanium", "steel"] = "titanium"
     diameter_mm: float | None = None
     depth_mm: float | None = None
+    walkers: tuple[str, ...] = ()
+    """Who eats from it, by id; empty: everyone who has no pot of their own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,9 @@ class Stove:
     """Net basis, of the walker's own boil test; None: the row's prior."""
     power_w: float | None = None
     burners: int = 1
+    diameter_mm: float | None = None
+    length_mm: float | None = None
+    """Folded, as a cylinder: asked for only where someone wants to know what goes in the pot."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +48,8 @@ class FuelCan:
     empty_g: float
     gross_now_g: float | None = None
     """Weighed mass of an opened can; None: full."""
+    diameter_mm: float | None = None
+    height_mm: float | None = None
 
     @property
     def fuel_g(self) -> float:

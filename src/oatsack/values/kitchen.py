@@ -133,6 +133,48 @@ class WaterCarry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CountLine:
+    """One small thing a walker takes by habit, as the menu packs it."""
+
+    per: str
+    """``day``, ``mug``, ``bottle`` or ``trip``."""
+    each: float
+    """So many per what."""
+    by_day: Mapping[str, float]
+    take: float
+    """Whole ones to pack."""
+    bottle_ml: float = 0.0
+    """What goes into a bottle goes into this one, the walker's first; 0: into none."""
+    made_for_ml: float = 0.0
+    """Water that one of it is made for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaffeineLine:
+    """A walker's caffeine [mg]: the strongest day and thing beside what is held harmless."""
+
+    most_mg: float
+    most_day: int
+    day_cap_mg: float
+    single_mg: float
+    single_cap_mg: float
+    usual_mg: float | None = None
+    """What the body is used to in a day; None: nobody said."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeepLine:
+    """Until which day a food of the menu keeps, and when it is last eaten."""
+
+    last_day: int
+    until_day: int | None = None
+    """Sealed, in this heat; None: beyond the walk."""
+    opened_day: int | None = None
+    opened_until_day: int | None = None
+    """An open bag: when it is opened, and until when it keeps then."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KitchenLedger:
     """Everything the kitchen does on the trip."""
 
@@ -142,3 +184,12 @@ class KitchenLedger:
     """Walker -> day -> water."""
     carries: tuple[WaterCarry, ...] = ()
     flags: tuple[Flag, ...] = ()
+    groups: tuple[tuple[str, ...], ...] = ()
+    """The cook groups of the menu."""
+    counts: Mapping[str, Mapping[str, CountLine]] = field(default_factory=dict)
+    """Walker -> food -> how many."""
+    caffeine: Mapping[str, CaffeineLine] = field(default_factory=dict)
+    keeping: Mapping[str, KeepLine] = field(default_factory=dict)
+    """Food -> until when; only what does not keep for the walk, the most pressing first."""
+    wet_min: Mapping[str, float] = field(default_factory=dict)
+    """Day -> minutes that moist food may stand; a day as cold as a fridge is missing."""

@@ -52,6 +52,8 @@ class MenuRequest:
     """Day -> air at midday, for what melts or spoils."""
     hot_drinks: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
     """Walker -> day -> hot drinks wanted."""
+    bottle_fills: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
+    """Walker -> day -> how often the first bottle is filled; a day that is missing: once each."""
     walking_h: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
     """Walker -> day -> hours walked, for what is eaten on the way; a day that is missing: none."""
     container_ml: float | None = None

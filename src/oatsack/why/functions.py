@@ -93,8 +93,8 @@ FUNCTIONS: Mapping[str, Callable[..., Any]] = {
     "need_of": need_of,
     "slots_of": slots_of,
     "dose_price": lambda food, day, kit: dose_price(food, conditions_of(day), kit),
-    "kitchen": lambda menu, foods, days, trip, need: with_work(
-        ledger(menu, foods, days, trip.walkers, trip.kit, trip.rules), menu, foods,
+    "kitchen": lambda menu, foods, days, trip, need, groups: with_work(
+        ledger(menu, foods, days, trip.walkers, trip.kit, trip.rules, groups=groups), menu, foods,
         days=days, walkers=trip.walkers, work=work_of(need, trip.walkers),
     ),
     "pack": pack,

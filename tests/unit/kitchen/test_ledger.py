@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import timeit
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -121,17 +122,40 @@ def test_each_group_gets_pots_of_its_own_where_there_are_enough() -> None:
     assert [p.name for p in second.pots] == ["s"] and second.burners == 1
 
 
-def test_where_there_are_not_enough_each_group_brings_such_a_kit() -> None:
+def test_with_one_pot_all_groups_share_it() -> None:
     kit = Kit(pots=(Pot(),), stove=Stove(burners=1))
-    both = kitchens(walkers(4), kit, [["w00", "w01"], ["w02", "w03"]])
+    (one,) = kitchens(walkers(4), kit, [["w00", "w01"], ["w02", "w03"]])
+    assert one.pots == kit.pots and len(one.walkers) == 4 and not one.pots_of
+
+
+def test_a_party_too_large_for_one_pot_brings_such_a_kit_for_each_group() -> None:
+    kit = Kit(pots=(Pot(),), stove=Stove(burners=1))
+    names = [w.id for w in walkers(12)]
+    both = kitchens(walkers(12), kit, [names[:6], names[6:]])
+    assert [k.walkers for k in both] == [tuple(names[:6]), tuple(names[6:])]
     assert all(k.pots == kit.pots and k.burners == 1 for k in both)
+
+
+def test_with_one_burner_groups_share_the_flame_and_keep_to_their_pots() -> None:
+    kit = Kit(pots=(Pot(name="red", walkers=("w00",)), Pot(name="blue")), stove=Stove(burners=1))
+    (one,) = kitchens(walkers(3), kit, None)
+    assert one.pots_of == {"w00": (0,), "w01": (1,), "w02": (1,)}
+    menu = simple_menu(walkers(3), days(2), dinner="rice")
+    book = keep(menu, days(2), walkers(3), kit)
+    (dinner,) = (m for m in book.meals if m.meal == "dinner")
+    cooked = {(s.pot, s.kind) for s in dinner.steps if s.food == "rice"}
+    assert {pot for pot, kind in cooked if kind == "simmer"} == {"red", "blue"}
+    assert dinner.dirty_pots == 2
+    flames = sorted((s.start_min, s.end_min) for s in dinner.steps if s.kind in ("boil", "simmer"))
+    assert all(a[1] <= b[0] + 1e-9 for a, b in pairwise(flames))
 
 
 def test_groups_cook_apart() -> None:
     people, stretch = walkers(4), days(2)
     menu = simple_menu(people, stretch, dinner="rice")
     together = keep(menu, stretch, people)
-    apart = keep(menu, stretch, people, groups=[["w00", "w01"], ["w02", "w03"]])
+    kit = Kit(pots=(Pot(), Pot()), stove=Stove(burners=2))
+    apart = keep(menu, stretch, people, kit, groups=[["w00", "w01"], ["w02", "w03"]])
     dinners = [m for m in apart.meals if m.meal == "dinner"]
     assert len(dinners) == 2 * len([m for m in together.meals if m.meal == "dinner"])
     assert max(m.minutes for m in dinners) < max(m.minutes for m in together.meals)

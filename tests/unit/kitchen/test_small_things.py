@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from oatsack.kitchen import caffeine, salt
 from oatsack.kitchen.cans import EACH_G, choose, gross_g, grouped
-from oatsack.kitchen.counts import counted, fills, mugs, strength, tablets_for, times
+from oatsack.kitchen.counts import count_lines, fills, first_fills, mugs, strength, tablets_for
 from oatsack.kitchen.fuelplan import by_leg_g
 from oatsack.kitchen.fuels import fuel_of
-from oatsack.values.food import Nutrients
+from oatsack.values.food import Nutrients, Prep
 from oatsack.values.kit import FuelCan
 from oatsack.values.kitchen import FuelPlan, WaterDay
+from oatsack.values.menu import Portion
 from oatsack.values.walker import Count, Usual
 from support.each import each
 from support.kitchen import FOODS, days, food, menu_of, portion, walker
@@ -52,34 +55,57 @@ def test_mugs_are_hot_drinks_only() -> None:
     assert mugs(portions, FOODS, "anna") == {1: 2.0}
 
 
-@each(
-    ("per", "expected"),
-    [("day", {1: 2.0, 2: 2.0}), ("mug", {1: 6.0, 2: 2.0}), ("bottle", {1: 4.0, 2: 0.0}),
-     ("trip", {1: 2.0})],
-)  # fmt: skip
-def test_so_many_per_what(per: str, expected: dict[int, float]) -> None:
-    count = Count(food="sachet", count=2.0, per=per)  # type: ignore[arg-type]
-    got = times(count, days=[1, 2], mugs_of={1: 3.0, 2: 1.0}, fills_of={1: 2.0})
-    assert got == expected
+def test_the_first_bottle_is_filled_in_turn_with_the_others() -> None:
+    # 3.25 l from two bottles of a litre: the first twice, the second once and a quarter
+    assert first_fills(3250.0, (1000.0, 1000.0)) == 2
+    assert first_fills(400.0, (1000.0, 1000.0)) == 1
+    assert first_fills(0.0, (1000.0,)) == 0
 
 
-def test_a_half_sachet_a_day_is_two_on_four_days() -> None:
-    usual = Usual(counts=(Count(food="sweetener", count=0.5, per="day"),))
-    (one,) = counted(walker(usual=usual), [], FOODS, days=[1, 2, 3, 4], walking_ml={},
-                     bottles_ml=(1000.0,))  # fmt: skip
-    assert one.take == 2
-    assert sum(one.by_day.values()) == 2.0
+def by_habit(count: Count, *portions: Portion, bottles: tuple[float, ...] = (1000.0, 1000.0)):
+    who = walker(usual=Usual(counts=(count,)))
+    return count_lines(menu_of(portions), FOODS | SMALL, [who], bottles).get("anna", {})
 
 
-def test_sweetener_follows_the_mugs_and_flavour_the_first_bottle() -> None:
-    usual = Usual(counts=(Count(food="sweetener", count=1.0, per="mug"),
-                          Count(food="flavour", count=1.0, per="bottle")))  # fmt: skip
-    got = counted(
-        walker(usual=usual), [portion("anna", 1, "drinks", "coffee", 2.0)], FOODS, days=[1],
-        walking_ml={1: 3250.0}, bottles_ml=(1000.0, 1000.0),
-    )  # fmt: skip
-    # 3.25 l: the first bottle is filled twice (1 + 1), the second once and a quarter
-    assert {c.food: c.take for c in got} == {"sweetener": 2, "flavour": 2}
+SMALL = {
+    "tablet": food("tablet", role="small", prep=Prep(kind="soak", water_ml=500.0)),
+    "sachet": food("sachet", role="small"),
+}
+
+
+def packed(name: str, number: int, doses: float) -> Portion:
+    return replace(portion("anna", number, "drinks", name, doses), why="count")
+
+
+def test_half_a_sachet_a_day_is_two_on_four_days() -> None:
+    halves = [packed("sachet", n, 0.5) for n in range(1, 5)]
+    got = by_habit(Count(food="sachet", count=0.5), *halves)
+    assert got["sachet"].take == 2.0
+    assert sum(got["sachet"].by_day.values()) == 2.0
+
+
+def test_a_tablet_goes_into_the_first_bottle_and_says_what_water_it_is_made_for() -> None:
+    got = by_habit(
+        Count(food="tablet", count=1.0, per="bottle"), packed("tablet", 1, 2.0),
+        bottles=(750.0, 1000.0),
+    )["tablet"]  # fmt: skip
+    assert (got.per, got.each, got.bottle_ml, got.made_for_ml) == ("bottle", 1.0, 750.0, 500.0)
+    assert strength(got.bottle_ml, got.each, got.made_for_ml) == pytest.approx(2.0 / 3.0)
+
+
+def test_only_what_the_menu_packs_by_habit_is_counted() -> None:
+    chosen = portion("anna", 1, "drinks", "sachet", 3.0)
+    assert by_habit(Count(food="sachet", count=1.0), chosen) == {}
+
+
+def test_the_strongest_day_and_thing_stand_beside_the_limits() -> None:
+    menu, foods = cups(2.0, 3.0)
+    (line,) = caffeine.caffeine_lines(menu, foods, [walker(caffeine_mg_day=250.0)]).values()
+    assert (line.most_mg, line.most_day, line.single_mg) == (285.0, 2, 95.0)
+    assert (line.day_cap_mg, line.single_cap_mg, line.usual_mg) == (400.0, 200.0, 250.0)
+    (two,) = caffeine.caffeine_lines(menu, foods, [walker(condition="pregnant")]).values()
+    assert two.day_cap_mg == 200.0
+    assert caffeine.caffeine_lines(menu_of([]), foods, [walker()]) == {}
 
 
 def test_sodium_of_one_and_four_litres_of_sweat() -> None:

@@ -18,7 +18,7 @@ from oatsack.files.trip.faults import inner_table, is_many
 from oatsack.kitchen.fuels import fuels, stoves
 from oatsack.units import written_in
 from oatsack.values.food import MEALS
-from oatsack.values.kit import Container, FuelCan, FuelKind, Kit, Stove
+from oatsack.values.kit import Container, FuelCan, FuelKind, Kit, Pot, Stove
 from oatsack.values.trip import MEAL_CLOCK, HandDay, Hold, Now, RouteSpec, Rules, Trip
 from oatsack.values.walker import Usual, Walker
 
@@ -143,7 +143,7 @@ def _kit(table: tables.KitTable | None, by_name: Mapping[str, str]) -> Kit:
         return Kit()
     changes: dict[str, Any] = {}
     if table.pots is not None:
-        changes["pots"] = all_filled(table.pots)
+        changes["pots"] = tuple(_pot(one, by_name) for one in table.pots)
     stove = stove_of(table.stove)
     if table.stove:
         changes["stove"] = stove
@@ -152,6 +152,11 @@ def _kit(table: tables.KitTable | None, by_name: Mapping[str, str]) -> Kit:
     if table.containers is not None:
         changes["containers"] = tuple(_container(one, by_name) for one in table.containers)
     return cast(Kit, filled(table, **changes))
+
+
+def _pot(table: tables.PotTable, by_name: Mapping[str, str]) -> Pot:
+    whose = tuple(who for name in table.walkers or () if (who := walker_id(name, by_name)))
+    return cast(Pot, filled(table, walkers=whose))
 
 
 def stove_of(table: tables.StoveTable | None) -> Stove | None:
@@ -167,7 +172,8 @@ def stove_of(table: tables.StoveTable | None) -> Stove | None:
 def can_of(table: tables.CanTable, stove: Stove | None) -> FuelCan:
     """A can; one of a common size knows what it weighs empty."""
     empty = table.empty_g if table.empty_g is not None else common_empty_g(table.net_g, stove)
-    return FuelCan(net_g=table.net_g, empty_g=empty or 0.0, gross_now_g=table.gross_now_g)
+    return FuelCan(net_g=table.net_g, empty_g=empty or 0.0, gross_now_g=table.gross_now_g,
+                   diameter_mm=table.diameter_mm, height_mm=table.height_mm)  # fmt: skip
 
 
 def common_empty_g(net_g: float, stove: Stove | None) -> float | None:

@@ -205,6 +205,9 @@ def names(c: Checker) -> Found:
                           *SPAN)  # fmt: skip
     for number, box in enumerate((kit.containers if kit else None) or ()):
         yield from _named(c, ("kit", "containers", number, "carrier"), box.carrier)
+    for number, pot in enumerate((kit.pots if kit else None) or ()):
+        for place, name in enumerate(pot.walkers or ()):
+            yield from _named(c, ("kit", "pots", number, "for", place), name)
 
 
 def _named(c: Checker, path: Path, name: str | None) -> Found:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from oatsack.reports.contents.kitchen import step_text
 from oatsack.reports.document import Block, Bullets, Card, Cards, Document, Facts
 from oatsack.reports.telling import Telling, portions_at, short_date, together
 from oatsack.values.food import Food, Meal
@@ -60,10 +61,10 @@ def _foods(told: Telling, meal: MealLedger) -> list[str]:
 
 
 def _step(told: Telling, step: CookStep) -> str:
-    food = told.food(step.food).name if step.food in told.plan.foods else ""
-    minutes = step.end_min - step.start_min
-    key = f"step.{step.kind}_food" if food else f"step.{step.kind}"
-    return told.say(key, food=food, minutes=minutes, water=step.water_ml)
+    """One step; from which pot, where some have a pot of their own."""
+    apart = any(pot.walkers for pot in told.plan.trip.kit.pots)
+    pot = f"{step.pot}: " if apart and step.pot and step.kind in ("pour", "simmer") else ""
+    return pot + step_text(told, step)
 
 
 def _apart(told: Telling, meal: MealLedger) -> str:

@@ -12,7 +12,8 @@ from oatsack.kitchen.cooking import critical
 from oatsack.kitchen.drinking import CAMP_ML, DAY_CAP_ML, HOUR_CAP_ML, rate_ml_h
 from oatsack.kitchen.fuelplan import WIND_RESERVE
 from oatsack.kitchen.fuels import cold_share, efficiency, fuel_of, stove_row
-from oatsack.kitchen.price import in_mug
+from oatsack.kitchen.keeping import HOT_C, WET_HOT_MIN, WET_MIN
+from oatsack.kitchen.price import in_bottle, in_mug
 from oatsack.kitchen.salt import SODIUM_MG_MMOL, SWEAT_MMOL_L
 from oatsack.values.kitchen import MealLedger
 from oatsack.values.menu import Portion
@@ -153,7 +154,8 @@ def of_portions(mugs: bool) -> Callable[[Asked], Explanation]:
     def counts(asked: Asked, p: Portion) -> bool:
         food = asked.plan.foods[p.food]
         mine = p.walker == asked.words[2] and str(p.day) == asked.words[3]
-        return mine and food.prep.kind != "none" and in_mug(food) == mugs
+        wet = food.prep.kind != "none" and not in_bottle(food)
+        return mine and wet and in_mug(food) == mugs
 
     def explain(asked: Asked) -> Explanation:
         if asked.plan.trip.kit.stove is None or asked.plan.trip.rules.no_flame:
@@ -211,7 +213,29 @@ def limit(value: float) -> Callable[[Asked], Explanation]:
     return explain
 
 
+def harmless(asked: Asked) -> Explanation:
+    """So much caffeine is held harmless."""
+    return asked.answer("cap", source="EFSACaffeine2015", sure="given",
+                        cap=given(asked.value, "a limit for healthy adults, or when expecting"))
+
+
+def wet(asked: Asked) -> Explanation:
+    """How long moist food may stand on a day of this heat: two hours, one on a hot day."""
+    day = next(d for d in asked.plan.days if str(d.number) == asked.last)
+    hot = day.warm_c > HOT_C
+    return asked.answer(
+        "hours * 60", source="FSISDanger", sure="given",
+        hours=given(
+            (WET_HOT_MIN if hot else WET_MIN) / 60.0,
+            f"two hours, one above {HOT_C:g} C; days/{day.number}/warm_c is {day.warm_c:g}",
+        ),
+    )
+
+
 KITCHENS: tuple[Explainer, ...] = (
+    Explainer(pattern="kitchen/caffeine/*/day_cap_mg", explain=harmless),
+    Explainer(pattern="kitchen/caffeine/*/single_cap_mg", explain=harmless),
+    Explainer(pattern="kitchen/wet_min/*", explain=wet),
     Explainer(pattern="kitchen/meals/*/fuel_g", explain=over_steps(
         "sum(rows)", "fuel_g", lambda m: (s.fuel_g for s in m.steps))),
     Explainer(pattern="kitchen/meals/*/minutes", explain=over_steps(

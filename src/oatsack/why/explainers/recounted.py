@@ -14,10 +14,11 @@ def _rest(asked: Asked, skip: int) -> str:
 def kitchen(asked: Asked) -> Explanation:
     """The camp-by-camp ledger of water, heat, fuel and minutes."""
     return asked.answer(
-        f"pick(kitchen(menu, foods, days, trip, need), '{_rest(asked, 1)}')",
+        f"pick(kitchen(menu, foods, days, trip, need, groups), '{_rest(asked, 1)}')",
         source="IapwsIF97", sure="prior",
         menu=asked.taken("menu"), foods=asked.taken("foods"), days=asked.taken("days"),
         trip=asked.taken("trip"), need=asked.taken("need"),
+        groups=asked.taken("kitchen/groups"),
     )  # fmt: skip
 
 

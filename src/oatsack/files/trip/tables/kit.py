@@ -47,6 +47,9 @@ class PotTable(Table):
     depth_mm: Annotated[float, a_few_mm("95 mm")] | None = key(
         "depth", "Inside.", otherwise="not known"
     )
+    walkers: Annotated[list[NAME], MANY] | None = key(
+        "for", "The walkers who alone eat from it, by name.", otherwise="whoever has no own pot"
+    )
 
 
 class StoveTable(Table):
@@ -69,6 +72,12 @@ class StoveTable(Table):
     burners: Annotated[int, number("a count", "1", low=1, high=20, whole=True)] | None = key(
         "burners", "How many."
     )
+    diameter_mm: Annotated[float, a_few_mm("45 mm")] | None = key(
+        "diameter", "Folded: does it go into the pot?", otherwise="not known"
+    )
+    length_mm: Annotated[float, a_few_mm("85 mm")] | None = key(
+        "length", "Folded.", otherwise="not known"
+    )
 
 
 class CanTable(Table):
@@ -80,6 +89,12 @@ class CanTable(Table):
     )
     gross_now_g: Annotated[float, a_mass("310 g", 1.0, 30_000.0)] | None = key(
         "now", "What an opened one weighs on the scale.", otherwise="full"
+    )
+    diameter_mm: Annotated[float, a_few_mm("90 mm")] | None = key(
+        "diameter", "Outside.", otherwise="of the common size"
+    )
+    height_mm: Annotated[float, a_few_mm("65 mm")] | None = key(
+        "height", "Outside.", otherwise="of the common size"
     )
 
 
