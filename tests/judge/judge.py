@@ -55,6 +55,29 @@ def portions_stand_in_slots(plan: Json) -> Iterable[str]:
             yield f"portion outside the walk: {p}"
 
 
+def _in_town(plan: Json, day: int, meal: str) -> bool:
+    """Lunch and dinner of the day of arrival, and the next breakfast, where the trip says so."""
+    return any(
+        meal in place["town_meals"] and place["day"] + (meal == "breakfast") == day
+        for place in plan["trip"]["places"]
+    )
+
+
+def town_meals_are_credited(plan: Json) -> Iterable[str]:
+    """Whoever has meals in town on a day is credited something there, and nobody else is."""
+    places = plan["trip"]["places"]
+    told = {p["day"] for p in places if p["town_meals"] or p["town_kcal"]}
+    told |= {p["day"] + 1 for p in places if "breakfast" in p["town_meals"]}
+    for walker, chosen in plan["chosen"].items():
+        for day, kcal in chosen["town"].items():
+            if int(day) not in told or kcal < 0:
+                yield f"{walker} day {day}: credited {kcal:.0f} kcal that nobody named"
+        for place in places:
+            dinner = "dinner" in place["town_meals"] and str(place["day"]) in chosen["share"]
+            if dinner and str(place["day"]) not in chosen["town"]:
+                yield f"{walker} day {place['day']}: a dinner in town without a credit"
+
+
 def slots_follow_the_clock(plan: Json) -> Iterable[str]:
     """A meal is ours when its clock lies inside the walk (C4), own switches apart."""
     trip, rules = plan["trip"], plan["trip"]["rules"]
@@ -71,7 +94,7 @@ def slots_follow_the_clock(plan: Json) -> Iterable[str]:
                 switched = (date == begin.date() and rules["first_day_meals"] is not None) or (
                     date == end.date() and meal == "lunch" and rules["last_lunch"] is not None
                 )
-                wanted = begin <= at <= end
+                wanted = begin <= at <= end and not _in_town(plan, offset + 1, meal)
                 there = (walker, date.isoformat(), meal) in slots
                 if wanted != there and not switched:
                     yield f"{walker} {date} {meal}: served {there}, inside the walk {wanted}"
@@ -151,6 +174,7 @@ def targets_follow_from_base_ramp_and_share(plan: Json) -> Iterable[str]:
     for walker, chosen in plan["chosen"].items():
         for day, target in plan["target"][walker].items():
             wanted = chosen["base_kcal"] * chosen["ramp"][day] * chosen["share"][day]
+            wanted -= chosen["town"].get(day, 0.0)
             if not near(wanted, target):
                 yield f"target {walker} {day}: {target} is not base x ramp x share {wanted}"
 
@@ -220,6 +244,7 @@ def needs_add_up(plan: Json) -> Iterable[str]:
 def hours_add_up(plan: Json) -> Iterable[str]:
     for walker, hours in plan["timeline"].items():
         eaten = sum(amount(p, f, "energy_kcal") for p, f in rows_of(plan) if p["walker"] == walker)
+        eaten += sum(plan["chosen"][walker]["town"].values())
         if not near(sum(h["eaten_kcal"] for h in hours), eaten):
             yield f"timeline {walker}: hours do not eat what the menu holds"
         lifted = walkers_of(plan)[walker]["age_years"]
@@ -335,7 +360,8 @@ def ranges_are_ordered(plan: Json) -> Iterable[str]:
 CHECKS: tuple[Callable[[Json], Iterable[str]], ...] = (
     portions_stand_in_slots, slots_follow_the_clock, doses_are_whole, diets_and_allergens_hold,
     doubtful_labels_stay_out, bans_and_holds_hold, flames_only_where_allowed,
-    energy_stays_in_its_windows, targets_follow_from_base_ramp_and_share, budget_holds,
+    energy_stays_in_its_windows, targets_follow_from_base_ramp_and_share, town_meals_are_credited,
+    budget_holds,
     open_bags_are_whole_packs_shared_out, eaten_days_add_up, totals_add_up, needs_add_up,
     hours_add_up, bags_hold_the_menu, sacks_hold_the_bags, containers_close,
     packs_are_bought_whole, fuel_adds_up, caps_are_hard_lines, ranges_are_ordered,

@@ -54,6 +54,10 @@ def meal_outside_the_walk(plan: Json, rng: random.Random) -> None:
     row["day"] = 9
 
 
+def dinner_in_a_town_that_nobody_named(plan: Json, rng: random.Random) -> None:
+    plan["chosen"][rng.choice(["anna", "ben"])]["town"]["2"] = 700.0
+
+
 def breakfast_before_the_start(plan: Json, rng: random.Random) -> None:
     slot = copy.deepcopy(next(s for s in plan["slots"] if s["meal"] == "breakfast"))
     slot["day"], slot["date"] = 1, plan["days"][0]["date"]
@@ -185,6 +189,7 @@ def blank_energy(plan: Json, rng: random.Random) -> None:
 
 CORRUPTIONS: tuple[Callable[[Json, random.Random], None], ...] = (
     half_a_dose, more_food, food_vanishes, other_eater, other_day, meal_outside_the_walk,
+    dinner_in_a_town_that_nobody_named,
     breakfast_before_the_start, meat_for_the_vegetarian, unread_label_for_the_allergic,
     traces_for_the_allergic, banned_food_eaten, flame_at_a_cold_meal, wrong_total, wrong_density,
     wrong_day_sum, wrong_need, range_turned_round, target_without_its_ramp, hour_lost, bag_lighter,

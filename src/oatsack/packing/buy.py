@@ -48,16 +48,24 @@ class Remainder:
     use: Literal["next leg", "spare", "next walk", "eat at home"]
 
 
-def wanted_of(bags: Iterable[Bag], dates: Mapping[int, dt.date],
+def wanted_of(bags: Iterable[Bag], dates: Mapping[int, dt.date], foods: Mapping[str, Food],
               places: Sequence[Place] = ()) -> tuple[Wanted, ...]:  # fmt: skip
-    """Everything in the bags, by food and date. Spare food must be good to the end of its bag."""
-    shops = {p.leg for p in places if p.kind == "shop"}
+    """Everything in the bags, by food and date. Spare food must be good to the end of its bag.
+
+    What a shop on the way does not sell leaves home with the rest.
+    """
+    shops = {p.leg: p for p in places if p.kind == "shop"}
     return tuple(
         Wanted(food=i.food, date=dates[i.day if i.day > 0 else bag.empty_day], grams=i.net_g,
-               leg=bag.leg if bag.leg in shops else 1)
+               leg=bag.leg if bag.leg in shops and sold(foods[i.food], shops[bag.leg]) else 1)
         for bag in bags
         for i in bag.items
     )  # fmt: skip
+
+
+def sold(food: Food, place: Place) -> bool:
+    """Whether a place sells a food, by the kinds of shop it has; nobody said: it does."""
+    return not place.sells or food.shop in place.sells
 
 
 def shopping(wanted: Iterable[Wanted], foods: Mapping[str, Food],

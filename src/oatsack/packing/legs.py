@@ -8,9 +8,10 @@ are common practice and say when they were checked, if ever.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from oatsack.packing.arrival import best_posting, longest_wait, open_chance
 from oatsack.values.pack import Bag, Box, Place
 from oatsack.values.route import Day
 
@@ -51,11 +52,12 @@ def places_of(days: Sequence[Day], places: Sequence[Place] = ()) -> tuple[Place,
     """The place at the start of every later leg: as given, else a box at the last leg's end."""
     given = {p.leg: p for p in places}
     ends: dict[int, Day] = {day.leg: day for day in days}
-    later = [leg for leg in sorted(ends) if leg != min(ends)]
-    return tuple(
-        given.get(leg) or Place(leg=leg, name=ends[max(e for e in ends if e < leg)].camp_name)
-        for leg in later
-    )
+    out = []
+    for leg in sorted(ends)[1:]:
+        end = ends[max(e for e in ends if e < leg)]
+        name = end.supplied or end.camp_name
+        out.append(given.get(leg) or Place(leg=leg, day=end.number, name=name))
+    return tuple(out)
 
 
 def arrive_day(leg: int, days: Iterable[Day]) -> int:
@@ -76,13 +78,21 @@ def boxes_of(bags: Sequence[Bag], days: Sequence[Day],
 def _box(bags: Sequence[Bag], days: Sequence[Day], place: Place) -> Box:
     arrive = arrive_day(place.leg, days)
     first = min(days, key=lambda day: day.number)
-    window = posting_window(place, arrive, first.date - dt.timedelta(days=first.number - 1))
+    start = first.date - dt.timedelta(days=first.number - 1)
+    window = posting_window(place, arrive, start)
     posted = place.kind == "box"
+    best = best_posting(place, arrive) if posted else None
     return Box(
         leg=place.leg, place=place.name, arrive_day=arrive, bags=tuple(b.id for b in bags),
         gross_g=sum(b.gross_g for b in bags), kind=place.kind, shut=window.closed,
         post_from=window.earliest_date if posted else None,
         post_until=window.latest_date if posted else None,
+        open_chance=open_chance(place, arrive, start),
+        wait_days=longest_wait(place, arrive, start),
+        box_chance=best.chance if best else None,
+        post_on=date_of(best.day, start) if best else None,
+        early=date_of(arrive - place.early_days, start),
+        late=date_of(arrive + place.late_days, start),
     )  # fmt: skip
 
 
@@ -135,7 +145,3 @@ def _overlap(day: int, start: float, end: float) -> float:
     """How much of a day (from day - 1 to day on the walk's axis) lies in a span."""
     return max(0.0, min(float(day), end) - max(float(day - 1), start))
 
-
-def town_credit_kcal(places: Iterable[Place]) -> Mapping[int, float]:
-    """Leg -> energy eaten in town before it, which no sack holds, per walker [kcal]."""
-    return {p.leg: p.town_kcal for p in places if p.town_kcal > 0}

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from oatsack.packing import signs
+from oatsack.packing import box_signs, signs
 from oatsack.packing.bags import Party, make_bags, party_of
 from oatsack.packing.buy import Lots, shopping, wanted_of
 from oatsack.packing.carry import (
@@ -57,9 +57,9 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
     aids = aids or Aids()
     party = party_of(menu, foods, days, trip, ledger)
     carried = _carried(menu, party, trip, ledger, aids)
-    stops = places_of(days, places)
+    stops = places_of(days, places or trip.places)
     closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers))
-    wanted = wanted_of(carried.bags, {d.number: d.date for d in days}, stops)
+    wanted = wanted_of(carried.bags, {d.number: d.date for d in days}, foods, stops)
     rows = shopping(wanted, foods, aids.lots)
     boxes = boxes_of(carried.bags, days, stops)
     lost = losses_of(carried, trip.walkers, foods, party.leg_days)
@@ -70,7 +70,7 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
         boxes=boxes,
         flags=(
             *_signs(carried, foods, party, trip, closes, lost=lost),
-            *signs.box_signs(boxes, stops),
+            *box_signs.signs(boxes, carried.bags, foods, days, stops),
             *signs.stock_signs(wanted, rows, foods, aids.lots),
         ),
     )  # fmt: skip

@@ -11,7 +11,7 @@ from oatsack.packing.sacks import Legs
 from oatsack.packing.share import Shared
 from oatsack.values.flags import Flag, Level
 from oatsack.values.food import Food
-from oatsack.values.pack import Bag, Box, Buy, Loss, Night, Place
+from oatsack.values.pack import Bag, Buy, Loss, Night
 
 UNFAIR = 0.05
 """Above a fair part by more than this share of the mean part is worth a note (ours)."""
@@ -89,26 +89,6 @@ def _loss_signs(loss: Loss, walkers: int) -> list[Flag]:
         out.append(sign("heat", "quiet", loss.flameless_share))
     short = {w: s for w, s in loss.safe_share.items() if s < KEEP_SAFE - 1e-9}
     return out + [sign("safe", "caution", share, who) for who, share in short.items()]
-
-
-def box_signs(boxes: Iterable[Box], places: Iterable[Place]) -> list[Flag]:
-    """Boxes that no day of posting suits, that may wait behind a shut door, or whose place nobody
-    has asked (opening, transit and hold are then assumed)."""
-    asked = {place.leg for place in places if place.checked}
-    out = []
-    for box in boxes:
-        scope = f"packed/boxes/{box.leg}"
-        late = box.post_from and box.post_until and box.post_from > box.post_until
-        if late:
-            out.append(Flag(key="packing.box.no-window", level="caution", scope=scope,
-                            values={"leg": box.leg, "place": box.place}))  # fmt: skip
-        if box.shut and box.leg in asked:
-            out.append(Flag(key="packing.box.shut", level="quiet", scope=scope,
-                            values={"place": box.place, "days": len(box.shut)}))  # fmt: skip
-        if box.leg not in asked:
-            out.append(Flag(key="packing.box.not-asked", level="note", scope=scope,
-                            values={"leg": box.leg, "place": box.place}))  # fmt: skip
-    return out
 
 
 def share_signs(shared: Mapping[int, Shared]) -> list[Flag]:

@@ -15,6 +15,7 @@ from oatsack.provision.draft import Draft, Rounds, Setting
 from oatsack.provision.moments import Falling, day_start, moments
 from oatsack.provision.needs import cautions_of, eating, shares_of
 from oatsack.provision.sums import eaten, totals
+from oatsack.provision.town import fed_kcal, town_moments
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import DosePrice
@@ -46,7 +47,7 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
         draft.kitchen, draft.menu, foods, days=days, walkers=trip.walkers, work=work
     )
     eats = eaten(draft.menu, foods, target, draft.kitchen)
-    heard = cautions_of(trip, slots, rounds.after, target)
+    heard = cautions_of(trip, slots, rounds.after, rounds.want.fed_kcal)
     told = (*flags, *heard, *draft.menu.flags, *kitchen.flags, *draft.packed.flags)
     return Plan(
         format=FORMAT,
@@ -65,7 +66,8 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
         packed=draft.packed,
         backs={w: {str(n): tuple(float(kg) for kg in of) for n, of in load.items()}
                for w, load in draft.backs.load_kg.items()},
-        timeline={w.id: timeline(rounds.after[w.id], days, slots, draft.menu.portions, foods)
+        timeline={w.id: timeline(rounds.after[w.id], days, slots, draft.menu.portions, foods,
+                                 town_moments(trip, rounds.want.targets[w.id].town_kcal))
                   for w in trip.walkers},
         totals=totals(trip, days, draft.menu, foods, draft.packed, draft.kitchen),
         yardsticks=yardsticks(slots, days, target, _packed_g(draft)),
@@ -92,12 +94,13 @@ def _chosen(rounds: Rounds, trip: Trip, slots: Sequence[Slot], walker: str) -> C
     full = full_day_kcal(need_days, shares)
     ramp = {
         str(n): kcal / (told.base_kcal * shares[n]) if told.base_kcal * shares[n] > 0 else 1.0
-        for n, kcal in told.kcal.items()
+        for n, kcal in fed_kcal(told.kcal, told.town_kcal).items()
     }
     return Chosen(
         how=told.how, base_kcal=told.base_kcal, full_day_kcal=full,
         factor=told.base_kcal / full if full > 0 else 0.0, ramp=ramp,
         share={str(n): share for n, share in shares.items()},
+        town={str(n): kcal for n, kcal in told.town_kcal.items()},
     )  # fmt: skip
 
 
@@ -112,8 +115,10 @@ def _prices(prices: Mapping[tuple[str, int], DosePrice],
 
 def timeline(found: Need, days: Sequence[Day], slots: Sequence[Slot],
              portions: Iterable[Portion],
-             foods: Mapping[str, Food]) -> tuple[Hour, ...]:  # fmt: skip
-    """Hours of one walker with what is eaten in each; `found` says whose need it is."""
+             foods: Mapping[str, Food],
+             town: Iterable[tuple[float, float]] = ()) -> tuple[Hour, ...]:  # fmt: skip
+    """Hours of one walker with what is eaten in each; `found` says whose need it is, `town` when
+    and how much is eaten there."""
     walker = found.scope.rsplit("/", 1)[-1]
     by_number = {day.number: day for day in days}
     clock = {s.meal: s.clock_min for s in slots if s.walker == walker}
@@ -124,7 +129,7 @@ def timeline(found: Need, days: Sequence[Day], slots: Sequence[Slot],
         if p.walker == walker
         for minute, share in moments(by_number[p.day], p.meal, clock.get(p.meal, 720.0))
     ]
-    food = Falling(steps)
+    food = Falling([*steps, *town])
     start = np.array([day_start(h.day) + h.start_min for h in hours])
     left = food.left(np.concatenate([start[:1] - 1e6, start[1:], start[-1:] + 1e6]))
     return with_eaten(hours, left[:-1] - left[1:])
@@ -134,7 +139,7 @@ def _consequences(trip: Trip, slots: Sequence[Slot],
                   rounds: Rounds) -> Mapping[str, Consequence]:  # fmt: skip
     return {
         w.id: consequence(
-            body_of(w), eating(rounds.after[w.id].days, slots, w.id), rounds.want.kcal[w.id]
+            body_of(w), eating(rounds.after[w.id].days, slots, w.id), rounds.want.fed_kcal[w.id]
         )
         for w in trip.walkers
         if not body_of(w).fully_fed

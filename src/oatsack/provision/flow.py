@@ -18,6 +18,7 @@ from oatsack.menu.groups import cook_groups
 from oatsack.menu.price import Engine
 from oatsack.menu.slots import slots_of
 from oatsack.packing.pack import pack
+from oatsack.provision.again import wanted_again
 from oatsack.provision.asking import kitchen_prices, request
 from oatsack.provision.draft import Draft, Progress, Rounds, Setting
 from oatsack.provision.finish import finish
@@ -33,6 +34,7 @@ from oatsack.provision.needs import (
 )
 from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
+from oatsack.route.stops import with_stops
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import KitchenLedger
@@ -54,12 +56,14 @@ def provision(trip: Trip, larder: Sequence[Food], engine: Engine, *, setting: Se
     without a meal.
     """
     days = days_of(trip, setting.track, daylight=setting.daylight)
+    trip = with_stops(trip, days)
     foods, doubtful = admitted(larder)
     slots = slots_of(trip, days)
     if not slots:
         raise UsageError("no meal lies inside the walk; check its times (from, to)")
     asks = _Asks(trip, days, slots, foods, engine, setting)
-    want = _first_need(trip, days, slots)
+    kept = wanted_again(trip, days, slots, near) if near else None
+    want = kept or _first_need(trip, days, slots)
     rounds = _frozen(asks, want, near, progress) if near else _settled(asks, want, progress)
     flags = (*flags_of(days, trip), *doubtful, *_water_flag(rounds.draft.kitchen))
     return finish(trip, days, slots, rounds, setting=setting, flags=flags)
@@ -81,9 +85,9 @@ class _Asks:
         prices = kitchen_prices(self.foods, self.days, self.trip.kit)
         asked = request(
             self.trip, self.days, self.slots, self.foods,
-            target=want.kcal, prices=prices, near=near,
+            target=want.kcal, prices=prices, walking_h=want.walking_h,
         )  # fmt: skip
-        asked = replace(asked, seed=self.setting.seed, budget_work=self.setting.work)
+        asked = replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work)
         menu = choose(asked, self.engine, progress=progress)
         rows = {food.id: food for food in self.foods}
         kitchen = ledger(
@@ -150,6 +154,7 @@ class Sized:
 def sized(trip: Trip, *, setting: Setting) -> Sized:
     """What the chosen targets come to, from the guessed loads of round 0."""
     days = days_of(trip, setting.track, daylight=setting.daylight)
+    trip = with_stops(trip, days)
     want = _first_need(trip, days, slots_of(trip, days))
     kcal = sum(sum(of.values()) for of in want.kcal.values())
     return Sized(
@@ -181,11 +186,12 @@ def needed(trip: Trip, *, setting: Setting) -> Needed:
     Raises UsageError for a trip without a meal.
     """
     days = days_of(trip, setting.track, daylight=setting.daylight)
+    trip = with_stops(trip, days)
     slots = slots_of(trip, days)
     if not slots:
         raise UsageError("no meal lies inside the walk; check its times (from, to)")
     backs = _guessed(trip, days, slots)
     want = wanted(trip, days, slots, backs)
-    told = (*flags_of(days, trip), *cautions_of(trip, slots, want.needs, want.kcal))
+    told = (*flags_of(days, trip), *cautions_of(trip, slots, want.needs, want.fed_kcal))
     more = needs_of(trip, days, heavier(backs, EXTRA_KG))
     return Needed(trip=trip, days=days, want=want, heavier=more, flags=told)

@@ -7,15 +7,17 @@ from dataclasses import dataclass
 
 from oatsack.menu.slots import day_shares
 from oatsack.provision.loads import Backs
+from oatsack.provision.town import credited, fed_kcal
 from oatsack.values.flags import Flag
 from oatsack.values.menu import Slot
 from oatsack.values.plan import DayNeed
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
+from oatsack.values.walker import Walker
+from oatsack.walker.asked import need_of
 from oatsack.walker.body import cautions
-from oatsack.walker.need import Need, need
+from oatsack.walker.need import Need
 from oatsack.walker.person import body_of
-from oatsack.walker.stretches import of_days
 from oatsack.walker.target import Targets, targets
 
 Needs = Mapping[str, Need]
@@ -33,11 +35,24 @@ class Wanted:
         """Walker -> day -> energy to eat."""
         return {walker: t.kcal for walker, t in self.targets.items()}
 
+    @property
+    def fed_kcal(self) -> Mapping[str, Mapping[int, float]]:
+        """Walker -> day -> all that is eaten, in a town on the way too."""
+        return {walker: fed_kcal(t.kcal, t.town_kcal) for walker, t in self.targets.items()}
+
+    @property
+    def walking_h(self) -> Mapping[str, Mapping[int, float]]:
+        """Walker -> day -> hours walked."""
+        return {
+            walker: {day: row.walking_h for day, row in found.days.items()}
+            for walker, found in self.needs.items()
+        }
+
 
 def needs_of(trip: Trip, days: Sequence[Day], backs: Backs) -> Needs:
     """The need of each walker under the load they really carry."""
     return {
-        w.id: need(body_of(w), of_days(days, backs.load_kg[w.id]), scope=f"need/{w.id}")
+        w.id: need_of(w, trip.need, days=days, load_kg=backs.load_kg[w.id])
         for w in trip.walkers
     }
 
@@ -53,10 +68,17 @@ def wanted(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], backs: Backs)
     return Wanted(
         needs,
         {
-            w.id: targets(w, eating(needs[w.id].days, slots, w.id), shares_of(trip, slots, w.id))
+            w.id: targets_of(trip, w, slots, eating(needs[w.id].days, slots, w.id))
             for w in trip.walkers
         },
     )
+
+
+def targets_of(trip: Trip, walker: Walker, slots: Sequence[Slot],
+               need_days: Mapping[int, DayNeed]) -> Targets:  # fmt: skip
+    """What one walker eats of their own food: as chosen, less what is eaten in town."""
+    shares = shares_of(trip, slots, walker.id)
+    return credited(trip, targets(walker, need_days, shares), shares)
 
 
 def eating(need_days: Mapping[int, DayNeed], slots: Sequence[Slot],

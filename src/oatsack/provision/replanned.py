@@ -37,7 +37,7 @@ def replanned(plan: Plan, menu: Menu, foods: Iterable[Food] = (), *, flags: Sequ
     change, `hashes` replaces those of what was read.
     """
     rows = {**plan.foods, **{food.id: food for food in foods}}
-    draft = _draft(plan, _unproven(menu, plan.menu), rows)
+    draft = drafted(plan, _unproven(menu, plan.menu), rows)
     after = needs_of(plan.trip, plan.days, draft.backs)
     rounds = Rounds(draft=draft, want=Wanted(after, _targets(plan)), after=after,
                     rounds=plan.made.rounds,
@@ -49,12 +49,14 @@ def replanned(plan: Plan, menu: Menu, foods: Iterable[Food] = (), *, flags: Sequ
     return replace(made, chosen=plan.chosen)
 
 
-def _draft(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
+def drafted(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
+    """Kitchen, bags and loads of a menu under the plan's frozen choice."""
     trip, days = plan.trip, plan.days
     target = {w: {int(n): kcal for n, kcal in of.items()} for w, of in plan.target.items()}
     known = tuple(rows.values())
-    asked = request(trip, days, plan.slots, known, target=target,
-                    prices=kitchen_prices(known, days, trip.kit), near=None)  # fmt: skip
+    walking = {w: {int(n): row.walking_h for n, row in of.items()} for w, of in plan.need.items()}
+    asked = request(trip, days, plan.slots, known, target=target, walking_h=walking,
+                    prices=kitchen_prices(known, days, trip.kit))  # fmt: skip
     kitchen = ledger(menu, rows, days, trip.walkers, trip.kit, trip.rules,
                      groups=plan.kitchen.groups)  # fmt: skip
     packed = pack(menu, rows, days, trip, kitchen, aids=Aids(near=plan.packed))
@@ -72,7 +74,8 @@ def _unproven(menu: Menu, before: Menu) -> Menu:
 def _targets(plan: Plan) -> Mapping[str, Targets]:
     return {
         w: Targets(kcal={int(n): kcal for n, kcal in of.items()},
-                   base_kcal=plan.chosen[w].base_kcal, how=plan.chosen[w].how)
+                   base_kcal=plan.chosen[w].base_kcal, how=plan.chosen[w].how,
+                   town_kcal={int(n): kcal for n, kcal in plan.chosen[w].town.items()})
         for w, of in plan.target.items()
     }  # fmt: skip
 

@@ -14,7 +14,7 @@ import numpy as np
 from oatsack.route.faults import nearest, refuse
 from oatsack.route.line import passings
 from oatsack.route.pieces import GRADE_LIMIT_PCT, Piece, Source, Walk, gait_of, merged
-from oatsack.route.profile import profile_of
+from oatsack.route.profile import HEIGHTS, profile_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from oatsack.route.line import Pass
     from oatsack.route.profile import Profile
     from oatsack.values.route import Track, Waypoint
-    from oatsack.values.trip import Trip
+    from oatsack.values.trip import Heights, Trip
 
 SLOPE_OVER_M = 100.0
 PIECES_A_DAY = 200
@@ -55,15 +55,20 @@ class Course:
         return min(found, key=lambda mark: mark[0].kind != "camp", default=None)
 
 
-def course_of(track: Track, *, base_m: float = 0.0) -> Course:
-    """The track made ready; `base_m` is the height of one that carries no heights."""
-    profile = profile_of(track, base_m=base_m)
+def course_of(track: Track, *, base_m: float = 0.0, heights: Heights = "map") -> Course:
+    """The track made ready; `base_m` is the height of one that carries no heights.
+
+    `heights` says where they come from, and so how much of their wavering counts as climb.
+    """
+    window_m, threshold_m = HEIGHTS[heights]
+    profile = profile_of(track, window_m=window_m, threshold_m=threshold_m, base_m=base_m)
     return Course(profile=profile, marks=passings(track, profile.points_m))
 
 
 def walks_on(trip: Trip, track: Track, windows: Sequence[Window]) -> list[Walk]:
     """The walk of every day, in order. Raises TripFileError for camps and cuts that do not fit."""
-    course = course_of(track, base_m=trip.route.start_height_m)
+    route = trip.route
+    course = course_of(track, base_m=route.start_height_m, heights=route.heights)
     cuts = _named(course, cuts_of(trip, course, windows))
     starts = [0.0, *(cut.along_m for cut in cuts)]
     return [
@@ -186,7 +191,7 @@ def _walk(trip: Trip, course: Course, start: float, end: Cut) -> Walk:
         camp_name=end.name,
         camp_dry=end.name in trip.route.dry_camps,
         water=_water(course, start, stop),
-        supplied=any(_inside(course, name, start, stop) for name in trip.route.leg_ends),
+        supplied=next((n for n in trip.route.leg_ends if _inside(course, n, start, stop)), ""),
         heights_known=profile.known,
     )
 

@@ -16,6 +16,7 @@ from oatsack.route.cuts import walks_on
 from oatsack.route.faults import fault, nearest, refuse
 from oatsack.route.hand import walk_of
 from oatsack.route.pieces import gait_of
+from oatsack.route.stops import with_leg_ends
 from oatsack.values.route import Day, WaterPlace
 from oatsack.values.trip import MEAL_CLOCK, HandDay
 
@@ -44,6 +45,7 @@ def days_of(
     walking-time rule.
     """
     _check_names(trip, track)
+    trip = with_leg_ends(trip)
     windows = windows_of(trip)
     walks = _with_legs(_walks(trip, track, windows))
     days: list[Day] = []
@@ -118,10 +120,13 @@ def _check_names(trip: Trip, track: Track | None) -> None:
     folded, dry = {name.casefold() for name in known}, trip.route.dry_camps
     faults = [
         fault(
-            trip, f"route.{key}[{k}]", "the route has no place of this name",
+            trip, key.format(k), "the route has no place of this name",
             read=repr(name), instead=nearest(name, known),
         )
-        for key, names in (("resupply", trip.route.leg_ends), ("dry_camps", sorted(dry)))
+        for key, names in (
+            ("route.resupply[{}]", trip.route.leg_ends), ("route.dry_camps[{}]", sorted(dry)),
+            ("places[{}].name", [place.name for place in trip.places]),
+        )
         for k, name in enumerate(names)
         if name.casefold() not in folded
     ]  # fmt: skip
@@ -135,7 +140,7 @@ def _with_legs(walks: Sequence[Walk]) -> list[Walk]:
     for walk in walks:
         leg = max(leg, walk.leg)
         out.append(replace(walk, leg=leg))
-        leg += walk.supplied
+        leg += bool(walk.supplied)
     return out
 
 
@@ -153,6 +158,7 @@ def _day(window: Window, walk: Walk, laid: Laid) -> Day:
         camp_name=walk.camp_name if window.night else "",
         camp_dry=walk.camp_dry and window.night,
         leg=walk.leg,
+        supplied=walk.supplied,
         water=_water(walk, laid),
         by_hand=walk.by_hand or not walk.heights_known,
         short_min=laid.short_min,

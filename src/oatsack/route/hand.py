@@ -48,7 +48,7 @@ def walk_of(day: HandDay, route: RouteSpec, start_m: float, *, share: float = 1.
             Source(name=w.name, distance_m=w.distance_m, reliability=w.reliability, at_min=w.at_min)
             for w in day.water
         ),
-        supplied=day.camp_name != "" and day.camp_name in route.leg_ends,
+        supplied=day.camp_name if day.camp_name in route.leg_ends else "",
         by_hand=True,
         camp_h=day.camp_h,
         sleep_h=day.sleep_h,

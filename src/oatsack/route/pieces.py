@@ -61,7 +61,8 @@ class Walk:
     camp_dry: bool = False
     leg: int = 1
     water: tuple[Source, ...] = ()
-    supplied: bool = False
+    supplied: str = ""
+    """The place of the day where food can be taken on, by its name."""
     """Whether a place where food can be taken on is passed or reached."""
     by_hand: bool = False
     heights_known: bool = True

@@ -8,7 +8,7 @@ from dataclasses import field
 from typing import Literal
 
 from oatsack.values.flags import Flag
-from oatsack.values.food import Shop
+from oatsack.values.food import Meal, Shop
 from oatsack.values.frozen import dataclass
 
 
@@ -138,6 +138,17 @@ class Box:
     """Latest day to post it, so that it is there when the walker comes early."""
     shut: tuple[dt.date, ...] = ()
     """Possible days of arrival on which the place hands nothing out."""
+    open_chance: float | None = None
+    """Chance that it is open on the day one comes, 0 to 1 (ours, from the days stated)."""
+    wait_days: int = 0
+    """Days to wait if one comes at the worst time."""
+    box_chance: float | None = None
+    """Chance that the box is there and still held when one comes, posted on the best day."""
+    post_on: dt.date | None = None
+    """The best day to post it."""
+    early: dt.date | None = None
+    late: dt.date | None = None
+    """Earliest and latest day of arrival."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,13 +156,17 @@ class Place:
     """A place where food can be taken on at the start of a leg: what it sells, how post comes.
 
     Transit and hold are in days; weekdays count from 0, Monday. Facts of a place change: `checked`
-    says when somebody asked.
+    says when somebody asked. `leg` and `day` are 0 until the route is known.
     """
 
-    leg: int
     name: str
+    leg: int = 0
+    """The leg that begins behind it."""
+    day: int = 0
+    """The day on which one comes there."""
     kind: Literal["box", "shop"] = "box"
     sells: frozenset[Shop] = frozenset()
+    """Kinds of shop; empty: nobody said, so all."""
     transit_fast_days: int = 3
     transit_slow_days: int = 6
     hold_days: int = 15
@@ -159,8 +174,10 @@ class Place:
     early_days: int = 1
     """How many days before the plan the walker may come at the earliest."""
     late_days: int = 3
-    town_kcal: float = 0.0
-    """Energy eaten there that the sacks need not hold, per walker."""
+    town_meals: frozenset[Meal] = frozenset()
+    """Meals eaten there: lunch and dinner of the day of arrival, breakfast of the next."""
+    town_kcal: float | None = None
+    """Energy of what each walker eats there; None: what these meals would have brought."""
     checked: str = ""
 
 

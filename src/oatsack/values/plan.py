@@ -42,7 +42,8 @@ class DayNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """How a walker's targets came about (C15): target = base x ramp x share of the day."""
+    """How a walker's targets came about (C15): target = base x ramp x share of the day, less what
+    is eaten in a town on the way."""
 
     how: str
     """``typed``, ``share``, ``nobody-asked`` or ``full``."""
@@ -53,6 +54,9 @@ class Chosen:
     """base / full day."""
     ramp: Mapping[str, float]
     share: Mapping[str, float]
+    """Of a full day's meals, those inside the walk, in town too."""
+    town: Mapping[str, float] = field(default_factory=dict)
+    """Eaten in a town on the way, by day [kcal]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +139,25 @@ class Yardsticks:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Availability:
+    """What is left of a day's food for all but walking [kcal per kg fat-free mass], with its range;
+    a mean over the walk. Opened by `why` only, never shown of itself."""
+
+    likely_kcal_kg: float
+    low_kcal_kg: float
+    high_kcal_kg: float
+    eaten_kcal_day: float
+    walking_kcal_day: float
+    """Walking beyond what resting would have used in the same hours; its low and high below."""
+    walking_low_kcal_day: float
+    walking_high_kcal_day: float
+    lean_kg: float
+    """Fat-free mass, by the usual share of fat; its low and high below."""
+    lean_low_kg: float
+    lean_high_kg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Consequence:
     """What eating less than the need may do over the trip: tissue and water apart, ranges [kg]."""
 
@@ -145,6 +168,8 @@ class Consequence:
     water_low_kg: float
     water_high_kg: float
     share_of_mass: float
+    availability: Availability | None = None
+    """None for who is no healthy adult, and on walks of more than seven days."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

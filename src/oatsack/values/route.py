@@ -90,6 +90,8 @@ class Day:
     camp_name: str = ""
     camp_dry: bool = False
     leg: int = 1
+    supplied: str = ""
+    """The place of this day where food can be taken on, by its name."""
     warm_c: float = 18.0
     """Air at midday at camp height [deg C]."""
     cold_c: float = 6.0

@@ -10,12 +10,16 @@ from typing import Literal
 from oatsack.values.food import Meal
 from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Kit
+from oatsack.values.pack import Place
 from oatsack.values.route import Day
 from oatsack.values.walker import Walker
 
 MEAL_CLOCK: Mapping[Meal, float] = {"breakfast": 420.0, "lunch": 750.0, "dinner": 1110.0}
 """When meals are taken, minutes from midnight: 07:00, 12:30, 18:30. `move` and `drinks` follow
 the hours inside the walk."""
+
+
+Heights = Literal["map", "barometer", "satellite"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +77,8 @@ class RouteSpec:
     hand_days: tuple[HandDay, ...] = ()
     usual_day: HandDay | None = None
     """One typed day that is walked every full day."""
+    heights: Heights = "map"
+    """Where the track's heights come from, which says how much of their wavering is climb."""
     pace_model: str = "campbell-2022"
     flat_speed_ms: float | None = None
     terrain: float = 1.1
@@ -89,6 +95,16 @@ class RouteSpec:
     dry_camps: frozenset[str] = frozenset()
     leg_ends: tuple[str, ...] = ()
     """Names of camps or shops where food can be taken on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeedSpec:
+    """How the need is worked out: the walking-cost model, and the labelled terms laid over it."""
+
+    model: str = "lcda-backpacking-2022"
+    cold: bool = True
+    heat: bool = True
+    height: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,6 +177,9 @@ class Trip:
     zone: str
     walkers: tuple[Walker, ...]
     route: RouteSpec
+    places: tuple[Place, ...] = ()
+    """Where food is taken on; the flow fills in leg and day from the route."""
+    need: NeedSpec = NeedSpec()
     kit: Kit = Kit()
     rules: Rules = Rules()
     larders: tuple[str, ...] = ()
@@ -181,6 +200,6 @@ class Trip:
 
 
 __all__ = [
-    "MEAL_CLOCK", "Day", "HandDay", "HandStretch", "HandWater", "Hold", "Now", "RouteSpec",
-    "Rules", "Trip",
+    "MEAL_CLOCK", "Day", "HandDay", "HandStretch", "HandWater", "Hold", "NeedSpec", "Now",
+    "RouteSpec", "Rules", "Trip",
 ]  # fmt: skip

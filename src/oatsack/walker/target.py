@@ -7,7 +7,7 @@ walker's; for who is under 18, pregnant, nursing or ill it is the whole need (C1
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from oatsack.values.flags import Flag
 from oatsack.values.plan import DayNeed
@@ -53,6 +53,8 @@ class Targets:
     how: str
     """``typed``, ``share``, ``nobody-asked`` or ``full``."""
     flags: tuple[Flag, ...] = ()
+    town_kcal: Mapping[int, float] = field(default_factory=dict)
+    """Taken off for meals eaten in a town on the way."""
 
 
 def full_day_kcal(need: Mapping[int, DayNeed], shares: Mapping[int, float]) -> float:

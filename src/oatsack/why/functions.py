@@ -16,18 +16,19 @@ from oatsack.provision.finish import timeline
 from oatsack.provision.loads import Backs, weigh
 from oatsack.provision.needs import eating, shares_of
 from oatsack.provision.sums import eaten
+from oatsack.provision.town import fed_kcal, town_moments
+from oatsack.walker import asked
 from oatsack.walker.body import consequence
-from oatsack.walker.need import Need, need
+from oatsack.walker.need import Need
 from oatsack.walker.person import body_of
-from oatsack.walker.stretches import of_days
 from oatsack.walker.target import ramp
 from oatsack.why.tree import find
 
 
-def need_of(walker: Any, days: Any, back: Mapping[str, tuple[float, ...]]) -> Need:
-    """The need of a walker under what was on the back."""
+def need_of(walker: Any, choices: Any, days: Any, back: Mapping[str, tuple[float, ...]]) -> Need:
+    """The need of a walker under what was on the back, by the trip's choices."""
     load = {int(day): kg for day, kg in back.items()}
-    return need(body_of(walker), of_days(days, load), scope=f"need/{walker.id}")
+    return asked.need_of(walker, choices, days=days, load_kg=load)
 
 
 def ints(by_day: Mapping[str, Any]) -> dict[int, Any]:
@@ -35,9 +36,10 @@ def ints(by_day: Mapping[str, Any]) -> dict[int, Any]:
     return {int(day): value for day, value in by_day.items()}
 
 
-def consequence_of(walker: Any, needs: Any, target: Any, slots: Any) -> Any:
+def consequence_of(walker: Any, needs: Any, target: Any, town: Any, slots: Any) -> Any:
     """What eating so much of the need may do."""
-    return consequence(body_of(walker), eating(ints(needs), slots, walker.id), ints(target))
+    fed = fed_kcal(ints(target), ints(town))
+    return consequence(body_of(walker), eating(ints(needs), slots, walker.id), fed)
 
 
 def backs_of(walkers: Any, days: Any, slots: Any, packed: Any, kitchen: Any) -> Any:
@@ -99,8 +101,9 @@ FUNCTIONS: Mapping[str, Callable[..., Any]] = {
     ),
     "pack": pack,
     "backs": backs_of,
-    "timeline": lambda walker, days, back, slots, menu, foods: timeline(
-        need_of(walker, days, back), days, slots, menu.portions, foods
+    "timeline": lambda walker, days, back, slots, menu, foods, trip, town: timeline(
+        need_of(walker, trip.need, days, back), days, slots, menu.portions, foods,
+        town_moments(trip, ints(town)),
     ),
     "consequence": consequence_of,
     "late_plans": lambda menu, foods, target, fuel, days: late_plans(

@@ -14,9 +14,9 @@ from oatsack.packing.legs import (
     places_of,
     posting_window,
     ramp_on,
-    town_credit_kcal,
 )
 from oatsack.packing.pack import pack
+from oatsack.values.food import Keep
 from oatsack.values.kitchen import KitchenLedger
 from oatsack.values.menu import Menu
 from oatsack.values.pack import Place
@@ -150,9 +150,50 @@ def test_a_leg_bought_on_the_way_is_on_its_own_shopping_list() -> None:
     assert sum(b.need_g for b in plan.buy) == pytest.approx(sum(b.net_g for b in plan.bags))
 
 
-def test_town_meals_are_credited_per_leg() -> None:
-    places = (replace(POST, town_kcal=1200.0), replace(POST, leg=3))
-    assert town_credit_kcal(places) == {2: 1200.0}
+def test_what_a_shop_does_not_sell_leaves_home_and_is_said() -> None:
+    menu, _ = legged(4, (2, 2))
+    rows = {**LARDER, "bar": replace(LARDER["bar"], shop="outdoor")}
+    shop = Place(leg=2, name="Mill Town", kind="shop", sells=frozenset({"supermarket"}))
+    plan = pack(menu, rows, days_of(4, (2, 2)), trip_for(people(1), 4), KitchenLedger(),
+                places=(shop,))  # fmt: skip
+    assert {b.leg for b in plan.buy if b.food == "bar"} == {1}
+    assert {b.leg for b in plan.buy if b.food == "oats"} == {1, 2}
+    (flag,) = [f for f in plan.flags if f.key == "packing.box.not-sold"]
+    assert (flag.values["food"], flag.values["foods"]) == ("bar", 1)
+
+
+def test_what_would_not_keep_in_the_post_is_said() -> None:
+    """A week in the warm is less than the days from posting to the last meal of the leg."""
+    menu, _ = legged(4, (2, 2))
+    rows = {**LARDER, "cheese": replace(LARDER["cheese"], keep=Keep(warm_days=7.0))}
+    post = Place(leg=2, name="Otter Ford", transit_slow_days=9, checked="2026-05-01")
+    plan = pack(menu, rows, days_of(4, (2, 2)), trip_for(people(1), 4), KitchenLedger(),
+                places=(post,))  # fmt: skip
+    (flag,) = [f for f in plan.flags if f.key == "packing.box.spoils"]
+    assert (flag.values["food"], flag.values["foods"]) == ("cheese", 1)
+    lasting = pack(menu, LARDER, days_of(4, (2, 2)), trip_for(people(1), 4), KitchenLedger(),
+                   places=(post,))  # fmt: skip
+    assert "packing.box.spoils" not in {f.key for f in lasting.flags}
+
+
+def test_the_trips_own_places_are_asked_where_none_are_handed_in() -> None:
+    menu, _ = legged(4, (2, 2))
+    trip = replace(trip_for(people(1), 4), places=(Place(leg=2, day=2, name="Mill Town",
+                                                         kind="shop"),))  # fmt: skip
+    plan = pack(menu, LARDER, days_of(4, (2, 2)), trip, KitchenLedger())
+    assert [(b.place, b.kind) for b in plan.boxes] == [("Mill Town", "shop")]
+
+
+def test_a_box_says_how_likely_it_is_open_and_ready() -> None:
+    """Expected on Tuesday, day 2, from Monday to Friday: always open; and on Saturday, day 6."""
+    menu, _ = legged(8, (6, 2))
+    plan = packed(people(1), 8, menu=menu, legs=(6, 2))
+    (box,) = plan.boxes
+    assert box.open_chance == pytest.approx(1 / 6 + 1 / 6 + 1 / 12)  # Fri, then Mon and Tue
+    assert box.wait_days == 2
+    assert box.box_chance == pytest.approx(1.0)
+    assert box.post_on is not None and box.post_from <= box.post_on <= box.post_until
+    assert (box.early, box.late) == (START + dt.timedelta(4), START + dt.timedelta(8))
 
 
 @pytest.mark.slow

@@ -120,7 +120,7 @@ def test_a_dry_camp_is_dry_by_its_own_word_or_by_the_routes_list() -> None:
 
 
 def test_a_place_with_food_to_take_on_supplies() -> None:
-    assert walk(distance_m=9000.0, camp_name="Mill").supplied
+    assert walk(distance_m=9000.0, camp_name="Mill").supplied == "Mill"
     assert not walk(distance_m=9000.0).supplied
 
 

@@ -15,14 +15,25 @@ from zoneinfo import ZoneInfo
 from oatsack.files.trip import tables
 from oatsack.files.trip.document import Document, path_text
 from oatsack.files.trip.faults import inner_table, is_many
+from oatsack.files.trip.tables.places import WEEKDAYS
 from oatsack.kitchen.fuels import fuels, stoves
 from oatsack.units import written_in
 from oatsack.values.food import MEALS
 from oatsack.values.kit import Container, FuelCan, FuelKind, Kit, Pot, Stove
-from oatsack.values.trip import MEAL_CLOCK, HandDay, Hold, Now, RouteSpec, Rules, Trip
+from oatsack.values.pack import Place
+from oatsack.values.trip import (
+    MEAL_CLOCK,
+    HandDay,
+    Hold,
+    NeedSpec,
+    Now,
+    RouteSpec,
+    Rules,
+    Trip,
+)
 from oatsack.values.walker import Usual, Walker
 
-NOT_A_DEFAULT = {"now", "now.left"}
+NOT_A_DEFAULT = {"now", "now.left", "places"}
 """Keys whose absence is no assumption."""
 
 
@@ -71,6 +82,8 @@ def trip_of(table: tables.TripTable, document: Document) -> Trip:
         zone=table.zone or "UTC",
         walkers=tuple(walkers),
         route=_route(table.route),
+        places=tuple(place_of(one) for one in table.places or ()),
+        need=filled(table.need) if table.need else NeedSpec(),
         kit=_kit(table.kit, by_name),
         rules=_rules(table.rules, by_name),
         larders=tuple(table.larder.files or ()) if table.larder else (),
@@ -136,6 +149,20 @@ def _day(table: tables.DayTable) -> HandDay:
     if table.descent_m is None and table.ascent_m is not None:
         changes["descent_m"] = table.ascent_m
     return cast(HandDay, filled(table, **changes))
+
+
+def place_of(table: tables.PlaceTable) -> Place:
+    """The place that a table means, not yet found on the route."""
+    changes: dict[str, Any] = {}
+    if table.open_weekdays is not None:
+        changes["open_weekdays"] = frozenset(WEEKDAYS.index(one) for one in table.open_weekdays)
+    if table.sells is not None:
+        changes["sells"] = frozenset(table.sells)
+    if table.town_meals is not None:
+        changes["town_meals"] = frozenset(table.town_meals)
+    if table.checked is not None:
+        changes["checked"] = table.checked.isoformat()
+    return cast(Place, filled(table, **changes))
 
 
 def _kit(table: tables.KitTable | None, by_name: Mapping[str, str]) -> Kit:

@@ -81,6 +81,15 @@ def walkers(c: Checker) -> Found:
         seen.setdefault(who, name)
 
 
+def paces(c: Checker) -> Found:
+    """A walker's pace is told once: by a number, or by a track."""
+    for number, one in enumerate(c.table.walkers):
+        if one.pace_ms is not None and one.pace_track is not None:
+            path: Path = ("walkers", number)
+            yield c.fault((*path, "pace_track"), "both a pace and a track that tells it",
+                          "keep one of them", (*path, "pace"))  # fmt: skip
+
+
 BY_HAND = ("usual_day", "days")
 
 
@@ -189,6 +198,23 @@ def _common_sizes(stove: Stove | None) -> str:
     return f'write {{ net = "200 g", empty = "130 g" }}, or a common size: {sizes or "none"}'
 
 
+def places(c: Checker) -> Found:
+    """A box is not slower at its fastest; a place is named once and is open at some time."""
+    seen: set[str] = set()
+    for number, one in enumerate(c.table.places or ()):
+        path: Path = ("places", number)
+        made = build.place_of(one)
+        if made.transit_fast_days > made.transit_slow_days:
+            key = "fastest" if one.transit_fast_days is not None else "slowest"
+            yield c.fault((*path, key), "the fastest is slower than the slowest",
+                          "write fastest = 3 and slowest = 6, in days", path)  # fmt: skip
+        if not made.open_weekdays:
+            yield c.fault((*path, "open"), "never open", 'write for example ["mon", "tue"]', path)
+        if one.name.casefold() in seen:
+            yield c.fault((*path, "name"), "a place named twice", "keep one table for it", path)
+        seen.add(one.name.casefold())
+
+
 def names(c: Checker) -> Found:
     """Whoever is named walks."""
     rules, kit = c.table.rules, c.table.kit
@@ -245,5 +271,5 @@ def real_times(c: Checker) -> Found:
 
 
 CHECKS: tuple[Callable[[Checker], Found], ...] = (
-    times, walkers, way, cuts, days, cans, names, now, real_times,
+    times, walkers, paces, way, cuts, days, places, cans, names, now, real_times,
 )  # fmt: skip

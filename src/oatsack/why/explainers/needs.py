@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any
+
 from oatsack.values.plan import Plan
+from oatsack.values.trip import NeedSpec
 from oatsack.why.explainers.base import Asked, Explainer, given, sums
 from oatsack.why.explanation import Explanation, Input
 
 MODEL = "Looney2022, eq. 4, as transcribed"
 """Source of the default walking-cost model; a test holds it to the shelf."""
+TERMS = "ours, after Herrmann2024 (cold), ArmyNutrition2001 (heat), Butterfield1992 (height)"
+SOURCES = {"terms_kcal": TERMS, "thermic_kcal": "Hall2011, parameter table"}
+"""What the other parts of a day rest on; camp, rest and sleep are rows of the Compendium."""
 PARTS = "walking_kcal + camp_kcal + rest_kcal + sleep_kcal + terms_kcal + thermic_kcal"
 
 
@@ -18,41 +25,66 @@ def walker_input(plan: Plan, name: str) -> Input:
     )
 
 
+def model_source(plan: Plan) -> str:
+    """Source of the walking-cost model that the trip asks for."""
+    if plan.trip.need.model == NeedSpec().model:
+        return MODEL
+    from oatsack.walker.energy import model  # loads every model; the usual one needs none
+
+    return model(plan.trip.need.model).sources[0]
+
+
+def beyond(asked: Asked, found: Explanation) -> Explanation:
+    """The same, with where this walker's need lies outside what was measured (C7)."""
+    scope = f"need/{asked.words[1]}"
+    flags = (f for f in asked.plan.flags if f.scope == scope and f.key.startswith("need."))
+    return replace(found, flags=tuple(flags))
+
+
+def likely(asked: Asked) -> Explanation:
+    """The likely need of a day: the sum of its parts."""
+    return beyond(asked, sums(PARTS, source=model_source(asked.plan), sure="model")(asked))
+
+
 def modelled(asked: Asked) -> Explanation:
     """A part of a day's need, worked out from the stretches and what was on the back."""
     name, day, what = asked.words[1], asked.words[2], asked.last
-    return asked.answer(
-        f"pick(need_of(walker, days, back), 'days/{day}/{what}')",
-        source=MODEL if what in ("walking_kcal", "walking_h") else "Herrmann2024",
-        sure="model",
-        walker=walker_input(asked.plan, name),
-        days=asked.taken("days"),
-        back=asked.taken(f"backs/{name}"),
-    )
+    walking = what in ("walking_kcal", "walking_h")
+    return beyond(asked, asked.answer(
+        f"pick(need_of(walker, choices, days, back), 'days/{day}/{what}')",
+        source=model_source(asked.plan) if walking else SOURCES.get(what, "Herrmann2024"),
+        sure="choice" if what == "terms_kcal" else "model",
+        walker=walker_input(asked.plan, name), choices=asked.taken("trip/need"),
+        days=asked.taken("days"), back=asked.taken(f"backs/{name}"),
+    ))  # fmt: skip
 
 
 def ranged(asked: Asked) -> Explanation:
     """The low or high end: the likely need times its band."""
     name, day = asked.words[1], asked.words[2]
     side = asked.last.removesuffix("_kcal")
-    return asked.answer(
-        f"energy_kcal * pick(need_of(walker, days, back), 'bands/{day}/{side}')",
-        source=MODEL, sure="model",
+    return beyond(asked, asked.answer(
+        f"energy_kcal * pick(need_of(walker, choices, days, back), 'bands/{day}/{side}')",
+        source=model_source(asked.plan), sure="model",
         energy_kcal=asked.beside("energy_kcal"),
-        walker=walker_input(asked.plan, name), days=asked.taken("days"),
-        back=asked.taken(f"backs/{name}"),
-    )  # fmt: skip
+        walker=walker_input(asked.plan, name), choices=asked.taken("trip/need"),
+        days=asked.taken("days"), back=asked.taken(f"backs/{name}"),
+    ))  # fmt: skip
 
 
 def target(asked: Asked) -> Explanation:
-    """What is eaten on a day: base x ramp x share of the day's meals inside the walk (C15)."""
+    """What is eaten on a day: base x ramp x share of the day's meals inside the walk (C15), less
+    what is eaten in a town on the way."""
     name, day = asked.words[1], asked.words[2]
-    return asked.answer(
-        "base_kcal * ramp * share", sure="choice",
-        base_kcal=asked.taken(f"chosen/{name}/base_kcal"),
-        ramp=asked.taken(f"chosen/{name}/ramp/{day}"),
-        share=asked.taken(f"chosen/{name}/share/{day}"),
-    )  # fmt: skip
+    factors: dict[str, Any] = {
+        "base_kcal": asked.taken(f"chosen/{name}/base_kcal"),
+        "ramp": asked.taken(f"chosen/{name}/ramp/{day}"),
+        "share": asked.taken(f"chosen/{name}/share/{day}"),
+    }
+    if day in asked.plan.chosen[name].town:
+        factors["town_kcal"] = asked.taken(f"chosen/{name}/town/{day}")
+    formula = "base_kcal * ramp * share" + (" - town_kcal" if len(factors) > 3 else "")
+    return asked.answer(formula, sure="choice", **factors)
 
 
 def base(asked: Asked) -> Explanation:
@@ -121,16 +153,23 @@ def hour(asked: Asked) -> Explanation:
     """An hour of the timeline: the stretches cut at full hours, and what is eaten between."""
     name = asked.words[1]
     return asked.answer(
-        f"pick(timeline(walker, days, back, slots, menu, foods), '{asked.words[2]}/{asked.last}')",
-        source=MODEL, sure="model",
+        "pick(timeline(walker, days, back, slots, menu, foods, trip, town), "
+        f"'{asked.words[2]}/{asked.last}')",
+        source=model_source(asked.plan), sure="model",
         walker=walker_input(asked.plan, name), days=asked.taken("days"),
         back=asked.taken(f"backs/{name}"), slots=asked.taken("slots"),
-        menu=asked.taken("menu"), foods=asked.taken("foods"),
+        menu=asked.taken("menu"), foods=asked.taken("foods"), trip=asked.taken("trip"),
+        town=asked.taken(f"chosen/{name}/town"),
     )  # fmt: skip
 
 
+def town(asked: Asked) -> Explanation:
+    """What is eaten in a town on the way: as stated, or what its meals would have brought."""
+    return asked.answer("town", sure="choice", town=given(asked.value, "trip/places"))
+
+
 NEEDS: tuple[Explainer, ...] = (
-    Explainer(pattern="need/*/*/energy_kcal", explain=sums(PARTS, source=MODEL, sure="model")),
+    Explainer(pattern="need/*/*/energy_kcal", explain=likely),
     Explainer(pattern="need/*/*/low_kcal", explain=ranged),
     Explainer(pattern="need/*/*/high_kcal", explain=ranged),
     Explainer(pattern="need/*/*/*", explain=modelled),
@@ -140,6 +179,7 @@ NEEDS: tuple[Explainer, ...] = (
     Explainer(pattern="chosen/*/full_day_kcal", explain=full_day),
     Explainer(pattern="chosen/*/ramp/*", explain=ramp_of),
     Explainer(pattern="chosen/*/share/*", explain=share),
+    Explainer(pattern="chosen/*/town/*", explain=town),
     Explainer(pattern="backs/*/*/*", explain=back),
     Explainer(pattern="timeline/*/*/*", explain=hour),
 )

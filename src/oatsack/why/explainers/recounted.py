@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from oatsack.values.flags import Flag
 from oatsack.why.explainers.base import Asked, Explainer, given
 from oatsack.why.explainers.needs import walker_input
 from oatsack.why.explanation import Explanation
@@ -56,10 +59,48 @@ def consequence(asked: Asked) -> Explanation:
     """What the shortfall may do: tissue by Forbes's curve, water apart."""
     name = asked.words[1]
     return asked.answer(
-        f"pick(consequence(walker, needs, target, slots), '{asked.last}')",
+        f"pick(consequence(walker, needs, target, town, slots), '{asked.last}')",
         source="Hall2007", sure="model",
         walker=walker_input(asked.plan, name), needs=asked.taken(f"need/{name}"),
-        target=asked.taken(f"target/{name}"), slots=asked.taken("slots"),
+        target=asked.taken(f"target/{name}"), town=asked.taken(f"chosen/{name}/town"),
+        slots=asked.taken("slots"),
+    )  # fmt: skip
+
+
+ENDS = {
+    "likely": ("walking_kcal_day", "lean_kg"),
+    "low": ("walking_high_kcal_day", "lean_low_kg", "lean_high_kg"),
+    "high": ("walking_low_kcal_day", "lean_low_kg", "lean_high_kg"),
+}
+
+
+def available(asked: Asked) -> Explanation:
+    """What a day's food leaves for all but walking, per kg of fat-free mass, with its range."""
+    side = asked.last.removesuffix("_kcal_kg")
+    walking, *lean = ENDS[side]
+    each = ", ".join(f"(eaten_kcal_day - {walking}) / {kg}" for kg in lean)
+    pick = {"likely": "", "low": "min", "high": "max"}[side]
+    names = ("eaten_kcal_day", walking, *lean)
+    found = asked.answered(
+        f"{pick}({each})", {name: asked.beside(name) for name in names},
+        source="Burke2018", sure="model",
+    )  # fmt: skip
+    row = asked.taken(asked.home).value
+    values = {"low": row.low_kcal_kg, "high": row.high_kcal_kg}
+    caution = Flag(key="body.availability", level="caution", scope=asked.home, values=values,
+                   source="Areta2021")  # fmt: skip
+    return replace(found, flags=(caution,))
+
+
+def available_part(asked: Asked) -> Explanation:
+    """A part of the availability: mean food, mean walking beyond rest, fat-free mass."""
+    name = asked.words[1]
+    return asked.answer(
+        f"pick(consequence(walker, needs, target, town, slots), 'availability/{asked.last}')",
+        source="Hall2011" if asked.last.startswith("lean") else "ours", sure="model",
+        walker=walker_input(asked.plan, name), needs=asked.taken(f"need/{name}"),
+        target=asked.taken(f"target/{name}"), town=asked.taken(f"chosen/{name}/town"),
+        slots=asked.taken("slots"),
     )  # fmt: skip
 
 
@@ -84,6 +125,10 @@ RECOUNTED: tuple[Explainer, ...] = (
     Explainer(pattern="packed/**", explain=packing),
     Explainer(pattern="late/**", explain=late),
     Explainer(pattern="yardsticks/*", explain=yardstick),
+    Explainer(pattern="consequence/*/availability/likely_kcal_kg", explain=available),
+    Explainer(pattern="consequence/*/availability/low_kcal_kg", explain=available),
+    Explainer(pattern="consequence/*/availability/high_kcal_kg", explain=available),
+    Explainer(pattern="consequence/*/availability/*", explain=available_part),
     Explainer(pattern="consequence/*/*", explain=consequence),
     Explainer(pattern="assumptions/**", explain=assumption),
     Explainer(pattern="slots/**", explain=slot),

@@ -13,6 +13,8 @@ from typing import Annotated
 from oatsack.files.trip.kinds import MOMENT, ZONE, words
 from oatsack.files.trip.tables.fields import NAME, Table, key, needed
 from oatsack.files.trip.tables.kit import CanTable, ContainerTable, KitTable, PotTable, StoveTable
+from oatsack.files.trip.tables.need import NeedTable
+from oatsack.files.trip.tables.places import PlaceTable
 from oatsack.files.trip.tables.route import DayTable, RouteTable, StretchTable, WaterTable
 from oatsack.files.trip.tables.rules import (
     BanTable,
@@ -41,6 +43,10 @@ class TripTable(Table):
     )
     walkers: list[WalkerTable] = needed("walkers", "Who walks.")
     route: RouteTable = needed("route", "The way.")
+    places: list[PlaceTable] | None = key(
+        "places", "Where food is taken on.", otherwise="a box at every end of a leg"
+    )
+    need: NeedTable | None = key("need", "How the need is worked out.")
     kit: KitTable | None = key("kit", "Pots, stove, fuel, mugs, bottles, containers.")
     rules: RulesTable | None = key("rules", "What you may set about the food.")
     larder: LarderTable | None = key("larder", "The foods to draw on.")
@@ -49,7 +55,7 @@ class TripTable(Table):
 
 __all__ = [
     "AvoidTable", "BanTable", "CanTable", "ContainerTable", "DayTable", "HoldTable", "KitTable",
-    "LarderTable", "MinutesTable", "NowTable", "PotTable", "RouteTable", "RulesTable",
-    "StoveTable", "StretchTable", "Table", "TimesTable", "TripTable", "UsualTable", "WalkerTable",
-    "WaterTable", "WeightsTable",
+    "LarderTable", "MinutesTable", "NeedTable", "NowTable", "PlaceTable", "PotTable", "RouteTable",
+    "RulesTable", "StoveTable", "StretchTable", "Table", "TimesTable", "TripTable", "UsualTable",
+    "WalkerTable", "WaterTable", "WeightsTable",
 ]  # fmt: skip
