@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from oatsack.menu import legs
+from oatsack.menu import legs, purse
 from oatsack.menu.bound import proven
 from oatsack.menu.decode import pools_of, portions_of
 from oatsack.menu.frame import lay
@@ -45,10 +45,18 @@ def choose(request: MenuRequest, engine: Engine, *, progress: Progress | None = 
     """The best menu found within the request's work. Raises NoPlan, with reasons and flags.
 
     `progress` is called with the first plan and after every improvement. Legs are chosen apart
-    where they share nothing, and legs that ask the same are chosen once.
+    where they share nothing but a budget, and legs that ask the same are chosen once.
     """
-    if not legs.can_part(request):
-        return _choose_whole(request, engine, progress)
+    if legs.can_part(request):
+        return _choose_legs(request, engine, progress)
+    if purse.apart(request):
+        return purse.within_budget(
+            request, engine, lambda asked: _choose_legs(asked, engine, progress)
+        )
+    return _choose_whole(request, engine, progress)
+
+
+def _choose_legs(request: MenuRequest, engine: Engine, progress: Progress | None) -> Menu:
     known: dict[object, tuple[int, Menu]] = {}
     parts, used = [], dict[str, float]()
     for leg in legs.leg_numbers(request):

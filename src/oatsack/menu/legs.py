@@ -20,6 +20,11 @@ def can_part(request: MenuRequest) -> bool:
     return len(leg_numbers(request)) > 1 and request.rules.budget is None
 
 
+def walker_days(request: MenuRequest) -> int:
+    """Days of all walkers together."""
+    return len({(slot.walker, slot.day) for slot in request.slots})
+
+
 def leg_request(request: MenuRequest, leg: int, used: Mapping[str, float]) -> MenuRequest:
     """The question of one leg; `used` packs of stock are gone by then."""
     slots = tuple(s for s in request.slots if s.leg == leg)
