@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from oatsack.kitchen.keeping import SoakClock, soak_clock
+from oatsack.kitchen.price import in_bottle
 from oatsack.values.food import Food, Meal
 from oatsack.values.menu import Menu, Portion
 
@@ -44,7 +45,7 @@ class Twin:
 
 def verdict_of(food: Food) -> Verdict:
     """Whether a food can be eaten without a flame: as it is, after a cold soak, or not."""
-    if food.prep.kind == "none":
+    if food.prep.kind == "none" or in_bottle(food):
         return "as-it-is"
     soaks = food.prep.kind == "soak" or food.prep.cold_soak_min is not None
     return "soak" if soaks else "no"

@@ -20,6 +20,15 @@ RING = {1: 1.0, 2: 2.0, 3: 2.1547, 4: 2.4142, 5: 2.7013, 6: 3.0, 7: 3.0}
 """Pot over thing, for n equal circles in one. Source: from memory, circle packing."""
 
 
+CAN_MM = ((150.0, 90.0, 68.0), (300.0, 110.0, 90.0), (1e9, 110.0, 150.0))
+"""Cans that hold up to so much [g]: diameter and height [mm]. Common practice; measure your own."""
+
+
+def can_size(fuel_g: float) -> tuple[float, float]:
+    """Diameter and height of a usual can with so much fuel [mm]."""
+    return next((wide, high) for most, wide, high in CAN_MM if fuel_g <= most)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thing:
     """A cylinder to be packed: a can, a folded burner, a lighter."""

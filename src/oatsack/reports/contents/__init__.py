@@ -33,6 +33,8 @@ CONTENTS: tuple[Content, ...] = (
     Content("shopping", "shopping", "what to buy, in whole packs", paper=True),
     Content("bags", "bags", "every bag with its contents and mass", paper=True),
     Content("kitchen", "kitchen", "cooking, fuel and water by day", paper=True),
+    Content("no-flame", "flameless", "the same bags without a flame: cold, soaked, to swap"),
+    Content("kit", "kit", "pots, marks to measure by, what goes into the pot"),
     Content("container", "container", "what closes into the container, night by night"),
     Content("carriers", "carriers", "who carries what", paper=True),
     Content("sheet", "sheet", "one sheet: days by meals, and the late plan behind", paper=True),

@@ -6,7 +6,15 @@ from collections.abc import Sequence
 
 from oatsack.cite import cite
 from oatsack.errors import UnknownSource
-from oatsack.reports.contents import bags, first_screen, menu, need, shopping
+from oatsack.reports.contents import (
+    bags,
+    first_screen,
+    flameless,
+    kitchen,
+    menu,
+    need,
+    shopping,
+)
 from oatsack.reports.document import (
     Block,
     Bullets,
@@ -32,13 +40,14 @@ LEVELS: tuple[Level, ...] = ("block", "caution", "quiet")
 def document(told: Telling) -> Document:
     """Everything, in the order in which it is asked."""
     blocks: list[Block] = [*first_screen.document(told, brief=False).blocks, *flag_blocks(told)]
-    for part in (menu, need, shopping, bags):
+    for part in (menu, need, shopping, bags, kitchen):
         inner = part.document(told)
         blocks += [
             Heading(text=inner.title.split(": ", 1)[-1].capitalize()),
             *lowered(inner.blocks),
         ]
-    blocks += [*totals_blocks(told), *late_blocks(told), *behind_blocks(told)]
+    blocks += [*totals_blocks(told), *late_blocks(told), *flameless.brief(told)]
+    blocks += behind_blocks(told)
     return Document(
         title=told.plan.trip.title, subtitle=told.title_line(), blocks=tuple(blocks), name="plan",
         foot=told.foot(),

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from oatsack.reports.contents import flameless
 from oatsack.reports.contents.first_screen import clip, heat_line, walk_text
 from oatsack.reports.contents.menu import party_meal
 from oatsack.reports.contents.plan import late_table
@@ -36,6 +37,7 @@ def document(told: Telling) -> Document:
     blocks: list[Block] = [grid(told), Facts(pairs=tuple(foot_facts(told))), Break(side=True)]
     blocks += [Heading(text=told.say("late.title")), Para(text=told.say("sheet.late"))]
     blocks += [late_table(told)] if told.plan.late else []
+    blocks += flameless.brief(told)
     blocks += [Heading(text=told.say("tally.title")), tally_table(told)]
     return Document(
         title=told.plan.trip.title, subtitle=order_line(told), blocks=tuple(blocks), name="sheet",

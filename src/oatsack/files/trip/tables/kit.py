@@ -73,7 +73,7 @@ class StoveTable(Table):
         "burners", "How many."
     )
     diameter_mm: Annotated[float, a_few_mm("45 mm")] | None = key(
-        "diameter", "Folded: does it go into the pot?", otherwise="not known"
+        "diameter", "Folded, for what goes into the pot.", otherwise="not known"
     )
     length_mm: Annotated[float, a_few_mm("85 mm")] | None = key(
         "length", "Folded.", otherwise="not known"
