@@ -81,19 +81,3 @@ def test_axe_finds_nothing_and_nothing_is_fetched_from_elsewhere(
     assert said == []
     assert [url for url in asked if not url.startswith(address)] == []
     context.close()
-
-
-def test_a_food_is_kept_and_undone_with_the_keyboard_and_without_scripts(
-    browser: Any, address: str
-) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(address + "/trip/walk")
-    page.locator("summary", has_text="change").first.press("Enter")
-    page.get_by_role("button", name="Keep this").first.press("Enter")
-    page.wait_for_load_state()
-    assert page.get_by_text("(kept)").count() >= 1
-    page.get_by_role("button", name="Undo").press("Enter")
-    page.wait_for_load_state()
-    assert page.get_by_text("(kept)").count() == 0
-    context.close()

@@ -31,12 +31,11 @@ function show(html, url) {
   if (url) history.pushState(null, "", url);
   wake();
   const line = $("#changed") ?? $("[role=alert]") ?? $("h1");
-  const said = line.textContent; // set again, so that it is read out
-  scrollTo(0, location.pathname === lastPath ? at : 0);
+  const same = location.pathname === lastPath;
   lastPath = location.pathname;
-  if (line.id === "changed" && said) { line.textContent = ""; setTimeout(() => { line.textContent = said; }, 50); }
+  scrollTo(0, same ? at : 0);
   line.tabIndex = -1;
-  line.focus({ preventScroll: location.pathname === lastPath });
+  line.focus({ preventScroll: same }); // what it says is read out
 }
 let lastPath = location.pathname;
 

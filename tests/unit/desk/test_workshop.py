@@ -1,0 +1,145 @@
+"""Processes that solve: what they answer, what they tell, and that leaving ends them."""
+
+from __future__ import annotations
+
+import datetime as dt
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from oatsack.desk import workshop as shop
+from oatsack.desk.elsewhere import Elsewhere
+from oatsack.desk.solving import Asked, Here, Left, Planned, Seen, deaf, planned
+from oatsack.desk.workshop import Workshop
+from oatsack.errors import OatsackError, UnreadableInput
+from oatsack.files.trip.write import write_trip
+from support.desk_pages import WEEKEND
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module")
+def works() -> Iterator[Workshop]:
+    made = Workshop()
+    yield made
+    made.close()
+
+
+def test_a_task_is_done_elsewhere_and_told_of(works: Workshop) -> None:
+    told: list[int] = []
+
+    def hear(seen: Seen) -> bool:
+        told.append(seen.count)
+        return True
+
+    asked = Asked(file=Path("a.toml"), text="x", today=dt.date(2027, 6, 1))
+    found = works.do("oatsack.desk.solving:planned", Asked(
+        file=asked.file, text=asked.text, today=asked.today, prepared=b"{}"), hear)  # fmt: skip
+    assert found == Planned(plan=b"{}") == works.plan(
+        Asked(file=asked.file, text="y", today=asked.today, prepared=b"{}"), deaf
+    )
+    assert works.plan(Asked(file=asked.file, text="", today=asked.today, prepared=b"1"), deaf)
+
+
+def test_faults_and_wrong_use_arrive_as_they_would_here(works: Workshop, tmp_path: Path) -> None:
+    asked = Asked(file=tmp_path / "a.toml", text="mass = ", today=dt.date(2027, 6, 1))
+    for where in (Here(), works):
+        with pytest.raises(UnreadableInput) as raised:
+            where.plan(asked, deaf)
+        assert raised.value.faults
+    with pytest.raises(RuntimeError):
+        works.do("oatsack.desk.solving:no_such_task", asked, deaf)
+
+
+def test_a_plan_made_elsewhere_is_the_plan_made_here(works: Workshop, tmp_path: Path) -> None:
+    asked = Asked(file=tmp_path / "a.toml", text=write_trip(WEEKEND), today=dt.date(2027, 6, 1))
+    told: list[Seen] = []
+
+    def hear(seen: Seen) -> bool:
+        told.append(seen)
+        return True
+
+    assert works.plan(asked, hear) == planned(asked)
+    better = [seen for seen in told if seen.count]
+    assert better and better[-1].mass_g > 0 and 0.0 <= better[-1].gap < 1.0
+    assert [s.count for s in better] == sorted(s.count for s in better)
+
+
+def test_leaving_ends_the_process_at_once_and_another_is_ready(
+    works: Workshop, tmp_path: Path
+) -> None:
+    asked = Asked(file=tmp_path / "a.toml", text=write_trip(WEEKEND), today=dt.date(2027, 6, 1))
+    begin = time.perf_counter()
+    with pytest.raises(Left):
+        works.plan(asked, lambda seen: False)
+    assert time.perf_counter() - begin < 20.0
+    assert not works._busy
+    assert works.plan(asked, deaf).plan
+
+
+def test_leaving_is_possible_here_too(tmp_path: Path) -> None:
+    asked = Asked(file=tmp_path / "a.toml", text=write_trip(WEEKEND), today=dt.date(2027, 6, 1))
+    with pytest.raises(Left):
+        planned(asked, lambda seen: False)
+
+
+def test_a_process_is_renewed_after_its_jobs(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(shop, "JOBS_OF_ONE", 2)
+    made = Workshop()
+    asked = Asked(file=Path("a"), text="", today=dt.date(2027, 6, 1), prepared=b"x")
+    pids = []
+    for _ in range(4):
+        made.do("oatsack.desk.solving:planned", asked, deaf)
+        pids.append(made._idle[0].process.pid)
+    made.close()
+    assert pids[0] != pids[1] == pids[2] != pids[3], "the second job is a process's last"
+
+
+def test_two_jobs_at_once_do_not_wait_for_each_other(works: Workshop) -> None:
+    asked = Asked(file=Path("a"), text="", today=dt.date(2027, 6, 1), prepared=b"x")
+    found: list[Any] = []
+    threads = [
+        threading.Thread(target=lambda: found.append(
+            works.do("oatsack.desk.solving:planned", asked, deaf)))
+        for _ in range(2)
+    ]  # fmt: skip
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(60)
+    assert found == [Planned(plan=b"x")] * 2 and not works._busy
+
+
+def test_nothing_is_left_running_after_closing() -> None:
+    made = Workshop()
+    made.warm()
+    process = made._idle[0].process
+    made.close()
+    process.join(5)
+    assert not process.is_alive()
+
+
+def test_elsewhere_opens_its_workshop_when_it_is_wanted() -> None:
+    works = Elsewhere()
+    assert works._shop is None
+    works.warm()
+    assert isinstance(works._shop, Workshop) and works._shop._idle
+    works._shop.close()
+
+
+def test_words_of_a_job_become_values_or_errors() -> None:
+    assert shop._opened(("done", 3)) == 3
+    ends: tuple[tuple[str, Any, type[Exception]], ...] = (
+        ("faults", (), UnreadableInput), ("error", "no", OatsackError),
+        ("broken", "x", RuntimeError),
+    )  # fmt: skip
+    for kind, value, error in ends:
+        with pytest.raises(error):
+            shop._opened((kind, value))
+    assert shop._done("oatsack.desk.solving:planned", Asked(
+        file=Path("a"), text="", today=dt.date(2027, 6, 1), prepared=b"x"), deaf
+    ) == ("done", Planned(plan=b"x"))  # fmt: skip
