@@ -464,8 +464,18 @@ def _boxes(days: tuple[Day, ...], bags: tuple[Bag, ...]) -> tuple[Box, ...]:
         first = min(d.number for d in days if d.leg == leg)
         out.append(Box(leg=leg, place=f"Fern Ford {leg}", arrive_day=first - 1,
                        bags=tuple(b.id for b in mine),
-                       gross_g=sum(b.gross_g for b in mine)))  # fmt: skip
+                       gross_g=sum(b.gross_g for b in mine), **_posting(days[first - 2].date)))
     return tuple(out)
+
+
+def _posting(comes: dt.date) -> dict[str, Any]:
+    """When a box is posted for a day of arrival, and the chances that go with it."""
+    def on(days: int) -> dt.date:
+        return comes + dt.timedelta(days=days)
+
+    return {"post_from": on(-15), "post_until": on(-7), "post_on": on(-11), "early": on(-1),
+            "late": on(3), "open_chance": 0.75, "wait_days": 2, "box_chance": 1.0,
+            "shut": (on(2), on(3))}  # fmt: skip
 
 
 def _need(walker: Walker, day: Day) -> DayNeed:

@@ -572,7 +572,7 @@ class TestParty:
 
     def test_boxes_say_what_is_not_inside(self) -> None:
         said = text("boxes", sample_plan(days=6, legs=2))
-        assert "Fern Ford 2, for leg 2" in said
+        assert "Fern Ford 2, box 1 of 1, for leg 2" in said
         assert "Not inside: fuel, water, fresh bread" in said
         assert "no resupply" in text("boxes")
 

@@ -14,6 +14,7 @@ from oatsack.reports.contents.bags import bag_name
 from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
 from oatsack.reports.telling import (
     Telling,
+    beyond,
     full_days,
     headline,
     mains,
@@ -232,9 +233,11 @@ def rubbish_line(told: Telling) -> str:
     if not rubbish:
         return ""
     last = max(rubbish, key=lambda r: r.mass_g)
-    pouches = {p.food for p in told.plan.menu.portions if told.food(p.food).pouch is not None}
-    key = "first.rubbish_line" if pouches else "first.rubbish_bag"
-    return told.say(key, mass=last.mass_g, room=last.volume_ml)
+    pouches = any(r.in_pouches_ml > 0 for r in rubbish)
+    bags = max(r.bags for r in rubbish)
+    key = ("line" if bags == 0 else "both") if pouches else "bag"
+    return told.say(f"first.rubbish_{key}", mass=last.mass_g, room=last.volume_ml,
+                    bags=max(1, bags))  # fmt: skip
 
 
 def need_lines(told: Telling) -> list[str]:
@@ -245,7 +248,7 @@ def need_lines(told: Telling) -> list[str]:
     days = [
         told.plan.need[w.id][d].energy_kcal for w in walkers for d in full_days(told.plan, w.id)
     ]
-    return [told.say("need.party", low=min(days), high=max(days))]
+    return [beyond(told, told.say("need.party", low=min(days), high=max(days)))]
 
 
 def assumed_line(told: Telling, chars: int = 3 * FACT_CHARS) -> str:
@@ -259,7 +262,9 @@ def assumption_text(told: Telling, assumption: Assumption) -> str:
     key = f"assumption.{assumption.key}"
     if sentence(key) is None:
         key = "assumption.unknown"
-    text = told.say(key, key=assumption.path or assumption.key, value=assumption.value)
+    track = next((w.own_pace.track for w in told.plan.trip.walkers if w.own_pace), "")
+    text = told.say(key, key=assumption.path or assumption.key, value=assumption.value,
+                    track=track)  # fmt: skip
     effect = abs(assumption.effect_kcal)
     return told.say("assumption.line", what=text, effect=effect) if effect >= 25 else text
 

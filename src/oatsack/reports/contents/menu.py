@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from oatsack.reports.contents.first_screen import walk_text
+from oatsack.reports.contents.town import town_text
 from oatsack.reports.document import Block, Cell, Document, Heading, Para, Table, cell, row, table
 from oatsack.reports.telling import (
     Telling,
@@ -45,7 +46,7 @@ def day_line(told: Telling, day: Day) -> str:
         key = "menu.camp_dry" if day.camp_dry else "menu.camp"
         name = f"{day.camp_name}, " if day.camp_name else ""
         parts.append(told.say(key, name=name, height=day.camp_m))
-    return " · ".join(parts)
+    return " · ".join([*parts, *filter(None, [town_text(told, day)])])
 
 
 def _meals(told: Telling, day: Day) -> Table:

@@ -10,6 +10,7 @@ from oatsack.reports.contents.first_screen import clip, heat_line, walk_text
 from oatsack.reports.contents.menu import party_meal
 from oatsack.reports.contents.plan import late_table
 from oatsack.reports.contents.tally import tally_table
+from oatsack.reports.contents.town import town_text
 from oatsack.reports.document import (
     Block,
     Break,
@@ -57,8 +58,9 @@ def grid(told: Telling) -> Table:
 def _row(told: Telling, day: Day, meals: list[Meal]) -> Row:
     cells = [cell(meal_text(told, day.number, m)) for m in meals]
     water, fuel = camp_water(told, day), _fuel(told, day)
+    lines = [short_date(day), walk_text(told, day), town_text(told, day)]
     return row(
-        Cell(text=f"{short_date(day)}\n{walk_text(told, day)}", tone="strong"), *cells,
+        Cell(text="\n".join(filter(None, lines)), tone="strong"), *cells,
         cell(told.m.volume(water) if water else "", water), cell(fuel, None),
     )  # fmt: skip
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from oatsack.reports.document import Block, Document, Heading, Para, Row, cell, row, table
+from oatsack.packing.buy import remainders
+from oatsack.reports.document import Block, Document, Facts, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling
 from oatsack.values.pack import Buy
 
@@ -16,7 +17,7 @@ def document(told: Telling) -> Document:
     for when, shop, leg in groups(buy):
         mine = [b for b in buy if (b.when, b.shop, b.leg) == (when, shop, leg) and b.packs > 0]
         blocks += _group(told, mine, leg)
-    blocks += _home(told) + _sum(told)
+    blocks += _home(told) + _rests(told) + _sum(told)
     return Document(
         title=told.say("shopping.title", title=told.plan.trip.title), subtitle=told.title_line(),
         blocks=tuple(blocks), name="shopping", foot=told.foot(),
@@ -66,6 +67,26 @@ def _home(told: Telling) -> list[Block]:
     ]
     title = told.say("shopping.home")
     return [Heading(text=title, level=2), table(heads, rows, caption=title)]
+
+
+USES = {"next leg": "next", "spare": "spare", "next walk": "walk", "eat at home": "eat"}
+
+
+def _rests(told: Telling) -> list[Block]:
+    """What remains of the packs, as mass, servings and energy, by the use of it."""
+    by_use: dict[str, list[str]] = {}
+    for rest in remainders(told.plan.packed.buy, told.plan.foods):
+        if rest.grams >= 1:
+            text = told.say("shopping.rest", grams=rest.grams, food=told.food(rest.food).name,
+                            doses=round(rest.doses, 1), kcal=rest.energy_kcal)  # fmt: skip
+            by_use.setdefault(rest.use, []).append(text)
+    if not by_use:
+        return []
+    pairs = tuple(
+        (told.say(f"shopping.use.{key}"), "; ".join(by_use[use]))
+        for use, key in USES.items() if use in by_use
+    )  # fmt: skip
+    return [Heading(text=told.say("shopping.uses"), level=2), Facts(pairs=pairs)]
 
 
 def _sum(told: Telling) -> list[Block]:
