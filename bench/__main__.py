@@ -43,6 +43,7 @@ def keep(rows: list[dict[str, Any]], full: bool) -> None:
     folder = RUNS / f"{dt.date.today().isoformat()}-{machine}"
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / ("full.csv" if full else "subset.csv")
+    rows = [*_others(path, {row["subject"] for row in rows}), *rows]
     with path.open("w", newline="", encoding="utf-8") as out:
         writer = csv.DictWriter(out, COLUMNS, extrasaction="ignore", lineterminator="\n")
         writer.writeheader()
@@ -55,6 +56,14 @@ def keep(rows: list[dict[str, Any]], full: bool) -> None:
         encoding="utf-8",
     )
     print(f"kept in {path.relative_to(RUNS.parent.parent)}")
+
+
+def _others(path: Path, measured: set[str]) -> list[dict[str, Any]]:
+    """Rows of an earlier run of the day whose subjects were not measured again."""
+    if not path.exists():
+        return []
+    with path.open(newline="", encoding="utf-8") as kept:
+        return [row for row in csv.DictReader(kept) if row["subject"] not in measured]
 
 
 if __name__ == "__main__":

@@ -1,7 +1,7 @@
-"""Measures the menu chooser: first plan, gap, edits, refusals, and HiGHS on the whole problem.
+"""Measures the menu chooser: first plan, gap, edits and refusals. `rivals` compares it with others.
 
-Times are wall-clock seconds and only mean something on a quiet machine; ratios decide. CP-SAT is
-compared where ortools happens to be installed; it is no dependency.
+Bars are held in wall-clock seconds, which only mean something on a quiet machine; CPU seconds stand
+beside them.
 """
 
 from __future__ import annotations
@@ -14,22 +14,17 @@ from dataclasses import replace
 from typing import Any
 
 from bench.instances import Instance, instances
+from bench.watch import Watch
 from oatsack.errors import NoPlan
 from oatsack.menu.choose import choose
 from oatsack.menu.problem import build
 from oatsack.solve.highs import solve
 from oatsack.values.menu import Menu, MenuRequest
-from oatsack.values.problem import Work
 from oatsack.values.trip import Hold
 
 WATCH_S = {"12x14": 30.0}
-"""Seconds after which ours is compared; 10 elsewhere."""
-WHOLE_S = {False: 20.0, True: 60.0}
-WHOLE_UP_TO = 20_000
-"""Columns up to which HiGHS is given the whole problem in the subset."""
-EDITS = {False: 10, True: 50}
-
-
+"""Seconds after which ours is stopped; 10 elsewhere."""
+EDITS = {False: {"solo7": 50, "4x10": 15}, True: {"solo7": 50, "4x10": 50}}
 FIRST_S = {"solo7": 0.5, "couple7": 1.0, "4x10": 2.0, "12x14": 10.0, "150x25": 20.0}
 GAP = {"solo7": 0.02, "couple7": 0.03, "4x10": 0.03}
 EDIT_S = {"solo7": (0.3, 1.0), "4x10": (1.0, 3.0)}
@@ -48,10 +43,13 @@ def told(row: dict[str, Any]) -> list[dict[str, Any]]:
     party = name.split("-")[0]
     median, worst = EDIT_S.get(party, (None, None))
     wanted = (
-        ("first_s", "s", FIRST_S.get(party)), ("first_gap", "", None), ("gap", "", GAP.get(party)),
-        ("ratio", "", 1.0), ("edit_median_s", "s", median), ("edit_worst_s", "s", worst),
+        ("first_s", "s", FIRST_S.get(party)), ("first_cpu_s", "s", None), ("first_gap", "", None),
+        ("gap", "", GAP.get(party)), ("ended_cpu_s", "s", None),
+        ("edit_median_s", "s", median), ("edit_worst_s", "s", worst),
+        ("edit_median_cpu_s", "s", None), ("edit_worst_cpu_s", "s", None),
         ("edit_moved", "", None), ("refused_s", "s", REFUSAL_S.get(party)),
-        ("columns", "", None), ("memory_mb", "MB", MEMORY_MB),
+        ("refused_cpu_s", "s", None), ("ways_out", "", None), ("columns", "", None),
+        ("memory_mb", "MB", MEMORY_MB),
     )  # fmt: skip
     return [
         {"what": f"{name} {key}", "value": row[key], "unit": unit, "bar": bar,
@@ -63,52 +61,21 @@ def told(row: dict[str, Any]) -> list[dict[str, Any]]:
 def row_of(one: Instance, *, full: bool) -> dict[str, Any]:
     """The measurements of one question."""
     row: dict[str, Any] = {"instance": one.name}
-    watch = _Watch(WATCH_S.get(one.name.split("-")[0], 10.0))
+    party = one.name.split("-")[0]
+    watch = Watch(WATCH_S.get(party, 10.0))
     try:
         menu = choose(replace(one.request, budget_work=8), solve, progress=watch)
     except NoPlan as refused:
-        seconds = round(time.perf_counter() - watch.begin, 2)
-        said = [f.key for f in refused.flags if f.key.startswith(("no-plan", "way-out"))]
-        return row | {"refused_s": seconds, "said": said, "memory_mb": _memory()}
-    row |= {"first_s": watch.first_s, "first_gap": watch.first_gap, "seconds": watch.seconds(),
-            "aim": round(menu.aim, 1), "gap": round(menu.gap, 4)}  # fmt: skip
-    row |= _whole(one.request, menu, full=full)
-    if one.name.startswith(("solo7-150-none-easy", "4x10-150-none-easy")):
-        row |= _edits(one.request, menu, EDITS[full])
+        ways = sum(1 for f in refused.flags if f.key.startswith("way-out"))
+        return row | {"refused_s": watch.seconds(), "refused_cpu_s": watch.cpu(), "ways_out": ways,
+                      "memory_mb": _memory()}  # fmt: skip
+    row |= {"first_s": watch.first_s, "first_cpu_s": watch.first_cpu_s,
+            "first_gap": None if watch.first is None else round(watch.first.gap, 4),
+            "gap": round(menu.gap, 4), "ended_cpu_s": watch.cpu(),
+            "columns": len(build(one.request)[1].columns)}  # fmt: skip
+    if one.name in ("solo7-150-none-easy", "4x10-150-none-easy"):
+        row |= _edits(one.request, menu, EDITS[full][party])
     return row | {"memory_mb": _memory()}
-
-
-class _Watch:
-    """Remembers the first plan and stops after so many seconds."""
-
-    def __init__(self, limit_s: float) -> None:
-        self.begin = time.perf_counter()
-        self.limit_s = limit_s
-        self.first_s: float | None = None
-        self.first_gap: float | None = None
-
-    def __call__(self, menu: Menu) -> bool:
-        if self.first_s is None:
-            self.first_s = self.seconds()
-            self.first_gap = round(menu.gap, 4)
-        return time.perf_counter() - self.begin < self.limit_s
-
-    def seconds(self) -> float:
-        return round(time.perf_counter() - self.begin, 2)
-
-
-def _whole(request: MenuRequest, menu: Menu, *, full: bool) -> dict[str, Any]:
-    """HiGHS on the whole exact problem for so many seconds, and the ratio of the aims."""
-    _, problem = build(request)
-    out: dict[str, Any] = {"columns": len(problem.columns), "rows": len(problem.rows)}
-    if len(problem.columns) > WHOLE_UP_TO and not full:
-        return out
-    limit = WHOLE_S[full]
-    answer = solve(problem, Work(nodes=10**9, seconds=limit))
-    if answer.x is None:
-        return out | {"highs_aim": "none found", "highs_s": limit}
-    ratio = round(menu.aim / answer.aim, 4)
-    return out | {"highs_aim": round(answer.aim, 1), "highs_s": limit, "ratio": ratio}
 
 
 def _edits(request: MenuRequest, menu: Menu, count: int) -> dict[str, Any]:
@@ -116,16 +83,19 @@ def _edits(request: MenuRequest, menu: Menu, count: int) -> dict[str, Any]:
     dice = random.Random(7)
     chosen = [p for p in menu.portions if p.why == "chosen"]
     dates = {s.day: s.date for s in request.slots}
-    seconds, moves = [], []
+    seconds, cpu, moves = [], [], []
     for p in dice.sample(chosen, min(count, len(chosen))):
         ban = Hold(food=p.food, walker=p.walker, date=dates[p.day], meal=p.meal, count=0)
         asked = replace(request, near=menu, rules=replace(request.rules, holds=(ban,)))
-        begin = time.perf_counter()
+        begin, begin_cpu = time.perf_counter(), time.process_time()
         moves.append(choose(asked, solve).moved or 0)
         seconds.append(time.perf_counter() - begin)
+        cpu.append(time.process_time() - begin_cpu)
     return {
         "edit_median_s": round(statistics.median(seconds), 2),
         "edit_worst_s": round(max(seconds), 2),
+        "edit_median_cpu_s": round(statistics.median(cpu), 2),
+        "edit_worst_cpu_s": round(max(cpu), 2),
         "edit_moved": statistics.median(moves),
     }
 
