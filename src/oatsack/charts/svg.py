@@ -66,6 +66,8 @@ def thinned(points: Iterable[tuple[float, float]], near: float = 0.35) -> list[t
     (from memory: the line simplification of Ramer, Douglas and Peucker).
     """
     drawn = list(points)
+    if len(drawn) < 3:
+        return drawn
     kept = {0, len(drawn) - 1}
     open_ = [(0, len(drawn) - 1)]
     while open_:
@@ -74,7 +76,7 @@ def thinned(points: Iterable[tuple[float, float]], near: float = 0.35) -> list[t
         if off > near:
             kept.add(at)
             open_ += [(first, at), (at, last)]
-    return [drawn[k] for k in sorted(kept)] if drawn else []
+    return [drawn[k] for k in sorted(kept)]
 
 
 def _farthest(

@@ -44,24 +44,30 @@ def places(told: Telling, moments: Sequence[Moment], width: float) -> tuple[Spot
 
 def ribbon_picture(told: Telling) -> Picture:
     """The ribbon for a page, drawn for a broad and for a narrow one, with its table."""
-    return Picture(
-        svg=_drawn(told, BROAD, "page", "ribbon"),
-        narrow=_drawn(told, NARROW, "page", "ribbon-narrow"),
-        title=told.say("pictures.ribbon"),
-        text=_words(told).desc,
-        table=_table(told),
+    parts = _parts(told)
+    broad, narrow = (
+        draw(*parts[:2], words=parts[2], width=width, theme="page", name=name)
+        for width, name in ((BROAD, "ribbon"), (NARROW, "ribbon-narrow"))
     )
+    return Picture(svg=broad, narrow=narrow, title=told.say("pictures.ribbon"),
+                   text=parts[2].desc, table=_table(told))  # fmt: skip
+
+
+def _parts(told: Telling) -> tuple[list[RibbonDay], list[RibbonCurve], RibbonWords]:
+    """What every drawing of one ribbon is made of."""
+    curves = _curves(told)
+    return [_day(told, day) for day in told.plan.days], curves, _words(told, curves)
 
 
 def _drawn(told: Telling, width: float, theme: Theme, name: str) -> str:
-    days = [_day(told, day) for day in told.plan.days]
-    return draw(days, _curves(told), words=_words(told), width=width, theme=theme, name=name)
+    days, curves, words = _parts(told)
+    return draw(days, curves, words=words, width=width, theme=theme, name=name)
 
 
-def _words(told: Telling) -> RibbonWords:
+def _words(told: Telling, curves: Sequence[RibbonCurve]) -> RibbonWords:
     days = told.plan.days
     distance, climb = sum(d.distance_m for d in days), sum(d.ascent_m for d in days)
-    ends = {curve.name: curve.likely[-1] for curve in _curves(told) if curve.kind == "balance"}
+    ends = {curve.name: curve.likely[-1] for curve in curves if curve.kind == "balance"}
     balance = "; ".join(f"{name}: {_signed(told, value)}" for name, value in ends.items())
     return RibbonWords(
         title=told.plan.trip.title or told.say("pictures.ribbon"),

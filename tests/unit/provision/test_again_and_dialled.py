@@ -1,0 +1,146 @@
+"""An edit keeps what it does not touch to the kilocalorie; the dial moves whole things only."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from judge.judge import judge
+from oatsack.desk.opening import opened
+from oatsack.desk.planning import make_plan
+from oatsack.desk.turning import STEP_KCAL, STEPS, Dial, figures_of, places_of, turns
+from oatsack.files.larder import bundled
+from oatsack.files.planfile import dump, load
+from oatsack.files.trip import edit_trip, parse_trip
+from oatsack.provision.again import wanted_again
+from oatsack.provision.dialled import dialled
+from oatsack.values.menu import Portion
+from oatsack.values.plan import Plan
+from oatsack.values.walker import Target
+
+pytestmark = pytest.mark.slow
+TODAY = dt.date(2027, 6, 1)
+TEXT = """
+from = 2027-06-12T09:00
+to = 2027-06-14T15:00
+[[walkers]]
+name = "Anna"
+mass = "62 kg"
+[[walkers]]
+name = "Ben"
+mass = "80 kg"
+[route]
+usual_day = { distance = "15 km", up = "600 m" }
+"""
+
+
+@cache
+def first() -> Plan:
+    trip = parse_trip(TEXT, "trip.toml")
+    return load(dump(make_plan(opened(trip, bundled(), text=TEXT), today=TODAY)))
+
+
+def edited(text: str) -> Plan:
+    trip = parse_trip(text, "trip.toml")
+    return make_plan(opened(trip, bundled(), text=text), today=TODAY, near=first())
+
+
+def eaten(plan: Plan) -> dict[tuple[str, int, str, str, str], float]:
+    return {(p.walker, p.day, p.meal, p.food, p.why): p.doses for p in plan.menu.portions}
+
+
+def test_an_edit_that_changes_nothing_changes_nothing() -> None:
+    again = edited(TEXT + "# looked at\n")
+    assert eaten(again) == eaten(first()) and again.target == first().target
+    assert again.menu.moved == 0
+
+
+def test_one_walkers_number_leaves_the_others_target_alone() -> None:
+    again = edited(TEXT.replace('name = "Ben"', 'name = "Ben"\ntarget = "2600 kcal"'))
+    anna, ben = (w.id for w in again.trip.walkers)
+    assert again.target[anna] == first().target[anna]
+    assert again.chosen[ben].how == "typed" and again.chosen[ben].base_kcal == 2600.0
+
+
+def test_another_walk_or_another_body_takes_nothing_over() -> None:
+    plan = first()
+    kept = wanted_again(plan.trip, plan.days, plan.slots, plan)
+    assert kept is not None
+    assert {w: {str(n): k for n, k in of.items()} for w, of in kept.kcal.items()} == plan.target
+    anna, ben = plan.trip.walkers
+    for walkers in ((replace(anna, mass_kg=70.0), ben), (anna,), (ben, anna)):
+        trip = replace(plan.trip, walkers=walkers)
+        assert wanted_again(trip, plan.days, plan.slots, plan) is None, walkers
+    assert wanted_again(plan.trip, plan.days[:-1], plan.slots, plan) is None
+    assert wanted_again(plan.trip, plan.days, plan.slots[:-1], plan) is None
+
+
+def test_likes_and_the_number_chosen_are_no_part_of_the_body() -> None:
+    plan = first()
+    anna, ben = plan.trip.walkers
+    liked = replace(anna, liking={"rolled-oats": 5.0}, target=Target(kcal=2000.0))
+    found = wanted_again(replace(plan.trip, walkers=(liked, ben)), plan.days, plan.slots, plan)
+    assert found is not None and found.targets[anna.id].base_kcal == 2000.0
+    assert found.kcal[ben.id] == {int(n): k for n, k in plan.target[ben.id].items()}
+
+
+def of_dinner(plan: Plan) -> list[Portion]:
+    return [p for p in plan.menu.portions if p.meal == "dinner"]
+
+
+def test_every_place_of_the_dial_is_a_plan_that_the_judge_accepts() -> None:
+    plan = first()
+    anna, ben = plan.trip.walkers
+    asked = Dial(file=_file(), text=TEXT, plan=dump(plan), places=places_of(anna.id))
+    found = turns(asked, lambda seen: True)
+    assert [t.step for t in found] == list(STEPS)
+    base = plan.chosen[anna.id].base_kcal
+    energies = []
+    for turn in found:
+        made = load(turn.plan)
+        assert abs(turn.figures.base_kcal - base - turn.step * STEP_KCAL) <= 5.0
+        assert figures_of(made, anna.id) == turn.figures
+        assert of_dinner(made) == of_dinner(plan), "dinners do not move"
+        assert eats(made, ben.id) == eats(plan, ben.id), "nobody else's food moves"
+        assert made.trip == parse_trip(turn.text, _file().name)
+        complaints = judge(json.loads(turn.plan))
+        assert complaints == [], (turn.step, complaints[:5])
+        energies.append(made.totals.energy_kcal)
+    assert energies == sorted(energies)
+    assert energies[0] < plan.totals.energy_kcal < energies[-1]
+
+
+def eats(plan: Plan, walker: str) -> list[Portion]:
+    return [p for p in plan.menu.portions if p.walker == walker]
+
+
+def _file():  # type: ignore[no-untyped-def]
+    from pathlib import Path
+
+    return Path("trip.toml")
+
+
+def test_turning_ends_when_nobody_waits() -> None:
+    plan = first()
+    asked = Dial(file=_file(), text=TEXT, plan=dump(plan), places=places_of("anna"))
+    assert turns(asked, lambda seen: seen.count < 0) == ()
+
+
+def test_what_is_held_is_not_turned() -> None:
+    plan = first()
+    anna = plan.trip.walkers[0]
+    held = tuple(
+        replace(p, why="held") if p.walker == anna.id and p.why == "chosen" else p
+        for p in plan.menu.portions
+    )
+    less = plan.chosen[anna.id].base_kcal - 300.0
+    text = edit_trip(TEXT, {"walkers[0].target": f"{less:.0f} kcal"})
+    kept = replace(plan, menu=replace(plan.menu, portions=held))
+    made = dialled(kept, parse_trip(text, "trip.toml"), anna.id)
+    before = {(p.day, p.meal, p.food): p.doses for p in held if p.why == "held"}
+    after = {(p.day, p.meal, p.food): p.doses for p in made.menu.portions if p.why == "held"}
+    assert before == after
