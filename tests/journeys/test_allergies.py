@@ -67,6 +67,7 @@ def test_a_held_food_that_the_party_must_not_meet_is_refused_and_said() -> None:
     assert any("hold" in f.key for f in plan.flags)
 
 
+@pytest.mark.slow
 def test_with_scope_party_nobody_meets_it() -> None:
     plan = planned("party")
     assert nutty(plan, "zed") == set()

@@ -10,14 +10,15 @@ from oatsack.menu.choose import choose
 from oatsack.menu.problem import build
 from oatsack.solve import exhaustive, highs
 from oatsack.values.problem import Builder, Work, worst_breach
+from support.amount import EVERYDAY
+from support.each import each
 from support.menu_checker import faults_of
 from support.menus import tiny
 
-FEW, MANY = range(14), range(14, 150)
-SEEDS = [*FEW, *(pytest.param(seed, marks=pytest.mark.slow) for seed in MANY)]
+SEEDS = range(3 if EVERYDAY else 150)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_the_engine_finds_what_trying_everything_finds(seed: int) -> None:
     _, problem = build(tiny(seed))
     judge, fast = exhaustive.solve(problem, Work()), highs.solve(problem, Work())
@@ -28,7 +29,7 @@ def test_the_engine_finds_what_trying_everything_finds(seed: int) -> None:
         assert worst_breach(problem, fast.x) <= 1e-6
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@each("seed", SEEDS)
 def test_the_chooser_finds_what_trying_everything_finds(seed: int) -> None:
     asked = tiny(seed)
     judge = exhaustive.solve(build(asked)[1], Work())
@@ -42,6 +43,7 @@ def test_the_chooser_finds_what_trying_everything_finds(seed: int) -> None:
     assert faults_of(asked, menu) == []
 
 
+@pytest.mark.slow
 def test_the_seeds_hold_both_menus_and_refusals() -> None:
     found = [exhaustive.solve(build(tiny(seed))[1], Work()).x is not None for seed in FEW]
     assert 0.25 * len(found) < sum(found) < 0.95 * len(found)

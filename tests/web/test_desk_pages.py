@@ -80,6 +80,7 @@ def text_of(client: TestClient) -> str:
     return (client.folder / "walk.toml").read_text("utf-8")  # type: ignore[attr-defined]
 
 
+@pytest.mark.slow
 def test_the_first_plan_is_the_command_lines_plan(client: TestClient) -> None:
     path = client.folder / "walk.toml"  # type: ignore[attr-defined]
     assert client.get("/trip/walk/plan.json").content == dump(
@@ -161,6 +162,7 @@ def test_all_faults_of_a_text_are_shown_at_their_lines_and_nothing_is_lost(
     assert text_of(client) == before
 
 
+@pytest.mark.slow
 def test_wishes_that_clash_are_explained_and_undone(client: TestClient) -> None:
     sent = text_of(client).replace("[rules]\n", '[rules]\nbudget = "3 EUR"\n')
     answer = post(client, "/trip/walk/text", head=head(client), text=sent)

@@ -242,6 +242,7 @@ def locked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Client:
     return Client(tmp_path, opening=Opening(names=names_of("0.0.0.0"), lock=Lock(PHRASE)))
 
 
+@pytest.mark.slow
 def test_nothing_is_shown_before_the_phrase_and_everything_after(locked: Client) -> None:
     for path in GETS:
         answer = locked.get(path)

@@ -48,6 +48,7 @@ def test_the_food_is_gone_from_menu_bags_and_shopping() -> None:
     assert OUT not in plan.foods
 
 
+@pytest.mark.slow
 def test_why_counts_every_number_of_the_new_plan_again() -> None:
     plan, functions = swapped().plan, Remembered().functions()
     wrong = [

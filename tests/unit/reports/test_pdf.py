@@ -65,6 +65,7 @@ def test_equal_input_gives_equal_bytes(content: str) -> None:
     assert render(sample_plan(), content, "pdf") == render(sample_plan(), content, "pdf")
 
 
+@pytest.mark.slow
 @each("content", PAPERS)
 def test_every_page_bears_the_version_of_the_plan(content: str) -> None:
     plan = sample_plan()
@@ -115,6 +116,7 @@ def test_the_menu_on_paper_holds_every_day_and_what_it_sums_to() -> None:
     assert "night at Heron Tarn 2, 1,140 m, no water there" in text
 
 
+@pytest.mark.slow
 def test_the_sheet_is_two_sides_with_the_late_plan_and_the_tally_behind() -> None:
     for days in (2, 3, 7, 10):
         reader = read(render(sample_plan(days=days), "sheet", "pdf"))
