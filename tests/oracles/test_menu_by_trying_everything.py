@@ -45,7 +45,7 @@ def test_the_chooser_finds_what_trying_everything_finds(seed: int) -> None:
 
 @pytest.mark.slow
 def test_the_seeds_hold_both_menus_and_refusals() -> None:
-    found = [exhaustive.solve(build(tiny(seed))[1], Work()).x is not None for seed in FEW]
+    found = [exhaustive.solve(build(tiny(seed))[1], Work()).x is not None for seed in range(14)]
     assert 0.25 * len(found) < sum(found) < 0.95 * len(found)
 
 
