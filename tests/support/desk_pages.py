@@ -40,20 +40,20 @@ class Client:
     def text(self) -> str:
         return (self.folder / "walk.toml").read_text("utf-8")
 
-    def fields(self, path: str, form: int = 0) -> dict[str, str]:
+    def fields(self, path: str, form: int = 0) -> dict[str, Any]:
         """What a browser would send of a form that nobody touched."""
         page = self.get(path)
         assert page.status_code == 200, page.text
         return Sent(page.text).forms[form]
 
-    def post(self, path: str, fields: dict[str, str], **more: Any) -> Any:
+    def post(self, path: str, fields: dict[str, Any], **more: Any) -> Any:
         return self.http.post(path, data=fields, **more)
 
     def fill(self, path: str, **typed: str) -> Any:
         """A form opened, typed into (``__`` for the path's dots), and sent back where it goes."""
         return self.send(path, {name.replace("__", "."): value for name, value in typed.items()})
 
-    def send(self, path: str, typed: dict[str, str], **more: Any) -> Any:
+    def send(self, path: str, typed: dict[str, Any], **more: Any) -> Any:
         action = Sent(self.get(path).text).actions[0]
         return self.post(action, self.fields(path) | typed, **more)
 
@@ -68,7 +68,7 @@ class Sent(HTMLParser):
 
     def __init__(self, page: str) -> None:
         super().__init__()
-        self.forms: list[dict[str, str]] = []
+        self.forms: list[dict[str, Any]] = []
         self.actions: list[str] = []
         self._in = False
         self._area = self._select = ""
@@ -85,7 +85,9 @@ class Sent(HTMLParser):
             return
         name = given.get("name", "")
         if tag == "input" and given.get("type") in ("checkbox", "radio"):
-            if "checked" in given:
+            if "checked" in given and name.endswith("[]"):
+                self.forms[-1].setdefault(name, []).append(given.get("value", "on"))
+            elif "checked" in given:
                 self.forms[-1][name] = given.get("value", "on")
         elif tag == "input" and given.get("type") != "file" and name:
             self.forms[-1][name] = given.get("value", "")
@@ -109,7 +111,7 @@ class Sent(HTMLParser):
             self._in = False
 
 
-def faults_beside(page: str) -> dict[str, str]:
+def faults_beside(page: str) -> dict[str, Any]:
     """Id of a field -> what is said to be wrong beside it."""
     found = re.findall(r'<span class="fault" id="([\w-]+)-f">(.*?)</span>', page, re.DOTALL)
     return {name: text.strip() for name, text in found}

@@ -33,7 +33,7 @@ class Field:
     hint: str
     value: str
     sort: str
-    """text, moment, lines, or select."""
+    """text, moment, date, lines, select, checks, or listed (a text with foods to pick from)."""
     options: tuple[tuple[str, str], ...] = ()
     offers: tuple[tuple[str, str], ...] = ()
     """Foods that can be put in by their names, where a list of foods stands."""
@@ -144,16 +144,18 @@ def _row(part: Part, table: type[Table], number: int, filled: Filled) -> Rows:
     there = number < len(items)
     fields = (_field(table, path, key, now, filled) for key in part.keys)
     return Rows(
-        title=_row_title(part, number, now) if there else say("web.form.another"),
+        title=_row_title(part, number, now, there=there),
         fields=tuple(replace(f, needed=False, hint="" if number else f.hint) for f in fields),
         gone=f"{path}.{GONE}" if there else "",
     )
 
 
-def _row_title(part: Part, number: int, now: Mapping[str, Any]) -> str:
+def _row_title(part: Part, number: int, now: Mapping[str, Any], *, there: bool) -> str:
     """A row's own name, or its number; days always bear theirs."""
-    named = "" if part.path == "route.days" else shown(now.get("name"))
-    return named or say("web.form.row", n=number + 1)
+    if part.path == "route.days":
+        return say("web.form.day", n=number + 1)
+    named = shown(now.get("name")) or say("web.form.row", n=number + 1)
+    return named if there else say("web.form.another")
 
 
 def _there(data: Mapping[str, Any], path: str) -> Mapping[str, Any]:
@@ -185,7 +187,8 @@ def _field(
     value = "\n".join(shown(one) for one in many) if is_many(info) else shown(stands)
     options = _options(table, key, info, filled)
     return Field(
-        name=name, label=_label(table, key), sort="select" if options else _sort(info),
+        name=name, label=_label(table, key),
+        sort="select" if options and not is_many(info) else _sort(info),
         hint=str(info.description) if options else _hint(table, key, info),
         value=filled.sent.get(name, value), options=options, needed=info.is_required(),
         offers=filled.offers.get(key, ()) if ".usual" in path else (),
@@ -214,7 +217,7 @@ def _blank(table: type[Table], key: str, info: FieldInfo) -> str:
     """What stands if a key is left out; empty where nothing does."""
     sample, text = default_text(table, key)
     otherwise = text.partition(" If left out: ")[2].rstrip(".")
-    if not otherwise and value_default(table, key) not in (None, ""):
+    if not otherwise and value_default(table, key) not in (None, "", (), frozenset()):
         otherwise = sample
     return _word(re.sub(r'["\[\]]', "", otherwise))
 
@@ -222,7 +225,7 @@ def _blank(table: type[Table], key: str, info: FieldInfo) -> str:
 def _sort(info: FieldInfo) -> str:
     kind = kind_of(info)
     if is_many(info):
-        return "lines"
+        return "checks" if kind and kind.options else "lines"
     if kind is MOMENT:
         return "moment"
     return "select" if kind is YES_NO or (kind and kind.options) else "text"
@@ -232,6 +235,9 @@ def _options(
     table: type[Table], key: str, info: FieldInfo, filled: Filled
 ) -> tuple[tuple[str, str], ...]:
     kind, blank = kind_of(info), ("", "" if info.is_required() else _usual(table, key, info))
+    if is_many(info):
+        words = kind.options() if kind and kind.options else ()
+        return tuple((word, _word(word)) for word in words)
     if key in ("walker", "carrier") and filled.walkers:
         return (blank, *((name, name) for name in filled.walkers))
     if key == "food" and filled.offers.get(""):
@@ -275,9 +281,9 @@ def _judged(group: Group, filled: Filled) -> Group:
 def _with_own(one: Field) -> tuple[tuple[str, str], ...]:
     """The options, with what stands there even if nobody offers it."""
     known = {word for word, _ in one.options}
-    return one.options if one.value in known or not one.options else (
-        *one.options, (one.value, one.value)
-    )  # fmt: skip
+    if one.value in known or not one.options or one.sort == "checks":
+        return one.options
+    return (*one.options, (one.value, one.value))
 
 
 def _fields(shown_: Iterable[Group]) -> Iterator[Field]:

@@ -209,6 +209,9 @@ def _sent(form: Form) -> dict[str, str]:
     """The fields of the trip among all that was sent, with foods put behind their lists."""
     own = ("token", "head", "wish")
     out = {n: str(t) for n, t in form.items() if n not in own and not n.startswith(ADD)}
+    for name in [n for n in out if n.endswith("[]")]:  # ticked words are a list, one to a line
+        out.pop(name)
+        out[name.removesuffix("[]")] = "\n".join(str(one) for one in form[name])
     for name, food in form.items():
         if name.startswith(ADD) and str(food).strip():
             list_ = name.removeprefix(ADD)

@@ -87,7 +87,7 @@ def _names(shown: labels.Judged) -> dict[str, str]:
 
 
 def _loose(shown: labels.Judged, known: list[Field]) -> list[str]:
-    names = {one.name.removesuffix("[]") for one in known}
+    names = {one.name for one in known}
     return [f"{name}: {told(fault)}" for name, several in shown.beside().items()
             if name not in names for fault in several]  # fmt: skip
 
@@ -111,7 +111,7 @@ def _field(column: Column, given: Mapping[str, str], shown: labels.Judged) -> Fi
     sample = SAMPLES.get(column.name, "")
     example = " " + say("web.form.example", example=sample) if sample else ""
     return Field(
-        name=column.name + ("[]" if sort == "checks" else ""), label=_label(column.name),
+        name=column.name, label=_label(column.name),
         hint=column.about + example, value=given.get(column.name, ""), sort=sort, options=options,
         faults=faults, needed=column.required,
     )  # fmt: skip
