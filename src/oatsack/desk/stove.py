@@ -46,7 +46,7 @@ def _lines(boils: Sequence[Boil], fuel: FuelKind) -> Iterator[str]:
     yield say("stove.efficiency", share=f"{found.efficiency:.0%}", low=f"{found.low:.0%}",
               high=f"{found.high:.0%}")  # fmt: skip
     if found.power_w is not None:
-        yield say("stove.power", power=units.show_power(found.power_w))
+        yield say("stove.power", power=units.show_power(round(found.power_w, -1)))
     if not found.enough:
         yield say("stove.more", boils=found.boils)
     yield say("stove.write", efficiency=f"{found.efficiency:.2f}")

@@ -17,7 +17,7 @@ from oatsack.kitchen.fuels import stove_row
 from oatsack.kitchen.heat import soak_factor
 from oatsack.kitchen.keeping import keeping_flags, soak_clock
 from oatsack.kitchen.occasions import Helping
-from oatsack.kitchen.price import conditions_of
+from oatsack.kitchen.price import conditions_of, in_pot
 from oatsack.kitchen.salt import sodium_days, sodium_flags
 from oatsack.kitchen.sweat import AIR_C
 from oatsack.values.flags import Flag
@@ -25,9 +25,10 @@ from oatsack.values.food import Food
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import KitchenLedger
 from oatsack.values.menu import Menu
+from oatsack.values.pots import pot_mates
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
-from oatsack.values.walker import Walker
+from oatsack.values.walker import Avoid, Walker
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -259,6 +260,28 @@ def soaking(view: View) -> Iterator[Flag]:
             )  # fmt: skip
 
 
+def pot_allergens(view: View) -> Iterator[Flag]:
+    """Food made in a pot from which someone eats who must keep it out of pots (C10)."""
+    names = [w.id for w in view.walkers]
+    mates = pot_mates(view.kit.pots, names, view.ledger.groups)
+    for h in view.served:
+        if not (h.hot and in_pot(h.food)):
+            continue
+        for walker in view.walkers:
+            strict = [a for a in walker.avoids if a.scope != "plate"]
+            if walker.id in mates[h.walker] and any(meets(h.food, a) for a in strict):
+                yield Flag(
+                    key="kitchen.pot-allergen", level="block", scope=f"menu/{walker.id}/{h.day}",
+                    values={"food": h.food.id, "walker": walker.id, "day": h.day},
+                )  # fmt: skip
+
+
+def meets(food: Food, avoid: Avoid) -> bool:
+    """Whether a food holds what someone avoids; unknown counts as contains (C10)."""
+    state = food.state(avoid.allergen)
+    return state in ("contains", "unknown") or (state == "may" and not avoid.traces)
+
+
 def salt(view: View) -> Iterator[Flag]:
     """Hot days on which far more salt is lost than eaten."""
     yield from sodium_flags(sodium_days(view.menu, view.foods, view.ledger.water))
@@ -270,8 +293,8 @@ def keeping(view: View) -> Iterator[Flag]:
 
 
 REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
-    needs_flame, fuel_amount, bottles, drink, cold_gas, altitude_wait, cooling, snow, minutes,
-    batches, treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
+    needs_flame, pot_allergens, fuel_amount, bottles, drink, cold_gas, altitude_wait, cooling,
+    snow, minutes, batches, treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
 )  # fmt: skip
 
 

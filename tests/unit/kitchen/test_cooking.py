@@ -7,11 +7,20 @@ import timeit
 import pytest
 
 from oatsack.kitchen import heat
-from oatsack.kitchen.cooking import POUR_MIN, WASH_BOWL_ML, WASH_MIN, WASH_POT_ML, cook, distil
-from oatsack.kitchen.occasions import Dish, Occasion, Pour, Soak
+from oatsack.kitchen.cooking import (
+    POUR_MIN,
+    WASH_BOWL_ML,
+    WASH_MIN,
+    WASH_POT_ML,
+    cook,
+    critical,
+    distil,
+)
+from oatsack.kitchen.occasions import Dish, Occasion, Pour, Soak, helpings, occasions
 from oatsack.kitchen.price import flame
 from oatsack.values.kit import Pot, Stove
 from oatsack.values.kitchen import Conditions, CookStep, MealLedger
+from support.kitchen import FOODS, portion, walkers
 
 AT = flame(Conditions(height_m=1000.0), Stove())
 SNOW = flame(Conditions(height_m=2000.0, air_c=-8.0, snow=True), Stove())
@@ -245,3 +254,36 @@ def test_twelve_walkers_are_scheduled_in_under_a_tenth_of_a_second() -> None:
     pots = [Pot(name="a", volume_ml=3000.0), Pot(name="b", volume_ml=2000.0)]
     took = min(timeit.repeat(lambda: cook(occasion, AT, pots=pots, burners=2), number=1, repeat=3))
     assert took < 0.1
+
+
+def test_coffee_is_poured_after_the_bags_even_where_its_water_boils_first() -> None:
+    people = walkers(6)
+    found = occasions(helpings(
+        [portion(w.id, 1, "dinner", "pouch") for w in people]
+        + [portion(people[0].id, 1, "dinner", "coffee")], FOODS,
+    ), {"all": tuple(w.id for w in people)})  # fmt: skip
+    book = cook(found[0], flame(Conditions(), Stove()), pots=[Pot(volume_ml=4000.0), Pot()],
+                burners=2)  # fmt: skip
+    bags = [s.end_min for s in book.steps if s.kind == "pour" and s.food == "pouch"]
+    coffee = [s for s in book.steps if s.kind == "pour" and s.food == "coffee"]
+    boiled = [s.end_min for s in book.steps if s.kind == "boil"]
+    assert min(boiled) < max(bags), "its water boils beside the bags'"
+    assert coffee[0].start_min >= max(bags) - 1e-9
+    waited = sum(s.end_min - s.start_min for s in critical(book))
+    assert waited == pytest.approx(book.minutes)
+
+
+def test_each_keeps_to_their_own_pots_on_one_flame() -> None:
+    pots_of = {"w00": (0,), "w01": (1,), "w02": (1,)}
+    found = occasions(
+        helpings([portion(w, 1, "dinner", "rice") for w in pots_of], FOODS),
+        {"all": tuple(pots_of)}, pots_of,
+    )  # fmt: skip
+    assert [(d.food, d.pots, d.portions) for d in found[0].dishes] == [
+        ("rice", (0,), 1), ("rice", (1,), 2),
+    ]  # fmt: skip
+    pots = [Pot(name="red"), Pot(name="blue", volume_ml=2000.0)]
+    book = cook(found[0], flame(Conditions(), Stove()), pots=pots, burners=1)
+    served = {(s.pot, round(s.water_ml)) for s in book.steps if s.kind == "pour"}
+    assert served == {("red", 250), ("blue", 500)}
+    assert book.dirty_pots == 2

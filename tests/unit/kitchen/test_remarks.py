@@ -17,8 +17,20 @@ from oatsack.values.kit import Kit, Pot, Stove
 from oatsack.values.menu import Menu
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
+from oatsack.values.walker import Avoid
 from support.each import each
-from support.kitchen import FOODS, day, days, food, menu_of, portion, simple_menu, walker, walkers
+from support.kitchen import (
+    FOODS,
+    RICE,
+    day,
+    days,
+    food,
+    menu_of,
+    portion,
+    simple_menu,
+    walker,
+    walkers,
+)
 
 
 def heard(stretch: Sequence[Day] | None = None, kit: Kit | None = None, menu: Menu | None = None,
@@ -209,3 +221,27 @@ def test_every_remark_can_be_said_and_its_source_resolves() -> None:
         assert len(text) < 240
         if flag.source:
             assert cite(flag.source)
+
+
+MILKY = replace(RICE, id="milky", allergens={"milk": "contains"})
+SURE = replace(RICE, id="sure", allergens={"milk": "free"})
+
+
+def pot_told(dish: str, pots: tuple[Pot, ...], groups: list[list[str]] | None = None) -> list[Flag]:
+    """What is said when w00, who keeps milk out of the pot, walks with w01, who eats a dish."""
+    people = [walker("w00", avoids=(Avoid(allergen="milk", scope="pot"),)), walker("w01")]
+    book = ledger(
+        menu_of([portion("w01", 1, "dinner", dish)]), FOODS | {"milky": MILKY, "sure": SURE},
+        days(2), people, Kit(pots=pots), Rules(), groups=groups,
+    )  # fmt: skip
+    return [f for f in book.flags if f.key == "kitchen.pot-allergen"]
+
+
+def test_what_someone_keeps_out_of_the_pot_blocks_a_plan_that_cooks_it_there() -> None:
+    red = Pot(name="red", walkers=("w00",))
+    (flag,) = pot_told("milky", (Pot(),))
+    assert (flag.level, flag.values["walker"], flag.values["food"]) == ("block", "w00", "milky")
+    assert pot_told("sure", (Pot(),)) == []
+    assert pot_told("milky", (Pot(), red)) == [], "a pot of their own"
+    assert pot_told("milky", (Pot(), red), [["w00", "w01"]]), "but one dish is one dish"
+    assert pot_told("rice", (Pot(),)), "unknown counts as contains (C10)"

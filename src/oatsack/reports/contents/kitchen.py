@@ -62,8 +62,8 @@ def _camps(told: Telling) -> list[Block]:
         out += [Heading(text=place, level=2), table(heads, rows, caption=place)] if rows else []
         reused = [who for m in meals if m.day == day.number for who in m.bowls]
         if reused:
-            names = ", ".join(dict.fromkeys(told.name(who) for who in reused))
-            out.append(Para(text=told.say("kitchen.bowls", who=names), tone="quiet"))
+            eaters = ", ".join(dict.fromkeys(told.name(who) for who in reused))
+            out.append(Para(text=told.say("kitchen.bowls", who=eaters), tone="quiet"))
     return out
 
 
