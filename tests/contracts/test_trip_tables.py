@@ -13,6 +13,7 @@ from oatsack.files.trip.tables.kit import CanTable
 from oatsack.files.trip.tables.rules import RulesTable, WeightsTable
 from oatsack.files.trip.tables.walker import UsualTable
 from oatsack.values.kit import FuelCan
+from oatsack.values.pack import Place
 from oatsack.values.trip import Hold, Rules, Trip
 from oatsack.values.walker import Usual, Walker
 from support.each import each
@@ -21,7 +22,8 @@ from support.tripfiles import Entry, full_file
 TABLES = {table for _, table in sections()}
 
 MADE_ELSEWHERE: dict[type, set[str]] = {
-    Walker: {"id"},  # from the name
+    Walker: {"id", "own_pace"},  # from the name; from a recorded track
+    Place: {"day", "leg"},  # from the route
     Trip: {"larders", "stock", "defaults", "origins"},  # [larder], and what is read
     Rules: {"meal_clock_min", "currency", "weight_kgdays", "weight_liking", "weight_price"},
 }

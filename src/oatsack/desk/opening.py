@@ -11,25 +11,28 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from oatsack.desk.reading import missing
-from oatsack.errors import Fault, UnreadableInput
+from oatsack.errors import Fault, UnreadableInput, UsageError
 from oatsack.files.codec import encode
 from oatsack.files.larder import Reading, bundled, read_with_dialect
 from oatsack.files.reserved import read_reserved
 from oatsack.files.sheet import Dialect
 from oatsack.files.stock import read_stock
 from oatsack.files.tracks import read_track
-from oatsack.files.trip import check_foods, named_files, named_stock, parse_trip
+from oatsack.files.trip import check_foods, named_files, named_stock, pace_tracks, parse_trip
 from oatsack.larder.plausible import doubts
 from oatsack.larder.stock import Lot, stale, stocked, without
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.route import Track
 from oatsack.values.trip import Trip
+from oatsack.values.walker import OwnPace
 
 RESERVED = "reserved.csv"
 """Beside the stock file: what plans that are packed take from it."""
 BUNDLED = "bundled"
 """The word that stands for the bundled larder in a list of larder files."""
+BESIDE = "check the name; it is taken from the trip file's own folder"
+TIMED = 'name a track that a device recorded while walking, or write pace = "4 km/h" instead'
 Made = TypeVar("Made")
 
 
@@ -92,6 +95,7 @@ def open_trip(path: Path, text: str | None = None) -> Opened:
     sound = len(desk.faults) == before
     lots = _lots(desk, named_stock(text), foods if sound else ())
     track = desk.read(track_name, read_track) if track_name else None
+    trip = _paced(desk, trip, text, path.name)
     if trip is not None and foods:
         desk.faults += check_foods(trip, foods, text=text)
     if desk.faults or trip is None:
@@ -101,6 +105,43 @@ def open_trip(path: Path, text: str | None = None) -> Opened:
         raise UnreadableInput(desk.faults)
     made = opened(trip, at_home, track=track, folder=path.parent, text=text)
     return replace(made, dialects=desk.dialects, flags=stale(lots, trip.begin.date()))
+
+
+def _paced(desk: _Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
+    """The trip with every pace that a recorded track tells; faults stand where the track is named.
+
+    The slowest of the party still sets the pace (`route.pieces.gait_of`).
+    """
+    found = {}
+    for number, file, fault in pace_tracks(text, name):
+        try:
+            recorded = read_track((desk.folder / file).read_bytes(), file)
+            if trip is not None:
+                found[number] = _own_pace(recorded, trip.route.pace_model, file)
+        except OSError as error:
+            said = f"the track cannot be read ({error.strerror or error})"
+            desk.faults.append(replace(fault, wrong=said, instead=BESIDE))
+        except UsageError as error:
+            desk.faults.append(replace(fault, wrong=str(error), instead=TIMED))
+        except UnreadableInput as error:
+            desk.faults += error.faults
+    return trip if trip is None else with_paces(trip, found)
+
+
+def _own_pace(recorded: Track, rule: str, file: str) -> OwnPace:
+    from oatsack.route import pace
+    from oatsack.route.ownpace import own_pace
+
+    return replace(own_pace(recorded, pace.model(rule)), track=file)
+
+
+def with_paces(trip: Trip, found: Mapping[int, OwnPace]) -> Trip:
+    """The trip with these paces, by the number of the walker."""
+    walkers = tuple(
+        replace(w, own_pace=found[n], pace_ms=found[n].flat_ms) if n in found else w
+        for n, w in enumerate(trip.walkers)
+    )
+    return replace(trip, walkers=walkers)
 
 
 def _reserved(desk: _Desk, trip: Trip, file: Path) -> Mapping[str, float]:

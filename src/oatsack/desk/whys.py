@@ -8,6 +8,8 @@ from typing import Any
 
 from oatsack.cite import cite
 from oatsack.errors import UnknownAddress, UnknownSource
+from oatsack.reports.measures import measures_of
+from oatsack.reports.words import Voice
 from oatsack.values.plan import Plan
 from oatsack.why import Explanation, Input, evaluate, why
 from oatsack.why.tree import steps
@@ -21,6 +23,7 @@ SURE = {
 }
 MOST_VALUES = 6
 UNITS = (
+    ("_kcal_kg", "kcal per kg a day"),
     ("_kcal_day", "kcal a day"), ("_kcal", "kcal"), ("_kj", "kJ"), ("_kg", "kg"), ("_g", "g"),
     ("_mg", "mg"), ("_ml", "ml"), ("_min", "min"), ("_h", "h"), ("_m", "m"), ("_pct", "%"),
     ("_c", "°C"),
@@ -29,7 +32,8 @@ UNITS = (
 
 def told(plan: Plan, address: str) -> tuple[str, ...]:
     """Lines for a person: the number, its formula, inputs with their origin, source, how sure."""
-    return tuple(_lines(why(plan, address)))
+    voice = Voice(measures=measures_of(plan.trip.units, plan.trip.rules.currency))
+    return tuple(_lines(why(plan, address), voice))
 
 
 def counted_again(explanation: Explanation) -> float:
@@ -39,7 +43,7 @@ def counted_again(explanation: Explanation) -> float:
     return evaluate(explanation, Remembered().functions())
 
 
-def _lines(found: Explanation) -> Iterator[str]:
+def _lines(found: Explanation, voice: Voice) -> Iterator[str]:
     name = found.address.rsplit("/", 1)[-1]
     yield f"{found.address} = {shown(found.value)}{unit_of(name)}"
     yield f"  = {found.formula}"
@@ -47,6 +51,7 @@ def _lines(found: Explanation) -> Iterator[str]:
         yield f"  {name:<14} {brief(given)}"
     yield f"  source: {source_text(found.source)}"
     yield f"  how sure: {SURE[found.sure]}"
+    yield from (f"  {voice.flag(flag)}" for flag in found.flags)
 
 
 def unit_of(name: str) -> str:

@@ -6,17 +6,17 @@ two likely values, per person-day.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from oatsack.provision.loads import Backs
 from oatsack.values.plan import Assumption
 from oatsack.values.route import Day
-from oatsack.values.trip import Trip
-from oatsack.values.walker import Walker
-from oatsack.walker.need import need
+from oatsack.values.trip import NeedSpec, Trip
+from oatsack.values.walker import OwnPace, Walker
+from oatsack.walker.asked import need_of
 from oatsack.walker.person import body_of, resting_kcal_day
-from oatsack.walker.stretches import of_days
 from oatsack.walker.target import SHORT_WALK_DAYS, SHORT_WALK_SHARE
 from oatsack.walker.terms import Terms
 
@@ -46,8 +46,8 @@ class _Doubt:
 def assumptions(trip: Trip, days: Sequence[Day], backs: Backs) -> tuple[Assumption, ...]:
     """The assumptions in the order of their effect, the first `SHOWN` of them."""
     found = [
-        Assumption(key=d.key, path=d.path, value=d.value, effect_kcal=_effect(d, backs))
-        for d in _merged(trip, days)
+        Assumption(key=d.key, path=d.path, value=d.value, effect_kcal=_effect(d, backs, trip.need))
+        for d in (*_merged(trip, days), *_own_paces(trip, days))
     ]
     found += _targets(trip, days, backs)
     if not found:  # all was stated: what remains is what nobody can state
@@ -63,6 +63,24 @@ def _merged(trip: Trip, days: Sequence[Day]) -> list[_Doubt]:
             if doubt.path in trip.defaults:
                 kinds.setdefault(doubt.key, doubt)
     return list(kinds.values())
+
+
+def _own_paces(trip: Trip, days: Sequence[Day]) -> Iterator[_Doubt]:
+    """The pace that a recorded track tells, where it sets the party's: as even as it was."""
+    paced = [w.pace_ms for w in trip.walkers if w.pace_ms is not None]
+    slowest = min([*paced, trip.route.flat_speed_ms or math.inf], default=math.inf)
+    for number, walker in enumerate(trip.walkers):
+        if walker.own_pace is not None and walker.own_pace.flat_ms <= slowest:
+            yield _own_pace(walker, walker.own_pace, days, f"walkers[{number}].pace_track")
+            return
+
+
+def _own_pace(walker: Walker, own: OwnPace, days: Sequence[Day], path: str) -> _Doubt:
+    half = own.spread / 2.0
+    return _Doubt(
+        "own-pace", path, own.flat_ms, lambda factor: (walker, _paced(days, factor), 0.0),
+        (1.0 - half, 1.0 + half),
+    )  # fmt: skip
 
 
 def _doubts(trip: Trip, days: Sequence[Day], walker: Walker, at: str) -> Iterator[_Doubt]:
@@ -88,9 +106,10 @@ def _doubts(trip: Trip, days: Sequence[Day], walker: Walker, at: str) -> Iterato
         "terrain", "route.terrain", trip.route.terrain,
         lambda factor: (walker, _ground(days, factor), 0.0), TERRAIN,
     )  # fmt: skip
-    yield _Doubt(
-        "pace", "route.speed", "", lambda factor: (walker, _paced(days, factor), 0.0), SPEED
-    )
+    if all(one.pace_ms is None for one in trip.walkers):
+        yield _Doubt(
+            "pace", "route.speed", "", lambda factor: (walker, _paced(days, factor), 0.0), SPEED
+        )
 
 
 def _ground(days: Sequence[Day], factor: float) -> tuple[Day, ...]:
@@ -117,15 +136,18 @@ def _paced(days: Sequence[Day], factor: float) -> tuple[Day, ...]:
     return tuple(out)
 
 
-def _effect(doubt: _Doubt, backs: Backs) -> float:
+def _effect(doubt: _Doubt, backs: Backs, spec: NeedSpec) -> float:
     """Half of the span of the need between the two readings, per day [kcal]."""
-    low, high = (_per_day(*doubt.turn(reading), backs) for reading in doubt.readings)
+    low, high = (
+        _per_day(*doubt.turn(reading), backs=backs, spec=spec) for reading in doubt.readings
+    )
     return abs(high - low) / 2.0
 
 
-def _per_day(walker: Walker, days: Sequence[Day], more_kg: float, backs: Backs) -> float:
+def _per_day(walker: Walker, days: Sequence[Day], more_kg: float, *, backs: Backs,
+             spec: NeedSpec) -> float:  # fmt: skip
     load = {n: kg + more_kg for n, kg in backs.load_kg[walker.id].items()}
-    found = need(body_of(walker), of_days(days, load))
+    found = need_of(walker, spec, days=days, load_kg=load)
     return sum(row.energy_kcal for row in found.days.values()) / max(1, len(found.days))
 
 
@@ -134,7 +156,7 @@ def _targets(trip: Trip, days: Sequence[Day], backs: Backs) -> Iterator[Assumpti
     for number, walker in enumerate(trip.walkers):
         if f"walkers[{number}].target" in trip.defaults:
             share = SHORT_WALK_SHARE if len(days) <= SHORT_WALK_DAYS else 1.0
-            effect = SHARE * _per_day(walker, days, 0.0, backs)
+            effect = SHARE * _per_day(walker, days, 0.0, backs=backs, spec=trip.need)
             yield Assumption(
                 key="target", path=f"walkers[{number}].target", value=share, effect_kcal=effect
             )
@@ -154,7 +176,7 @@ def _chores(trip: Trip) -> Assumption:
 def _field(trip: Trip, days: Sequence[Day], backs: Backs) -> Assumption:
     """How true the laboratory's cost of walking is in the field, until a record of one's own."""
     walker = max(trip.walkers, key=lambda w: w.mass_kg)
-    found = need(body_of(walker), of_days(days, backs.load_kg[walker.id]))
+    found = need_of(walker, trip.need, days=days, load_kg=backs.load_kg[walker.id])
     walking = sum(row.walking_kcal for row in found.days.values()) / max(1, len(found.days))
     effect = FIELD * walking / (1.0 - Terms().thermic_share)
     return Assumption(key="field", path="need", value=FIELD, effect_kcal=effect)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from oatsack.units.show import show_body_height
+from oatsack.units.show import show_body_height, show_speed
 from oatsack.units.tables import CUP_ML, FOOT_M, INCH3_ML, MILE_M, OUNCE_G, POUND_G, QUART_ML
 from oatsack.values.frozen import dataclass
 
@@ -110,6 +110,10 @@ class Measures:
         if self.us:
             return f"{_thousands(metres / MILE_M, 1)} mi"
         return f"{_thousands(metres / 1000.0, 1)} km"
+
+    def speed(self, speed_ms: float) -> str:
+        """A walking speed: "4.5 km/h"; "2.8 mph"."""
+        return show_speed(speed_ms, self.units)
 
     def temperature(self, celsius: float) -> str:
         """Temperatures: "4 °C"; "39 °F"."""

@@ -80,7 +80,7 @@ def _walker(teller: _Teller, one: Needing, days: Sequence[Day],
             flags: Sequence[Flag]) -> list[Block]:  # fmt: skip
     walked = [day for day in days if day.number in one.days]
     blocks: list[Block] = [Heading(text=one.name), _table(teller, one, walked)]
-    blocks += [_models(teller, one)]
+    blocks += [_models(teller, one), *_terms(teller, one)]
     blocks += [_note(teller.voice, flag) for flag in _once(flags)]
     blocks.append(Para(text=teller.say("load", kg=one.extra_kg, more=one.more_kcal,
                                        share=_share(one)), tone="quiet"))  # fmt: skip
@@ -141,6 +141,12 @@ def _models(teller: _Teller, one: Needing) -> Para:
     sums = {name: sum(by_day.values()) for name, by_day in one.shelf_kcal.items()}
     told = "; ".join(f"{name} {teller.kcal(kcal)}" for name, kcal in sums.items())
     return Para(text=teller.say("by_model", models=told), tone="quiet")
+
+
+def _terms(teller: _Teller, one: Needing) -> list[Para]:
+    """What the labelled terms add to the whole walk, where they add anything worth a line."""
+    kcal = sum(day.terms_kcal for day in one.days.values())
+    return [Para(text=teller.say("terms", kcal=kcal), tone="quiet")] if kcal >= 50.0 else []
 
 
 def _share(one: Needing) -> float:

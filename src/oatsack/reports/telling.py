@@ -250,8 +250,31 @@ def allergen_lines(told: Telling, foods: Iterable[str]) -> Mapping[str, list[str
     return out
 
 
+OUTSIDE = ("need.outside-", "need.frost", "need.height")
+"""What a need's flags begin with where it lies beyond what was measured."""
+
+
+def is_outside(flag: Flag) -> bool:
+    """Whether a flag says that a need lies beyond what its models were measured for (C7)."""
+    return flag.key.startswith(OUTSIDE)
+
+
+def beyond(told: Telling, line: str, walker: str | None = None) -> str:
+    """The line, and that the need it tells lies partly beyond what was measured, where it does."""
+    scopes = {f.scope for f in told.plan.flags if is_outside(f)}
+    concerned = bool(scopes) if walker is None else f"need/{walker}" in scopes
+    return told.say("need.outside", line=line) if concerned else line
+
+
 def neutral_line(told: Telling, walker: Walker, *, name: str = "") -> str:
-    """The one neutral line on need and choice, with a range (C11); `name` where space is short."""
+    """The one neutral line on need and choice, with a range (C11); `name` where space is short.
+
+    It says so where the need lies beyond what its models were measured for.
+    """
+    return beyond(told, _line(told, walker, name), walker.id)
+
+
+def _line(told: Telling, walker: Walker, name: str) -> str:
     plan = told.plan
     if walker.condition != "none" or (walker.age_years is not None and walker.age_years < 18):
         return told.say("need.full", walker=name or walker.name, eats=_eats(plan, walker.id))

@@ -25,7 +25,19 @@ STEEP_SHARE = 0.03
 
 def flags_of(days: Iterable[Day], trip: Trip) -> tuple[Flag, ...]:
     """Days too long for their hours or their light, high, steep or typed by hand; in day order."""
-    return tuple(flag for day in days for flag in _of_day(day, trip))
+    return (*_paces(trip), *(flag for day in days for flag in _of_day(day, trip)))
+
+
+def _paces(trip: Trip) -> Iterator[Flag]:
+    """A pace that a recorded track tells, with what it rests on."""
+    for walker in trip.walkers:
+        own = walker.own_pace
+        if own is not None:
+            yield Flag(
+                key="route.own-pace", level="note", scope=f"trip/{walker.id}",
+                values={"walker": walker.id, "track": own.track, "flat_ms": own.flat_ms,
+                        "distance_m": own.distance_m, "moving_min": own.moving_min},
+            )  # fmt: skip
 
 
 def _of_day(day: Day, trip: Trip) -> Iterator[Flag]:

@@ -1,4 +1,4 @@
-"""A walker's own pace from a recorded track with times: speed on the flat, and how it was found.
+"""A walker's own pace from a recorded track with times: speed on the flat, and what it rests on.
 
 The recorded moving time is compared with what a walking-time rule gives for the same slopes; their
 ratio scales the rule's speed on the flat (ours). Pauses are left out: parts slower than a creep.
@@ -6,7 +6,6 @@ ratio scales the rule's speed on the flat (ours). Pauses are left out: parts slo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,6 +14,7 @@ from oatsack.errors import UsageError
 from oatsack.route import pace
 from oatsack.route.pieces import GRADE_LIMIT_PCT
 from oatsack.route.profile import profile_of
+from oatsack.values.walker import OwnPace
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -33,21 +33,6 @@ LEAST_PARTS = 10
 MOST_PAUSE_S = 60.0
 """A gap between two points longer than this, over hardly any ground, is a pause (ours)."""
 HARDLY_M = 15.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwnPace:
-    """What a recording says about a walker's pace."""
-
-    flat_ms: float
-    """Speed on the flat over this rule [m/s]."""
-    rule: str
-    distance_m: float
-    """Way that it rests on."""
-    moving_min: float
-    paused_min: float
-    spread: float
-    """Middle half of the parts' own flat speeds, as a share of `flat_ms`: how even it was."""
 
 
 def own_pace(track: Track, rule: Model | None = None) -> OwnPace:

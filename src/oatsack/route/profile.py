@@ -8,12 +8,14 @@ over 100 m, clamped to 45 percent.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from oatsack.route.climb import MAP_THRESHOLD_M, running_climb_m
+from oatsack.route.climb import MAP_THRESHOLD_M, SATELLITE_THRESHOLD_M, running_climb_m
 from oatsack.route.line import along_m
 
 if TYPE_CHECKING:
@@ -26,6 +28,14 @@ if TYPE_CHECKING:
 
 STEP_M = 15.0
 WINDOW_M = 30.0
+WIDE_M = 50.0
+HEIGHTS: Mapping[str, tuple[float, float]] = MappingProxyType({
+    "map": (WINDOW_M, MAP_THRESHOLD_M),
+    "barometer": (WINDOW_M, MAP_THRESHOLD_M),
+    "satellite": (WIDE_M, SATELLITE_THRESHOLD_M),
+})  # fmt: skip
+"""Where heights come from: window of the mean and least reversal that counts [m]. Maps and
+barometers waver by a metre or less, bare satellite heights by 5 to 15. Source: common practice."""
 LOWEST_M, HIGHEST_M = -450.0, 8900.0
 """Heights of land lie between (the Dead Sea's shore, the highest summit; from memory)."""
 SPIKE_M = 30.0

@@ -146,6 +146,8 @@ class Availability:
     likely_kcal_kg: float
     low_kcal_kg: float
     high_kcal_kg: float
+    full_days: float
+    """Hours inside the walk over 24."""
     eaten_kcal_day: float
     walking_kcal_day: float
     """Walking beyond what resting would have used in the same hours; its low and high below."""

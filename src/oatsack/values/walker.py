@@ -71,6 +71,23 @@ class Target:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnPace:
+    """What a recording says about a walker's pace."""
+
+    flat_ms: float
+    """Speed on the flat over this rule [m/s]."""
+    rule: str
+    distance_m: float
+    """Way that it rests on."""
+    moving_min: float
+    paused_min: float
+    spread: float
+    """Middle half of the parts' own flat speeds, as a share of `flat_ms`: how even it was."""
+    track: str = ""
+    """The file it was read from, as written."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Walker:
     """One walker. Only the body mass has no default."""
 
@@ -93,6 +110,13 @@ class Walker:
     condition: Literal["none", "pregnant", "nursing", "ill"] = "none"
     pace_ms: float | None = None
     """The walker's own speed on the flat [m/s]; None: the party's."""
+    pace_track: str | None = None
+    """A recorded track, as written, that tells the pace in place of a number."""
+    own_pace: OwnPace | None = None
+    """What that track says; `pace_ms` is then its speed."""
+    own_walking: float = 1.0
+    """What own walks used over what the model says of them: the place where a walker's own record
+    outranks any model."""
     capacity: float = 1.0
     """Share of the common load that suits this walker; 1 is average."""
     liking: Mapping[str, float] = field(default_factory=dict)

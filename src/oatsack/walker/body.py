@@ -10,15 +10,14 @@ from collections.abc import Mapping
 
 from oatsack.values.flags import Flag
 from oatsack.values.plan import Consequence, DayNeed
+from oatsack.walker.available import availability
 from oatsack.walker.person import Body, resting_kcal_day
-from oatsack.walker.tissue import energy_kcal_per_kg, fat_kg, water_kg
+from oatsack.walker.tissue import FAT_SPREAD, energy_kcal_per_kg, fat_kg, water_kg
 
 LOSS_SHARE = 0.03
 LONG_WALK_DAYS = 10
 FAR_BELOW = 0.75
 """A walk longer than this that eats less than this share of its need (ours)."""
-FAT_SPREAD = 0.35
-"""How far a person's fat may lie from the usual, as a share (ours)."""
 WORTH_A_LINE = 0.05
 """A shortfall of at least this share of the need is worth its one line."""
 
@@ -47,6 +46,7 @@ def consequence(
         water_low_kg=water[0],
         water_high_kg=water[1],
         share_of_mass=(tissue + sum(water) / 2.0) / body.mass_kg,
+        availability=availability(body, need, eaten_kcal),
     )
 
 

@@ -15,6 +15,8 @@ from oatsack.walker.activity import CAMP_MET, REST_MET, SLEEP_MET
 
 if TYPE_CHECKING:
     from oatsack.values.model import Numbers
+    from oatsack.values.trip import NeedSpec
+    from oatsack.values.walker import Walker
 
 HEIGHT_M = (2500.0, 3000.0, 4000.0, 4300.0)
 HEIGHT_SHARE = (0.0, 0.10, 0.10, 0.17)
@@ -67,3 +69,9 @@ class Terms:
     camp_met: float = CAMP_MET
     rest_met: float = REST_MET
     sleep_met: float = SLEEP_MET
+
+
+def terms_of(spec: NeedSpec, walker: Walker) -> Terms:
+    """What the trip switches on or off, and the walker's own record over the model."""
+    return Terms(height=spec.height, cold=spec.cold, heat=spec.heat,
+                 field_factor=walker.own_walking)  # fmt: skip

@@ -21,6 +21,8 @@ RULE_KCAL_KG = 7700.0
 """The common rule, 3500 kcal per pound. Source: Wishnofsky1958, rounded as usual."""
 WATER_KG = (0.5, 1.0)
 """Glycogen and its water, lost in the first days and back on eating: an allowance, ours."""
+FAT_SPREAD = 0.35
+"""How far a person's fat may lie from the usual, as a share (ours)."""
 FULL_ALLOWANCE_KCAL = 3000.0
 """Shortfall at which the whole allowance is gone; less takes as much less (ours)."""
 

@@ -37,6 +37,8 @@ class Explanation:
     sure: str = "sum"
     """How sure it is, by key: ``given``, ``sum``, ``model``, ``choice``, ``prior``."""
     more: Mapping[str, str] = field(default_factory=dict)
+    flags: tuple[Flag, ...] = ()
+    """What must be said beside it: cautions, and where its model is asked beyond its range (C7)."""
 
 
 OPERATORS: Mapping[type, Callable[[Any, Any], Any]] = {

@@ -1,8 +1,8 @@
 """A GPX file in one quick pass, or nothing where anything at all looks wrong.
 
-Long tracks have a hundred thousand points, so nothing is built but columns of numbers. Document
-types, entities and a great depth end the pass at once. What is wrong, and where, is then for
-`gpx_check` to find at leisure.
+Long tracks have a hundred thousand points, so nothing is built but columns of numbers, and segments
+of plainly written points (`gpx_runs`) go past the parser. Document types, entities and a great
+depth end the pass at once. What is wrong, and where, is then for `gpx_check` to find at leisure.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from xml.parsers import expat
 
 from oatsack.files.tracks import gpx_check
+from oatsack.files.tracks.gpx_runs import Rows, pieces
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -48,6 +49,14 @@ class Line:
         self.ele.append("")
         self.time.append("")
 
+    def take(self, rows: Rows) -> None:
+        """Many points at once."""
+        _, lat, lon, ele, time = zip(*rows, strict=True)
+        self.lat += lat
+        self.lon += lon
+        self.ele += ele
+        self.time += time
+
     def tell(self, name: str, text: str) -> None:
         """A field of the last point; the first of a name counts."""
         if name == "ele":
@@ -74,7 +83,7 @@ class Line:
 
 def within(values: Sequence[float], most: float) -> bool:
     """Whether all values lie between -most and most; not-a-number does not."""
-    return all(-most <= value <= most for value in values)
+    return all(map(most.__ge__, map(abs, values)))
 
 
 @dataclass(slots=True)
@@ -103,10 +112,19 @@ class Pass:
             self._other(name, attributes)
         parents.append(name)
 
-    def _point(self, name: str, attributes: Mapping[str, str]) -> None:
-        self._points += 1
+    def take(self, rows: Rows) -> None:
+        """Points of the segment that the parser has just opened, read past it."""
+        self._count(len(rows))
+        self._line = self.runs[-1]
+        self._line.take(rows)
+
+    def _count(self, points: int) -> None:
+        self._points += points
         if self._points > gpx_check.MOST_POINTS:
             raise Refused
+
+    def _point(self, name: str, attributes: Mapping[str, str]) -> None:
+        self._count(1)
         into = {"trkpt": self.runs, "rtept": self.routes, "wpt": [self.marks]}[name]
         self._line = into[-1]
         self._line.point(attributes)
@@ -149,7 +167,7 @@ def _refuse(*_said: object) -> NoReturn:
 
 def passed(data: bytes) -> Pass | None:
     """What the file holds; None where it is not well-formed, not GPX, or refused."""
-    found, whole = Pass(), True
+    found, last = Pass(), True
     parser = expat.ParserCreate(namespace_separator="}")
     parser.buffer_text = True
     parser.StartDoctypeDeclHandler = _refuse
@@ -158,7 +176,11 @@ def passed(data: bytes) -> Pass | None:
     parser.EndElementHandler = found.closed
     parser.CharacterDataHandler = found.said
     try:
-        parser.Parse(data, whole)
+        for before, rows in pieces(data):
+            parser.Parse(before, not last)
+            if rows:
+                found.take(rows)
+        parser.Parse(b"", last)
     except (Refused, expat.ExpatError, ValueError, LookupError):
         return None
     return found

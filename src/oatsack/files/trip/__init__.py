@@ -15,6 +15,7 @@ from pydantic import ValidationError
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip.build import trip_of
 from oatsack.files.trip.cross import cross_faults
+from oatsack.files.trip.document import path_text
 from oatsack.files.trip.edit import edit_trip
 from oatsack.files.trip.faults import faults_of
 from oatsack.files.trip.foods import check_foods
@@ -25,8 +26,8 @@ from oatsack.files.trip.write import Answers, write_trip
 from oatsack.values.trip import Trip
 
 __all__ = [
-    "Answers", "check_foods", "edit_trip", "named_files", "named_stock", "parse_trip", "read_trip",
-    "write_trip",
+    "Answers", "check_foods", "edit_trip", "named_files", "named_stock", "pace_tracks",
+    "parse_trip", "read_trip", "write_trip",
 ]  # fmt: skip
 
 
@@ -69,6 +70,21 @@ def named_files(text: str) -> tuple[tuple[str, ...], str | None]:
     many = [files] if isinstance(files, str) else files if isinstance(files, list) else []
     names = tuple(one for one in many if isinstance(one, str))
     return names, track if isinstance(track, str) else None
+
+
+def pace_tracks(text: str, name: str) -> tuple[tuple[int, str, Fault], ...]:
+    """Walkers whose pace a track tells: number, file, and a fault to be filled in at its place."""
+    document = read_toml(text, name)
+    walkers = document.data.get("walkers")
+    found = []
+    for number, one in enumerate(walkers if isinstance(walkers, list) else ()):
+        file = one.get("pace_track") if isinstance(one, dict) else None
+        if isinstance(file, str) and file.strip():
+            path = ("walkers", number, "pace_track")
+            place = document.place(path)
+            fault = document.fault(path_text(path), place, "", read=place.source, instead="")
+            found.append((number, file.strip(), fault))
+    return tuple(found)
 
 
 def named_stock(text: str) -> str | None:

@@ -21,7 +21,7 @@ from oatsack.reports.document import (
     Picture,
 )
 from oatsack.reports.ribbon import ribbon_picture
-from oatsack.reports.telling import Telling, long_date, meals_of, version
+from oatsack.reports.telling import Telling, is_outside, long_date, meals_of, version
 from oatsack.values.food import Meal
 from oatsack.values.route import Day
 
@@ -30,7 +30,7 @@ def document(told: Telling) -> Document:
     """A fold per day; the script opens today's, without it the first is open."""
     blocks: list[Block] = [
         Note(text=told.flag(f), level=f.level)
-        for f in told.plan.flags if f.level in ("block", "caution")
+        for f in told.plan.flags if f.level in ("block", "caution") or is_outside(f)
     ]  # fmt: skip
     blocks += [_day(told, day) for day in told.plan.days]
     blocks += [Heading(text=told.say("phone.also")), Facts(pairs=tuple(foot_facts(told)))]

@@ -82,6 +82,7 @@ KINDS: Mapping[str, Callable[[Measures, Any], str]] = {
     "body": Measures.body,
     "litres": Measures.litres,
     "tall": Measures.tall,
+    "speed": Measures.speed,
 }
 NAMES = ("food", "walker", "meal", "day", "bag")
 

@@ -23,6 +23,25 @@ def trip(asked: Asked) -> Explanation:
     return asked.answer("stated", sure="given", stated=given(asked.value, origin))
 
 
+def own_pace(asked: Asked) -> Explanation:
+    """What a recorded track tells of a walker's pace: the rule's speed on the flat, scaled."""
+    from oatsack.route import pace
+
+    own = next(w for w in asked.plan.trip.walkers if w.id == asked.words[2]).own_pace
+    assert own is not None
+    said = f"your track of {own.track}, {own.moving_min:.0f} min over {own.distance_m:.0f} m"
+    return asked.answer("read", source=pace.model(own.rule).sources[0], sure="model",
+                        read=given(asked.value, said))  # fmt: skip
+
+
+def pace_of(asked: Asked) -> Explanation:
+    """A walker's pace: as typed, or as a recorded track tells it."""
+    own = f"trip/walkers/{asked.words[2]}/own_pace"
+    if asked.taken(own).value is None:
+        return trip(asked)
+    return asked.answer("flat_ms", sure="model", flat_ms=asked.taken(f"{own}/flat_ms"))
+
+
 def origin_in_trip(plan: Plan, words: tuple[str, ...]) -> str:
     """``trip.toml:12`` of the closest stated path, or that it is a default."""
     names = [w.id for w in plan.trip.walkers]
@@ -61,6 +80,8 @@ def recorded(asked: Asked) -> Explanation:
 
 ORIGINS: tuple[Explainer, ...] = (
     Explainer(pattern="foods/**", explain=food),
+    Explainer(pattern="trip/walkers/*/pace_ms", explain=pace_of),
+    Explainer(pattern="trip/walkers/*/own_pace/*", explain=own_pace),
     Explainer(pattern="trip/**", explain=trip),
     Explainer(pattern="days/**", explain=route),
     Explainer(pattern="**", explain=recorded),

@@ -107,6 +107,9 @@ class RouteTable(Table):
         "usual_day", "One day that is walked every full day.", otherwise="none"
     )
     hand_days: list[DayTable] | None = key("days", "Each day by hand; distance 0 is a day of rest.")
+    heights: Annotated[str, words("a word", "map", "barometer", "satellite")] | None = key(
+        "heights", "Where the track's heights come from; satellite heights waver most."
+    )
     pace_model: Annotated[str, word("a pace rule", paces, example="campbell-2022")] | None = key(
         "pace", "The published rule for walking times."
     )

@@ -106,6 +106,12 @@ class WalkerTable(Table):
         key("condition", "Full food is planned, and a professional's advice comes first.")
     )
     pace_ms: SPEED | None = key("pace", "Own speed on the flat.", otherwise="the party's")
+    pace_track: NAME | None = key(
+        "pace_track", "A recorded track with times that tells the pace instead.", otherwise="none"
+    )
+    own_walking: Annotated[float, number("a factor", "1.0", low=0.5, high=2.0)] | None = key(
+        "own_walking", "What own walks used over what the model says; it outranks the model."
+    )
     capacity: Annotated[float, number("a share", "1.0", low=0.0, high=3.0)] | None = key(
         "capacity", "Share of the common load; 1 is average."
     )
