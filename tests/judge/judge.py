@@ -268,6 +268,11 @@ def bags_hold_the_menu(plan: Json) -> Iterable[str]:
         if not near(sum(i["net_g"] for i in bag["items"]), bag["net_g"]):
             yield f"bag {bag['id']}: items are not its net mass"
         for item in bag["items"]:
+            if item["meal"] == "left":
+                packs = bag["net_g"] / plan["foods"][item["food"]]["pack_g"]
+                if not near(packs, round(packs)):
+                    yield f"bag {bag['id']}: a rest in {packs:.2f} packs"
+                continue
             bagged[item["food"], item["walker"], item["day"]] += item["net_g"]
     for key in wanted.keys() | bagged.keys():
         if not near(wanted[key], bagged[key], 1e-5):

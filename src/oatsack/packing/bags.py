@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from oatsack.packing.cuts import cut
 from oatsack.packing.groups import cook_groups, group_name
 from oatsack.packing.label import (
     allergens_of,
@@ -169,7 +170,8 @@ def make_bags(menu: Menu, party: Party) -> tuple[Bag, ...]:
     for item, pool in sources:
         heaps[_heap(item, pool, eaters, party)].append(item)
     bags = []
-    for heap, contents in _lonely_together(heaps, party).items():
+    single = _lonely_together(heaps, party)
+    for heap, contents in cut(single, party, lambda walker: _spoons(walker, party)).items():
         bags += [_bag(heap, part, tail, party) for tail, part in _handy(heap, contents)]
     return _numbered(bags, party)
 
@@ -279,7 +281,8 @@ def _bag(heap: Heap, items: Sequence[Item], tail: str, party: Party) -> Bag:
         sealed=heap.as_bought, group=group, open_day=open_day,
         empty_day=_end(heap, party) if keeps else max(days),
         water_ml=water_of(items, party.foods), wait_min=wait_of(items, party.foods),
-        allergens=allergens_of(foods), eat_by_day=eat_by_day(foods, first, open_day), leg=heap.leg,
+        allergens=allergens_of(foods), leg=heap.leg,
+        eat_by_day=eat_by_day(foods, first, open_day, as_bought=heap.as_bought),
         shelter=_shelter(max(days, default=last + 1) <= first, party),
     )  # fmt: skip
 
@@ -308,7 +311,7 @@ def _wrap_g(heap: Heap, items: Iterable[Item], foods: Mapping[str, Food]) -> flo
     dishes: dict[tuple[int, str], float] = defaultdict(float)
     for item in items:
         food = foods[item.food]
-        if food.carry != "repack":
+        if food.carry == "sealed" or (food.carry == "bag" and heap.as_bought):
             ready[item.food] += item.doses
         elif item.meal in HOT and heap.label in {*HOT, "day"} and _tips(food):
             dish = (item.day, item.meal) if heap.day else (0, item.meal)

@@ -96,11 +96,11 @@ def pieces_of(bag: Bag, foods: Mapping[str, Food]) -> tuple[Piece, ...]:
             each = food.dose_g + ready_made_wrap_g(food, 1.0)
             count = max(1, round(item.doses))
             out += [Piece(grams=each, day=item.day, meal=item.meal, **where)] * count
-        elif food.carry == "repack":
+        elif food.carry == "repack" or not bag.sealed:
             out.append(Piece(grams=item.net_g, day=item.day, meal=item.meal, **where))
     opened: dict[str, float] = {}
     for item in bag.items:
-        if foods[item.food].carry == "bag":
+        if foods[item.food].carry == "bag" and bag.sealed:
             opened[item.food] = opened.get(item.food, 0.0) + item.net_g
     for name, grams in opened.items():
         food = foods[name]

@@ -78,17 +78,19 @@ def wait_of(items: Iterable[Item], foods: Mapping[str, Food]) -> float:
     return max((p.wait_min + p.simmer_min for p in preps), default=0.0)
 
 
-def eat_by_day(foods: Iterable[Food], leg_start: int, open_day: int) -> int | None:
+def eat_by_day(foods: Iterable[Food], leg_start: int, open_day: int, *,
+               as_bought: bool = True) -> int | None:  # fmt: skip
     """Last day on which everything in the bag is good; None where nothing limits it.
 
-    What was repacked was opened the evening before its leg; an open bag is opened on its day;
-    what is sealed counts its days in the warm only.
+    What was repacked was opened the evening before its leg; a pack carried as bought is opened on
+    its day; what is sealed counts its days in the warm only.
     """
     limits = []
     for food in foods:
         if food.keep.warm_days is not None:
             limits.append(leg_start + int(food.keep.warm_days) - 1)
         if food.keep.opened_days is not None and food.carry != "sealed":
-            opened = leg_start - 1 if food.carry == "repack" else open_day
-            limits.append(opened + max(1, int(food.keep.opened_days)) - (food.carry == "bag"))
+            closed = food.carry == "bag" and as_bought
+            opened = open_day - 1 if closed else leg_start - 1
+            limits.append(opened + max(1, int(food.keep.opened_days)))
     return min(limits, default=None)

@@ -61,7 +61,8 @@ def _over(days: int) -> Level:
 def _first_to_spoil(bag: Bag, foods: Mapping[str, Food], legs: Legs) -> str:
     start = legs[bag.leg][0]
     names = sorted({i.food for i in bag.items})
-    good = {name: eat_by_day([foods[name]], start, bag.open_day) for name in names}
+    good = {name: eat_by_day([foods[name]], start, bag.open_day, as_bought=bag.sealed)
+            for name in names}
     return min((name for name in names if good[name] == bag.eat_by_day), default=names[0])
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from oatsack.reports.document import Block, Cell, Document, Heading, Para, Row, cell, row, table
-from oatsack.reports.telling import Telling
+from oatsack.reports.telling import Telling, short_date
 from oatsack.values.pack import Bag
 
 
@@ -64,7 +64,17 @@ def contents(told: Telling, bag: Bag) -> list[str]:
     for item in bag.items:
         grams[item.food] = grams.get(item.food, 0.0) + item.net_g
         doses[item.food] = doses.get(item.food, 0.0) + item.doses
-    return [_content(told, food, grams[food], doses[food]) for food in grams]
+    texts = [_content(told, food, grams[food], doses[food]) for food in grams]
+    return [*texts[:-1], texts[-1] + opened(told, bag)] if texts else []
+
+
+def opened(told: Telling, bag: Bag) -> str:
+    """From which day to which a pack that is carried closed is eaten from; nothing for others."""
+    if not bag.sealed or any(told.food(i.food).carry != "bag" for i in bag.items):
+        return ""
+    first, last = (short_date(told.day(n)) for n in (bag.open_day, bag.empty_day))
+    key = "bags.opened_day" if first == last else "bags.opened"
+    return told.say(key, first=first, last=last)
 
 
 def _content(told: Telling, food: str, grams: float, doses: float) -> str:
