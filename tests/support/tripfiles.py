@@ -16,9 +16,10 @@ from oatsack.files.trip.tables import Table
 BY_TRACK = {"route.usual_day", "route.days[]", "route.days[].stretches[]", "route.days[].water[]",
             "route.usual_day.stretches[]", "route.usual_day.water[]"}  # fmt: skip
 """Sections that a file with a track cannot have."""
-BY_HAND = {"route.track", "route.camps", "route.cuts", "route.equal_days"}
-"""Keys that a file with typed days cannot have."""
-ONE_CUT = {"route.cuts", "route.equal_days"}
+BY_HAND = {"route.track", "route.camps", "route.cuts", "route.equal_days", "walkers[].pace"}
+"""Keys that a file with typed days does not have here."""
+ONE_CUT = {"route.cuts", "route.equal_days", "walkers[].pace_track"}
+"""Keys that a file with a track does not have here: a pace is told once, and days are cut once."""
 
 FITTING = {
     "to": '"2026-07-05 15:00"', "walkers[].name": '"Anna"', "route.track": '"way.gpx"',
@@ -27,7 +28,7 @@ FITTING = {
     "route.days[].highest": '"2100 m"', "kit.cans[].now": '"310 g"',
     "route.days[].distance": '"16 km"', "route.usual_day.stretches[].distance": '"16 km"',
     "route.days[].stretches[].distance": '"16 km"',
-    "kit.stove.kind": '"gas-open"',
+    "kit.stove.kind": '"gas-open"', "kit.pots[].for": '"Anna"',
 }  # fmt: skip
 """Values that must suit each other; all other keys take their kind's example."""
 

@@ -10,7 +10,7 @@ from oatsack.kitchen.price import conditions_of, dose_price
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import DosePrice
-from oatsack.values.menu import Menu, MenuRequest, Slot
+from oatsack.values.menu import MenuRequest, Slot
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 
@@ -60,8 +60,8 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
             target: Mapping[str, Mapping[int, float]],
             prices: Mapping[tuple[str, int], DosePrice],
             walking_h: Mapping[str, Mapping[int, float]] | None = None,
-            near: Menu | None) -> MenuRequest:  # fmt: skip
-    """The whole question as one value."""
+            ) -> MenuRequest:  # fmt: skip
+    """The whole question as one value, without an earlier menu to stay close to."""
     return MenuRequest(
         slots=tuple(slots),
         target_kcal=target,
@@ -80,5 +80,4 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         walking_h=walking_h or {},
         container_ml=container_room(trip),
         spare_kcal=spare_kcal(trip, target),
-        near=near,
     )

@@ -20,7 +20,7 @@ from support.plans import SHORT, plan_of
 
 FOOD = "fd-mac-cheese"
 STOCK = f"food,packs\n{FOOD},5\n"
-TRIP = SHORT + '[larder]\nstock = "home/stock.csv"\n'
+TRIP = SHORT + '[larder]\nstock = "shelf/stock.csv"\n'
 
 
 def plan_from_home(packs: float = 2.0) -> Plan:
@@ -30,12 +30,12 @@ def plan_from_home(packs: float = 2.0) -> Plan:
     buy = tuple(replace(line, from_home_g=grams if line.food == FOOD else 0.0)
                 for line in plan.packed.buy)  # fmt: skip
     return replace(plan, packed=replace(plan.packed, buy=buy),
-                   trip=replace(plan.trip, stock="home/stock.csv"))  # fmt: skip
+                   trip=replace(plan.trip, stock="shelf/stock.csv"))  # fmt: skip
 
 
 def home_in(folder: Path, plan: Plan | None = None) -> Home:
-    (folder / "home").mkdir(exist_ok=True)
-    (folder / "home" / "stock.csv").write_text(STOCK, encoding="utf-8")
+    (folder / "shelf").mkdir(exist_ok=True)
+    (folder / "shelf" / "stock.csv").write_text(STOCK, encoding="utf-8")
     (folder / "trip.toml").write_text(TRIP, encoding="utf-8")
     return Home(plan or plan_from_home(), folder / "plan" / "plan.json")
 
@@ -56,11 +56,11 @@ def test_another_trip_sees_what_is_left_and_the_same_trip_sees_all(tmp_path: Pat
 def test_trips_of_two_folders_that_bear_one_name_keep_apart(tmp_path: Path) -> None:
     far = tmp_path / "far"
     far.mkdir()
-    trip = TRIP.replace("home/stock.csv", "../home/stock.csv")
+    trip = TRIP.replace("shelf/stock.csv", "../shelf/stock.csv")
     home_in(tmp_path)
     (far / "trip.toml").write_text(trip, encoding="utf-8")
     plan = plan_from_home()
-    theirs = replace(plan, trip=replace(plan.trip, stock="../home/stock.csv"))
+    theirs = replace(plan, trip=replace(plan.trip, stock="../shelf/stock.csv"))
     reserve(Home(theirs, far / "plan" / "plan.json"))
     assert at_home(far, "trip.toml", trip)[FOOD] == pytest.approx(5.0)
     assert at_home(tmp_path, "trip.toml")[FOOD] == pytest.approx(3.0)
@@ -73,7 +73,7 @@ def test_trips_of_two_folders_that_bear_one_name_keep_apart(tmp_path: Path) -> N
 def test_reserving_twice_reserves_once(tmp_path: Path) -> None:
     home = home_in(tmp_path)
     assert reserve(home) == reserve(home) == taken(home)
-    rows = read_reserved((tmp_path / "home" / RESERVED).read_bytes(), RESERVED)
+    rows = read_reserved((tmp_path / "shelf" / RESERVED).read_bytes(), RESERVED)
     assert [(r.food, r.packs) for r in rows] == [(FOOD, 2.0)]
 
 
@@ -85,7 +85,7 @@ def test_a_later_plan_of_the_trip_replaces_the_earlier(tmp_path: Path) -> None:
 
 def test_undo_releases_this_trip_and_leaves_others(tmp_path: Path) -> None:
     home = home_in(tmp_path)
-    path = tmp_path / "home" / RESERVED
+    path = tmp_path / "shelf" / RESERVED
     theirs = Reserved(trip="Third", plan="abc123", food=FOOD, packs=1.5)
     path.write_bytes(write_reserved([theirs]))
     reserve(home)
@@ -131,10 +131,10 @@ def test_a_file_that_was_broken_is_told_with_its_line(text: str, line: int) -> N
 
 def test_a_broken_file_stops_the_opening_of_a_trip(tmp_path: Path) -> None:
     home_in(tmp_path)
-    (tmp_path / "home" / RESERVED).write_text("nonsense\n", encoding="utf-8")
+    (tmp_path / "shelf" / RESERVED).write_text("nonsense\n", encoding="utf-8")
     with pytest.raises(UnreadableInput) as caught:
         open_trip(tmp_path / "trip.toml")
-    assert {f.file for f in caught.value.faults} == {f"home/{RESERVED}"}
+    assert {f.file for f in caught.value.faults} == {f"shelf/{RESERVED}"}
 
 
 def test_the_bundled_food_of_these_tests_exists() -> None:

@@ -15,7 +15,6 @@ from oatsack.provision.asking import (
     spare_kcal,
 )
 from oatsack.values.kit import Container, Kit
-from oatsack.values.menu import Menu
 from oatsack.values.trip import Rules
 from support.each import each
 from support.packs import BAR, COFFEE, LARDER, LENTILS, NUTS, OATS, days_of, people, trip_for
@@ -88,13 +87,13 @@ def test_the_whole_question_holds_what_the_trip_says() -> None:
     trip = trip_for(people(2, hot_drinks_day=3.0), 3, rules=rules,
                     kit=Kit(containers=(Container(volume_ml=9000.0),)))  # fmt: skip
     days = days_of(3)
-    slots, near = slots_of(trip, days), Menu(portions=())
+    slots = slots_of(trip, days)
     prices = kitchen_prices(list(LARDER.values()), days, trip.kit)
-    asked = request(trip, days, slots, list(LARDER.values()), target=FULL, prices=prices, near=near,
-                    walking_h={})  # fmt: skip
+    asked = request(trip, days, slots, list(LARDER.values()), target=FULL, prices=prices)
     assert (asked.slots, asked.walkers, asked.rules) == (slots, trip.walkers, rules)
     assert asked.target_kcal == FULL
-    assert asked.near is near
+    assert asked.near is None
+    assert asked.walking_h == {}
     assert asked.temperatures_c == {1: 18.0, 2: 18.0, 3: 18.0}
     assert asked.hot_drinks == {w: {1: 3.0, 2: 3.0, 3: 3.0} for w in ("a", "b")}
     assert asked.container_ml == 7000.0
