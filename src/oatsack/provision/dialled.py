@@ -1,7 +1,7 @@
 """The plan at another place of a walker's energy dial: whole things added or taken (pure).
 
-Nothing is searched. The dial changes the walker's own number, so a ramp that nobody typed is off there (C15). Dinners
-stay. What others eat, and every need, stays frozen as it was.
+Nothing is searched. The dial changes the walker's own number, so a ramp that nobody typed is off
+there (C15). Dinners stay. What others eat, and every need, stays frozen as it was.
 """
 
 from __future__ import annotations

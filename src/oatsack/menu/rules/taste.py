@@ -1,4 +1,4 @@
-"""Sweet against salty: of what is nibbled, two in five are salty; a lunch is not only sweet; soft."""
+"""Sweet against salty: two in five of what is nibbled are salty, no lunch is only sweet; soft."""
 
 from __future__ import annotations
 
