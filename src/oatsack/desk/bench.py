@@ -16,7 +16,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from oatsack.desk.confining import confine
 from oatsack.desk.export import write_file
 from oatsack.desk.solving import Asked, Hear, Here, Planned, Works, deaf
 from oatsack.errors import NotThere, StaleHead, UsageError
@@ -113,6 +112,8 @@ class Bench:
         now = self.store.head(name)
         if (now.id if now else None) != head:  # before the work, and again when saving
             raise StaleHead(head=now.id if now else 0, theirs=now.text if now else "", mine=text)
+        from oatsack.desk.confining import confine  # reads trips; the first page shows none
+
         confine(self.folder, text, f"{name}.toml")
         asked = Asked(file=self.file(name), text=text, today=self.today(), prepared=prepared,
                       near=now.plan if now else None)  # fmt: skip
