@@ -56,8 +56,16 @@ def _foods(told: Telling, meal: MealLedger) -> list[str]:
         text = told.portion(p)
         if food.prep.water_ml > 0:
             text = told.say("cook_cards.with_water", what=text, water=p.doses * food.prep.water_ml)
-        out.append(text)
+        out.append(text + _who(told, meal, p.food))
     return out
+
+
+def _who(told: Telling, meal: MealLedger, food: str) -> str:
+    """Whose it is, where not everyone's: what the bigger eaters have beside the base."""
+    eaters = {p.walker for p in _cooked(told, meal) if p.food == food}
+    if not eaters or set(meal.walkers) <= eaters:
+        return ""
+    return f" ({', '.join(told.name(w) for w in meal.walkers if w in eaters)})"
 
 
 def _step(told: Telling, step: CookStep) -> str:

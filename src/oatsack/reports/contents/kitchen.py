@@ -6,6 +6,7 @@ limit. `blocks` gives the ledger to other documents.
 
 from __future__ import annotations
 
+import string
 from collections.abc import Iterator
 
 from oatsack.kitchen.nesting import CHECK_LIST
@@ -55,7 +56,8 @@ def _camps(told: Telling) -> list[Block]:
     names = ("meal", ">boil", ">cold", ">wash", ">left", ">batches", ">minutes", ">fuel")
     heads = [">" * n.startswith(">") + told.say(f"kitchen.{n.removeprefix('>')}") for n in names]
     out: list[Block] = [Heading(text=told.say("kitchen.meals")),
-                        Para(text=told.say("kitchen.kinds"), tone="quiet")]  # fmt: skip
+                        Para(text=told.say("kitchen.kinds"), tone="quiet"),
+                        *_lettered(told)]  # fmt: skip
     for day in told.plan.days:
         rows = [_meal(told, m) for m in meals if m.day == day.number]
         place = _place(told, day)
@@ -114,7 +116,28 @@ def occasion(told: Telling, meal: MealLedger) -> str:
     same = (m for m in told.plan.kitchen.meals if (m.day, m.meal) == (meal.day, meal.meal))
     if len({m.walkers for m in same}) < 2:
         return name
-    return told.say("kitchen.of", meal=name, who=told.group("+".join(meal.walkers)))
+    letter = next((a for a, of in _letters(told).items() if meal.walkers[0] in of), "")
+    return told.say("kitchen.of", meal=name, who=letter or told.group("+".join(meal.walkers)))
+
+
+def _letters(told: Telling) -> dict[str, tuple[str, ...]]:
+    """A letter for each cook group, where their names are too many to stand in a row."""
+    groups = told.plan.kitchen.groups
+    if len(groups) < 2 or max(len(g) for g in groups) <= 2:
+        return {}
+    return dict(zip(string.ascii_uppercase, groups, strict=False))
+
+
+def _lettered(told: Telling) -> list[Block]:
+    """Who cooks under which letter, where some cook apart."""
+    meals = told.plan.kitchen.meals
+    if len({(m.day, m.meal) for m in meals}) == len(meals):
+        return []
+    lines = tuple(
+        told.say("kitchen.group", letter=letter, who=", ".join(told.name(w) for w in of))
+        for letter, of in _letters(told).items()
+    )
+    return [Bullets(items=lines)] if lines else []
 
 
 def _fuel_line(told: Telling) -> list[Block]:
@@ -166,10 +189,11 @@ def _sums(fuel: FuelPlan) -> list[tuple[str, str, float]]:
 def _water(told: Telling) -> list[Block]:
     if not told.plan.kitchen.water:
         return []
-    heads = (told.say("need.day"), told.say("kitchen.who"), ">" + told.say("kitchen.walking"),
+    many = len(told.plan.kitchen.water) > ONE_BY_ONE
+    who = () if many else (told.say("kitchen.who"),)
+    heads = (told.say("need.day"), *who, ">" + told.say("kitchen.walking"),
              ">" + told.say("kitchen.drinks"), ">" + told.say("kitchen.cooking"),
              ">" + told.say("kitchen.sweat"))  # fmt: skip
-    many = len(told.plan.kitchen.water) > ONE_BY_ONE
     waters = _waters_of_all if many else _waters
     rows = [line for day in told.plan.days for line in waters(told, day)]
     return [
@@ -201,7 +225,7 @@ def _waters_of_all(told: Telling, day: Day) -> Iterator[Row]:
         return cell("–".join(texts), top, address=f"kitchen/water/{most}/{day.number}/{high}")
 
     yield row(
-        short_date(day), told.say("kitchen.each"),
+        short_date(day),
         span("walking_suggested_ml", "walking_suggested_ml"),
         span("camp_drinks_ml", "camp_drinks_ml"), span("cooking_ml", "cooking_ml"),
         span("sweat_low_ml", "sweat_high_ml"),
