@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable
 
 from oatsack.menu.allowed import FROM_THE_HAND
@@ -24,7 +25,7 @@ GRAINY = frozenset({"bread", "breakfast", "grain"})
 SWEETENS = frozenset({"sweet", "fruit", "dairy", "nut"})
 """Classes that make a breakfast of plain porridge."""
 
-FLAVOUR_LEAST_KCAL = 30.0
+FLAVOUR_LEAST_KCAL = 25.0
 """A pinch of onion is no sauce; ours."""
 RICH = frozenset({"nut", "fat", "condiment"})
 """Of nut butters, oils and sauces, one goes on a meal."""
@@ -34,17 +35,18 @@ def rows(frame: Frame) -> None:
     """use(topping) <= sum use(carriers); use(bread, plain main, dry cereal) <= sum use(company); at
     most `most_toppings`, and one of a kind; one soup (a dish that is one itself counted) and one
     bread. A main that stays plain is only dear: an empty larder must not forbid a dinner."""
-    known: dict[object, list[int]] = {}
+    known: dict[object, dict[tuple[str, float], bool]] = defaultdict(dict)
     for key, options in frame.options.items():
         if key in frame.given.whole or key[2] == "drinks":
             continue
-        alike = (key[2], tuple((o.food.id, o.least) for o in options))
+        named = [((c.food.id, c.least), c) for c in options]
         for o in options:
             if o.use >= 0 and needs_company(o, key):
-                of = (o.food.id, alike)
-                if of not in known:
-                    known[of] = [i for i, c in enumerate(options) if helps(c, o)]
-                _beside(frame, o, [options[i] for i in known[of]])
+                good = known[(key[2], o.food.id)]
+                for name, c in named:
+                    if name not in good:
+                        good[name] = helps(c, o)
+                _beside(frame, o, [c for name, c in named if good[name]])
         _few(frame, key, options)
         _one_of(frame, key, options)
 

@@ -83,6 +83,10 @@ class TestWhatIsAtHome:
         assert not allowed(with_budget(0.0, home), lunches(0, 0, 2), "packs")
 
 
+SEALED_FILLS = 0.7
+"""A sealed thing fills so much of the room it takes (common practice)."""
+
+
 class TestContainer:
     """What is left after the first day closes in the container; nothing bends that."""
 
@@ -94,14 +98,26 @@ class TestContainer:
         assert allowed(self.asked(0.0), lunches(2), "container")
 
     def test_later_days_take_room(self) -> None:
-        needed = 4 * (BAR.pack_ml or 0.0) / BAR.doses_per_pack
+        needed = 4 * (BAR.pack_ml or 0.0) / BAR.doses_per_pack / SEALED_FILLS
         assert allowed(self.asked(needed + 0.1), lunches(2, 2, 2), "container")
         assert not allowed(self.asked(needed - 0.1), lunches(2, 2, 2), "container")
 
     def test_each_leg_has_a_first_night_of_its_own(self) -> None:
-        asked = request((BAR,), count=4, keep="lunch", legs=(1, 1, 2, 2), container_ml=170.0)
+        asked = request((BAR,), count=4, keep="lunch", legs=(1, 1, 2, 2), container_ml=240.0)
         assert allowed(asked, lunches(2, 2, 2, 2), "container")
         assert not allowed(asked, lunches(2, 3, 2, 2), "container")
+
+    def test_a_soft_bag_takes_less_room_than_a_sealed_thing_of_the_same_volume(self) -> None:
+        soft = replace(BAR, carry="repack")
+        asked = request((soft,), count=3, keep="lunch", container_ml=400.0)
+        assert allowed(asked, lunches(2, 2, 2), "container")
+        assert not allowed(self.asked(400.0), lunches(2, 2, 2), "container")
+
+    def test_the_spare_food_lies_in_it_too(self) -> None:
+        """320 ml over 0.7 are 457 ml; 100 kcal of spare food take another 50 ml."""
+        asked = replace(self.asked(500.0), spare_kcal={"anna": 100.0})
+        assert allowed(self.asked(500.0), lunches(2, 2, 2), "container")
+        assert not allowed(asked, lunches(2, 2, 2), "container")
 
     def test_without_a_container_nothing_is_asked(self) -> None:
         asked = request((BAR,), count=3, keep="lunch")
