@@ -108,9 +108,8 @@ def likes(door: Door, request: Request, form: Form) -> Response:
     """Stars of every walker for what is on the menu, or for what is searched."""
     standing = door.bench.standing(request.path_params["name"])
     data, asked = _data(standing), request.query_params.get("q", "").strip()
-    foods = door.bench.foods(standing)
-    on_menu = set(standing.plan.foods) if standing.plan else set()
-    found = find(foods, asked.split()) if asked else [f for f in foods if f.id in on_menu]
+    on_menu = standing.plan.foods if standing.plan else {}
+    found = find(_known(door, standing).values(), asked.split()) if asked else on_menu.values()
     walkers = [(n, row.get("name") or say("web.form.nth-walker", n=n + 1), row.get("liking", {}))
                for n, row in enumerate(data.get("walkers", []))]  # fmt: skip
     listed = sorted(found, key=lambda f: f.name)[:MOST_LIKES]
@@ -122,6 +121,12 @@ def likes(door: Door, request: Request, form: Form) -> Response:
                      stars=stocking.STARS, walkers=[who for _, who, _ in walkers])  # fmt: skip
 
 
+def _known(door: Door, standing: Standing) -> dict[str, Food]:
+    """Every food that one can have a word about; whether the trip draws on it, its file says."""
+    on_menu = dict(standing.plan.foods) if standing.plan else {}
+    return {food.id: food for food in labels.every(door.bench.folder)} | on_menu
+
+
 def _stars(given: object) -> str:
     return f"{given:g}" if isinstance(given, int | float) else ""
 
@@ -129,7 +134,7 @@ def _stars(given: object) -> str:
 def put_likes(door: Door, request: Request, form: Form) -> Response:
     """Stars written into the trip."""
     standing = door.bench.standing(request.path_params["name"])
-    known = {food.id for food in door.bench.foods(standing)}
+    known = _known(door, standing)
     sent = {name: str(text) for name, text in form.items() if name.partition("/")[2] in known}
     changes = stocking.liked(_data(standing), sent)
     if changes:
