@@ -7,6 +7,7 @@ exact matrix says what it costs), improve (fix and choose anew). The engine is a
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Literal
 
 from oatsack.menu import legs, purse
 from oatsack.menu.bound import proven
@@ -37,6 +38,8 @@ DAYS_PROVED = 42
 """Up to so many walker-days the bound is proven better at the everyday amount of work; ours."""
 WORK_THOROUGH = 16
 """From so much work on open bags are copied for the proof as well; ours."""
+WHOLE_AT_LAST, NODES_AT_LAST, WORK_AT_LAST = 700, 20, 4
+"""Whole-number columns up to which the engine has the last word, from so much work on; ours."""
 SOLVED_WHOLE, SMALL_NODES = 120, 250
 """Up to so many whole-number columns the engine takes the whole problem; ours."""
 
@@ -114,8 +117,23 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
         state.bound = max(state.bound, found)
     ended = improve(state, engine, steps=steps, done_gap=gap, stop=stop)
     if request.near is None and ended != "stopped":
+        ended = _at_last(state, engine, gap) or ended
         tidy(state, engine)
     return menu_of(_then(state, engine), ended)
+
+
+def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", ""]:
+    """The engine on the whole of a problem that is small enough, with the menu as a start."""
+    request, aim = state.frame.request, abs(state.aim)
+    small = state.problem.integer.sum() <= WHOLE_AT_LAST
+    if not small or request.budget_work < WORK_AT_LAST or state.aim - state.bound <= gap * aim:
+        return ""
+    work = Work(nodes=NODES_AT_LAST, gap_rel=gap, seed=state.seed, hint=state.x)
+    answer = engine(state.problem, work)
+    state.bound = max(state.bound, min(answer.bound, state.aim))
+    if answer.x is not None and answer.aim < state.aim:
+        state.x, state.aim = answer.x, answer.aim
+    return "proved" if state.aim - state.bound <= gap * aim else ""
 
 
 def _then(state: State, engine: Engine) -> State:
