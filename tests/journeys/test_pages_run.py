@@ -22,7 +22,7 @@ PAGES = sorted(
 
 def run(line: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """One shown command, with nothing typed where it asks."""
-    words = shlex.split(line)
+    words = shlex.split(line, comments=True)
     assert words[0] == "oatsack", line
     return subprocess.run(
         [sys.executable, "-m", "oatsack", *words[1:]], cwd=folder, stdin=subprocess.DEVNULL,
