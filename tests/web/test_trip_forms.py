@@ -250,6 +250,11 @@ def test_a_form_from_an_older_page_is_told_and_shown_both(client: Client) -> Non
     assert answer.status_code == 409
     assert "400 ml" in answer.text and "500 ml" in answer.text
     assert "400 ml" in client.text()
+    mine = Sent(answer.text).forms[0]
+    assert client.post("/trip/walk/text", mine).status_code == 200  # the second thought is mine
+    assert "500 ml" in client.text()
+    client.undo()
+    assert "400 ml" in client.text()
     del old["head"]
     assert client.post("/trip/walk/form/kit", old).status_code == 422
 
