@@ -24,7 +24,7 @@ from oatsack.larder.stock import Lot, stale, stocked, without
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.route import Track
-from oatsack.values.trip import Trip
+from oatsack.values.trip import RouteSpec, Trip
 from oatsack.values.walker import OwnPace
 
 RESERVED = "reserved.csv"
@@ -116,8 +116,8 @@ def _paced(desk: _Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
     for number, file, fault in pace_tracks(text, name):
         try:
             recorded = read_track((desk.folder / file).read_bytes(), file)
-            if trip is not None:
-                found[number] = _own_pace(recorded, trip.route.pace_model, file)
+            rule = RouteSpec().pace_model if trip is None else trip.route.pace_model
+            found[number] = _own_pace(recorded, rule, file)
         except OSError as error:
             said = f"the track cannot be read ({error.strerror or error})"
             desk.faults.append(replace(fault, wrong=said, instead=BESIDE))

@@ -52,7 +52,13 @@ def assumptions(trip: Trip, days: Sequence[Day], backs: Backs) -> tuple[Assumpti
     found += _targets(trip, days, backs)
     if not found:  # all was stated: what remains is what nobody can state
         found = [_chores(trip), _field(trip, days, backs)]
-    return tuple(sorted(found, key=lambda a: (-a.effect_kcal, a.key)))[:SHOWN]
+    return _first(found)
+
+
+def _first(found: Sequence[Assumption]) -> tuple[Assumption, ...]:
+    """The most telling in order; what a recording told is always among them."""
+    ranked = sorted(found, key=lambda a: (a.key != "own-pace", -a.effect_kcal, a.key))
+    return tuple(sorted(ranked[:SHOWN], key=lambda a: (-a.effect_kcal, a.key)))
 
 
 def _merged(trip: Trip, days: Sequence[Day]) -> list[_Doubt]:

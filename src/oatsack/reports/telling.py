@@ -274,6 +274,17 @@ def neutral_line(told: Telling, walker: Walker, *, name: str = "") -> str:
     return beyond(told, _line(told, walker, name), walker.id)
 
 
+NEUTRAL = "body.shortfall"
+"""The flag that says in a list of flags what the neutral line says of each walker (C11)."""
+MOST_LINES_APART = 2
+"""Parties up to this have each walker's neutral line on the first screen."""
+
+
+def each_line_on_top(told: Telling) -> bool:
+    """Whether the first screen tells each walker's neutral line, so that nothing below need."""
+    return len(told.plan.trip.walkers) <= MOST_LINES_APART
+
+
 def _line(told: Telling, walker: Walker, name: str) -> str:
     plan = told.plan
     if walker.condition != "none" or (walker.age_years is not None and walker.age_years < 18):

@@ -15,6 +15,7 @@ from oatsack.reports.document import Block, Document, Facts, Row, Table, columns
 from oatsack.reports.telling import (
     Telling,
     beyond,
+    each_line_on_top,
     full_days,
     headline,
     mains,
@@ -30,7 +31,9 @@ from oatsack.values.route import Day
 MOST_LINES = 30
 HEAD_LINES = 4
 """Title, line below it, and two blanks."""
-FEWEST_DAYS = 3
+FEWEST_DAYS, WEEK = 3, 7
+LEAST_LESS = 4
+"""How many lines may be taken off the facts so that the days of a week fit."""
 MOST_FLAGS = 2
 FACT_CHARS = 66
 """What 80 columns leave beside the names of the facts, less a little for long words."""
@@ -40,8 +43,7 @@ UNCUT = 10_000
 
 def document(told: Telling, *, brief: bool = True) -> Document:
     """At most 30 lines at 80 columns; not `brief`, the same with nothing cut short."""
-    chars = FACT_CHARS if brief else UNCUT
-    pairs = tuple((told.say(f"first.{key}"), text) for key, text in _facts(told, chars) if text)
+    pairs = _fitting(told) if brief else _told(told, UNCUT, 0)
     days = _days(told, _room(pairs) if brief else UNCUT, DISH_CHARS if brief else UNCUT)
     blocks: tuple[Block, ...] = (days, Facts(pairs=pairs))
     return Document(
@@ -50,25 +52,44 @@ def document(told: Telling, *, brief: bool = True) -> Document:
     )  # fmt: skip
 
 
-def _room(pairs: tuple[tuple[str, str], ...]) -> int:
+Pairs = tuple[tuple[str, str], ...]
+
+
+def _fitting(told: Telling) -> Pairs:
+    """The facts, as long as they may be while every day of a week still has its line."""
+    wanted = min(len(told.plan.days), WEEK)
+    for less in range(LEAST_LESS + 1):
+        pairs = _told(told, FACT_CHARS, less)
+        if _room(pairs) >= wanted:
+            break
+    return pairs
+
+
+def _told(told: Telling, chars: int, less: int) -> Pairs:
+    facts = _facts(told, chars, less)
+    return tuple((told.say(f"first.{key}"), text) for key, text in facts if text)
+
+
+def _room(pairs: Pairs) -> int:
     """How many lines are left for days, once the facts are folded to their width."""
     lines = sum(len(textwrap.wrap(text, FACT_CHARS)) for _, text in pairs)
     return max(FEWEST_DAYS, MOST_LINES - HEAD_LINES - lines)
 
 
-def _facts(told: Telling, chars: int) -> Iterable[tuple[str, str]]:
+def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
+    """Names and texts; `less` takes lines off the shopping first, then off the assumptions."""
     loud = [f for f in told.plan.flags if f.level in ("block", "caution")]
     loud.sort(key=lambda f: f.level != "block")
     shown = loud[:MOST_FLAGS] if chars < UNCUT else []
     yield from (("look", clip(told.flag(f), 2 * chars)) for f in shown)
-    yield "buy", buy_line(told, chars)
+    yield "buy", buy_line(told, chars, lines=max(1, 3 - less))
     yield from (("open", line) for line in open_lines(told, chars))
     yield "weighs", weighs_line(told)
     yield "night", night_line(told)
     yield "heat", heat_line(told)
     yield "rubbish", rubbish_line(told)
     yield from (("need", line) for line in need_lines(told))
-    lines = 1 if len(shown) >= MOST_FLAGS else 3
+    lines = 1 if len(shown) >= MOST_FLAGS else max(1, 3 - max(0, less - 2))
     yield "assumed", assumed_line(told, lines * chars)
     yield "next", told.say("first.next_line", day=_a_dinner(told))
 
@@ -109,17 +130,17 @@ def walk_text(told: Telling, day: Day) -> str:
     return told.say("trip.day_walk", distance=day.distance_m, climb=day.ascent_m)
 
 
-def buy_line(told: Telling, chars: int = FACT_CHARS) -> str:
-    """What to buy as whole things, the many first; cut after three lines."""
-    lines = sorted((b for b in told.plan.packed.buy if b.packs > 0), key=lambda b: -b.packs)
-    if not lines:
+def buy_line(told: Telling, chars: int = FACT_CHARS, *, lines: int = 3) -> str:
+    """What to buy as whole things, the many first; cut after so many lines."""
+    packs = sorted((b for b in told.plan.packed.buy if b.packs > 0), key=lambda b: -b.packs)
+    if not packs:
         return told.say("first.buy_none")
     price = told.plan.totals.price
     head = told.say(
-        "first.buy_line", packs=sum(b.packs for b in lines), things=len(lines), list="",
+        "first.buy_line", packs=sum(b.packs for b in packs), things=len(packs), list="",
         price="" if price is None else told.say("first.price", price=price),
     )  # fmt: skip
-    return head + _some(told, [_pack(told, b) for b in lines], 3 * chars - len(head))
+    return head + _some(told, [_pack(told, b) for b in packs], lines * chars - len(head))
 
 
 def _pack(told: Telling, line: Buy) -> str:
@@ -243,7 +264,7 @@ def rubbish_line(told: Telling) -> str:
 def need_lines(told: Telling) -> list[str]:
     """The neutral line of each walker; for parties above two, one line for all."""
     walkers = told.plan.trip.walkers
-    if len(walkers) <= 2:
+    if each_line_on_top(told):
         return [neutral_line(told, w, name=clip(w.name, 24)) for w in walkers]
     days = [
         told.plan.need[w.id][d].energy_kcal for w in walkers for d in full_days(told.plan, w.id)

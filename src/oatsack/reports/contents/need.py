@@ -8,24 +8,21 @@ from oatsack.values.route import Day
 from oatsack.values.walker import Walker
 
 
-def document(told: Telling) -> Document:
-    """One table per walker."""
+def document(told: Telling, *, lines: bool = True) -> Document:
+    """One table per walker; `lines` leaves out what a first screen above has told already."""
     blocks: list[Block] = []
     for walker in told.plan.trip.walkers:
-        blocks += walker_blocks(told, walker)
+        blocks += walker_blocks(told, walker, line=lines)
     return Document(
         title=told.say("need.title", title=told.plan.trip.title), subtitle=told.title_line(),
         blocks=tuple(blocks), name="need", foot=told.foot(),
     )  # fmt: skip
 
 
-def walker_blocks(told: Telling, walker: Walker) -> list[Block]:
-    """A walker's days: what they use, what is eaten, and the neutral line once."""
-    return [
-        Heading(text=walker.name),
-        need_table(told, walker),
-        Para(text=neutral_line(told, walker)),
-    ]
+def walker_blocks(told: Telling, walker: Walker, *, line: bool = True) -> list[Block]:
+    """A walker's days: what they use, what is eaten, and the neutral line once (C11)."""
+    said = [Para(text=neutral_line(told, walker))] if line else []
+    return [Heading(text=walker.name), need_table(told, walker), *said]
 
 
 def need_table(told: Telling, walker: Walker) -> Table:

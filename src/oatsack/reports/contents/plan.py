@@ -29,19 +29,18 @@ from oatsack.reports.document import (
     row,
     table,
 )
-from oatsack.reports.telling import Telling
+from oatsack.reports.telling import NEUTRAL, Telling, each_line_on_top
 from oatsack.values.flags import Flag, Level
 
-NEUTRAL = "body.shortfall"
-"""Said once already, by the neutral line of each walker (C11)."""
 LEVELS: tuple[Level, ...] = ("block", "caution", "quiet")
 
 
 def document(told: Telling) -> Document:
     """Everything, in the order in which it is asked."""
     blocks: list[Block] = [*first_screen.document(told, brief=False).blocks, *flag_blocks(told)]
-    for part in (menu, need, shopping, bags, kitchen):
-        inner = part.document(told)
+    needs = need.document(told, lines=not each_line_on_top(told))
+    others = [part.document(told) for part in (shopping, bags, kitchen)]
+    for inner in (menu.document(told), needs, *others):
         blocks += [
             Heading(text=inner.title.split(": ", 1)[-1].capitalize()),
             *lowered(inner.blocks),

@@ -6,7 +6,7 @@ from oatsack.reports.contents import bags, first_screen, flameless, kitchen, men
 from oatsack.reports.document import Block, Document, Fold, Heading, Para
 from oatsack.reports.pictures import meals_picture, need_picture, weight_picture
 from oatsack.reports.ribbon import ribbon_picture
-from oatsack.reports.telling import Telling, neutral_line
+from oatsack.reports.telling import Telling, each_line_on_top, neutral_line
 from oatsack.values.walker import Walker
 
 OPEN_UP_TO = 3
@@ -40,8 +40,8 @@ def _each(told: Telling, part) -> list[Block]:  # type: ignore[no-untyped-def]
 
 
 def _work(told: Telling, walker: Walker) -> list[Block]:
-    return [need_picture(told, walker), Para(text=neutral_line(told, walker)),
-            meals_picture(told, walker)]  # fmt: skip
+    said = [] if each_line_on_top(told) else [Para(text=neutral_line(told, walker))]
+    return [need_picture(told, walker), *said, meals_picture(told, walker)]
 
 
 def _carry(told: Telling, walker: Walker) -> list[Block]:
