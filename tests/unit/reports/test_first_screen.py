@@ -96,3 +96,16 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
 def test_clip_marks_what_it_cuts() -> None:
     assert clip("abcdef", 6) == "abcdef"
     assert clip("abc, def", 5) == "abc…"
+
+
+def test_every_day_of_a_week_has_its_line_before_the_shopping_has_three() -> None:
+    """Shopping and assumptions shorten first: they stand in full elsewhere."""
+    for walkers in (1, 2):
+        for days in (3, 5, 7):
+            plan = sample_plan(walkers=walkers, days=days)
+            lines = first(plan)
+            assert len(lines) <= 30
+            stated = [line for line in lines if line.rstrip().endswith("kcal")]
+            assert len(stated) == days, "\n".join(lines)
+            assert any(line.startswith("to buy") for line in lines)
+            assert any(line.startswith("we assumed") for line in lines)
