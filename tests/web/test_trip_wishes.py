@@ -193,7 +193,7 @@ def test_what_is_gone_or_unknown_is_said_and_changes_nothing(trip: Trip) -> None
     bare = trip.post("/trip/walk/change", {"token": sent["token"], "wish": "undo"})
     assert bare.status_code == 422 and trip.text() == text
     for page in ("at?p=x", "at", "put?p=99/lunch", "put?p=1/brunch", "dial?w=nobody"):
-        assert trip.get(f"/trip/walk/{page}").status_code == 422, page
+        assert trip.get(f"/trip/walk/{page}").status_code in (404, 422), page
 
 
 def test_a_page_that_listens_hears_how_it_goes_and_where_to_go(trip: Trip) -> None:
@@ -247,3 +247,23 @@ def test_us_measures_are_never_mixed_with_metric_ones(trip: Trip) -> None:
     mixed = [re.findall(r"\d\s?(?:kg|g|km|m|ml|l)\b(?! per)", page) for page in plain]
     assert mixed == [[], [], []]
     trip.wish("undo")
+
+
+def test_what_each_size_weighs_stands_beside_the_question_and_answers_stay(trip: Trip) -> None:
+    sent = trip.fields("/") | {
+        "mass": "68 kg, 80 kg", "begin": "2027-06-12T09:00", "end": "2027-06-15T15:00",
+        "weigh": "yes", "distance": "12 km",
+    }  # fmt: skip
+    page = trip.post("/start", sent)
+    told = re.findall(r"<li>((?:light|usual|hungry): [^<]*)", page.text)
+    assert page.status_code == 200 and len(told) == 3
+    grams = [float(found) for text in told for found in re.findall(r"([\d.]+) kg of food", text)]
+    assert grams == sorted(grams) and len(set(grams)) == 3
+    assert 'value="12 km"' in page.text and not (trip.folder / "trip.toml").exists()
+    wrong = trip.post("/start", sent | {"mass": "heavy"})
+    assert wrong.status_code == 422 and 'value="heavy"' in wrong.text
+
+
+def test_enter_in_the_four_answers_makes_the_plan(trip: Trip) -> None:
+    form = trip.get("/").text.split("<form")[1]
+    assert re.search(r"<button[^>]*>", form)[0].count("name=") == 0  # type: ignore[index]

@@ -14,7 +14,7 @@ from starlette.responses import Response
 
 from oatsack.desk import starting
 from oatsack.desk.solving import Hear
-from oatsack.errors import UnreadableInput
+from oatsack.errors import UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.reports.words import say
 from oatsack.web import trip_routes
@@ -32,7 +32,7 @@ ROUTES: tuple[tuple[str, str, str], ...] = (
     ("GET", "/trip/{name}/plan.json", "plan_json"),
     ("GET", "/static/{file}", "static"),
 )
-MEALS = (("breakfast", "Breakfast"), ("lunch", "Lunch"), ("dinner", "Dinner"), ("drinks", "Drinks"))
+OFFERED = ("breakfast", "lunch", "dinner", "drinks")
 
 
 def start(door: Door, request: Request, form: Form) -> Response:
@@ -51,20 +51,37 @@ def make_ready(door: Door) -> None:
 
 
 def _start(
-    door: Door, request: Request, given: Form, said: str = "", status: int = 200
-) -> Response:
+    door: Door, request: Request, given: Form, said: str = "", status: int = 200,
+    sizes: tuple[str, ...] = (),
+) -> Response:  # fmt: skip
     foods = bundled()
-    offered = [(meal, word, starting.offers(foods, meal)) for meal, word in MEALS]  # type: ignore[arg-type]
+    offered = [(meal, starting.offers(foods, meal)) for meal in OFFERED]  # type: ignore[arg-type]
     return door.page(
         request, "start.html", status=status, trips=door.bench.names(), given=given, said=said,
-        offered=[*offered, ("bags", "Open bags to nibble", starting.bags(foods))],
-        today=door.bench.today(),
+        offered=[*offered, ("bags", starting.bags(foods))], sizes=sizes,
     )  # fmt: skip
 
 
+def _sizes(door: Door, request: Request, form: Form) -> Response:
+    """The four answers back, with what eating light, usual and hungry would weigh."""
+    try:
+        found = starting.sizes(_answers(form), door.bench.today())
+    except UsageError as error:
+        return _start(door, request, form, str(error), 422)
+    told = tuple(
+        say("live.start_size", word=one.word, grams=one.food_g,
+            kcal=say("live.start_and").join(say("live.start_kcal", kcal=k) for k in one.kcal_day))
+        for one in found
+    )  # fmt: skip
+    return _start(door, request, form, sizes=told)
+
+
 def begin(door: Door, request: Request, form: Form) -> Response:
-    """Four answers and favourites become a trip and its plan."""
+    """Four answers and favourites become a trip and its plan; or what each size weighs."""
     from oatsack.files.trip.write import write_trip
+
+    if form.get("weigh"):
+        return _sizes(door, request, form)
 
     def work(hear: Hear) -> str:
         answers = _answers(form)

@@ -68,11 +68,9 @@ def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
 
 
 def ribbon_parts(told: Telling) -> dict[str, str]:
-    """The ribbon drawn for a broad and for a narrow page, and its table by day."""
+    """The ribbon drawn for a broad and for a narrow page."""
     drawn = ribbon_picture(told)
-    behind = table_html(drawn.table) if drawn.table else ""
-    return {"broad": slim(drawn.svg), "narrow": slim(drawn.narrow), "title": drawn.title,
-            "table": behind}  # fmt: skip
+    return {"broad": slim(drawn.svg), "narrow": slim(drawn.narrow), "title": drawn.title}
 
 
 def _dials(told: Telling) -> list[dict[str, Any]]:

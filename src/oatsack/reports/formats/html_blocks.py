@@ -149,6 +149,8 @@ def _cell(column: Column, c: Cell, line: Row) -> str:
 
 
 SLIM = (
+    (re.compile(r'<text [^>]*aria-hidden="true">[^<]*</text>(<text [^>]* class=")(?=f-)'),
+     r"\1halo "),
     (re.compile(r' (?:fill|stroke)="#[0-9a-fA-F]{3,6}"(?=[^>]* class=")'), ""),
     (re.compile(r' stroke-line(?:join|cap)="round"'), ""),
     (re.compile(r' (?:text-anchor="start"|font-size="11.5"|stroke-width="1")'), ""),
