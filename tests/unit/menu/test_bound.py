@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pytest
 
 from oatsack.menu.bound import parted_by_days, proven
 from oatsack.menu.choose import SOLVED_WHOLE, WHOLE_AT_LAST, WORK_AT_LAST, choose
@@ -80,6 +81,7 @@ def test_the_bound_lies_between_the_relaxed_one_and_the_truth() -> None:
             assert got.bound - 1e-6 <= bound <= best * 1.0001 + 1e-6, (names, thorough)
 
 
+@pytest.mark.slow
 def test_any_prices_prove_nothing_false_about_a_group_and_its_bags() -> None:
     frame, problem, best = of(asking(2, "anna ben"))
     got = price(frame, problem, solve)
