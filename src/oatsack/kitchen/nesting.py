@@ -137,3 +137,9 @@ CHECK_LIST: tuple[str, ...] = (
     "rubbish-bag",
 )  # fmt: skip
 """Small things that are missed at the first dinner, as keys of words. Common practice."""
+FOR_A_FLAME = frozenset({"lighter", "second-lighter", "pot-grip"})
+
+
+def check_list(*, flame: bool) -> tuple[str, ...]:
+    """The small things to take, with or without a flame."""
+    return tuple(thing for thing in CHECK_LIST if flame or thing not in FOR_A_FLAME)

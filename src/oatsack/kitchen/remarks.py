@@ -17,7 +17,7 @@ from oatsack.kitchen.fuels import stove_row
 from oatsack.kitchen.heat import soak_factor
 from oatsack.kitchen.keeping import keeping_flags, soak_clock
 from oatsack.kitchen.occasions import Helping
-from oatsack.kitchen.price import conditions_of, in_pot
+from oatsack.kitchen.price import conditions_of, in_mug, in_pot
 from oatsack.kitchen.salt import sodium_days, sodium_flags
 from oatsack.kitchen.sweat import AIR_C
 from oatsack.values.flags import Flag
@@ -53,7 +53,14 @@ class View:
 def needs_flame(view: View) -> Iterator[Flag]:
     """Food that cannot be eaten without a flame, where there is none."""
     for h in view.served:
-        if h.cold and h.food.prep.cold_soak_min is None:
+        if not h.cold or h.food.prep.cold_soak_min is not None:
+            continue
+        if in_mug(h.food):
+            yield Flag(
+                key="kitchen.cold-drink", level="quiet", scope=f"menu/{h.walker}",
+                values={"food": h.food.id},
+            )  # fmt: skip
+        else:
             yield Flag(
                 key="kitchen.needs-flame", level="block", scope=f"menu/{h.walker}/{h.day}",
                 values={"food": h.food.id, "meal": h.meal},

@@ -223,6 +223,15 @@ def test_every_remark_can_be_said_and_its_source_resolves() -> None:
             assert cite(flag.source)
 
 
+def test_hot_drinks_without_a_flame_are_one_quiet_line_and_block_nothing() -> None:
+    stretch = days(3)
+    told = heard(stretch, Kit(stove=None), simple_menu(walkers(1), stretch, dinner="couscous"))
+    assert told["cold-drink"].level == "quiet"
+    assert "needs-flame" not in told
+    rice = heard(stretch, Kit(stove=None), simple_menu(walkers(1), stretch, dinner="rice"))
+    assert rice["needs-flame"].level == "block"
+
+
 MILKY = replace(RICE, id="milky", allergens={"milk": "contains"})
 SURE = replace(RICE, id="sure", allergens={"milk": "free"})
 

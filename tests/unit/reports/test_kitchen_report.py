@@ -60,6 +60,36 @@ def test_an_opened_can_is_told_by_what_it_holds() -> None:
     assert text == "the opened one with 112 g in it + 2 cans of 100 g"
 
 
+def test_liquid_fuel_comes_in_bottles() -> None:
+    fuel = replace(short_plan().kitchen.fuel, kind="ethanol", cans=((405.0, 2),))  # type: ignore[type-var]
+    told = telling(with_kitchen(fuel=fuel))
+    assert kitchen.cans_text(told, fuel) == "2 bottles of 405 g"
+
+
+def test_a_column_that_holds_nothing_on_the_whole_walk_is_left_out() -> None:
+    plan = short_plan()
+    cold = tuple(
+        replace(m, boiled_ml=0.0, batches=0, minutes=0.0, fuel_g=0.0, left_ml=0.0, cold_ml=300.0,
+                wash_ml=50.0 * m.day)
+        for m in plan.kitchen.meals
+    )
+    blocks = kitchen.blocks(telling(with_kitchen(meals=cold, fuel=None)))
+    camps = [t for t in tables_of(blocks) if t.columns[0].title == "meal"]
+    titles = {column.title for t in camps for column in t.columns}
+    assert titles == {"meal", "cold: need", "wash"}
+
+
+def test_without_a_flame_nobody_is_told_to_take_a_lighter() -> None:
+    def ticked(plan: Plan) -> list[str]:
+        blocks = kit.document(telling(plan)).blocks
+        return [i for b in blocks if getattr(b, "ticks", False) for i in b.items]  # type: ignore[union-attr]
+
+    assert {"lighter", "pot grip", "spoon"} <= set(ticked(short_plan()))
+    assert "lighter" not in ticked(with_kitchen(fuel=None)) and "spoon" in ticked(
+        with_kitchen(fuel=None)
+    )
+
+
 def test_every_meal_stands_under_its_camp() -> None:
     plan = short_plan()
     blocks = kitchen.blocks(telling(plan))

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from oatsack.kitchen.nesting import (
-    CHECK_LIST,
     Nested,
     Thing,
     can_size,
+    check_list,
     mark_mm,
     mug_share,
     nest,
@@ -138,5 +138,6 @@ def _nest(told: Telling, pot: Pot, things: list[Thing]) -> str:
 
 
 def _checks(told: Telling) -> list[Block]:
-    things = tuple(told.say(f"check.{thing}") for thing in CHECK_LIST)
+    flame = told.plan.kitchen.fuel is not None
+    things = tuple(told.say(f"check.{thing}") for thing in check_list(flame=flame))
     return [Heading(text=told.say("kit.check")), Bullets(items=things, ticks=True)]

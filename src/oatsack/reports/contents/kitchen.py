@@ -6,10 +6,11 @@ limit. `blocks` gives the ledger to other documents.
 
 from __future__ import annotations
 
+import itertools
 import string
 from collections.abc import Iterator
 
-from oatsack.kitchen.nesting import CHECK_LIST
+from oatsack.kitchen.nesting import check_list
 from oatsack.reports.contents.small_things import small_things
 from oatsack.reports.document import (
     Block,
@@ -30,6 +31,9 @@ from oatsack.reports.telling import Telling, short_date
 from oatsack.values.kitchen import CookStep, FuelPlan, MealLedger, WaterCarry
 from oatsack.values.route import Day
 
+COLUMNS = ("meal", "boil", "cold", "wash", "left", "batches", "minutes", "fuel")
+"""Of a camp's table, as keys of words; one that holds nothing on the whole walk is left out."""
+LIQUID = frozenset({"white-gas", "ethanol", "methanol"})
 ONE_BY_ONE = 3
 """Of a larger party water is told as one row a day."""
 
@@ -53,13 +57,18 @@ def _camps(told: Telling) -> list[Block]:
     meals = told.plan.kitchen.meals
     if not meals:
         return []
-    names = ("meal", ">boil", ">cold", ">wash", ">left", ">batches", ">minutes", ">fuel")
-    heads = [">" * n.startswith(">") + told.say(f"kitchen.{n.removeprefix('>')}") for n in names]
+    made = [(m.day, _meal(told, m)) for m in meals]
+    used = [any(line.cells[i].text for _, line in made) for i in range(len(COLUMNS))]
+    heads = [">" * bool(i) + told.say(f"kitchen.{name}")
+             for i, name in enumerate(COLUMNS) if used[i]]  # fmt: skip
     out: list[Block] = [Heading(text=told.say("kitchen.meals")),
                         Para(text=told.say("kitchen.kinds"), tone="quiet"),
                         *_lettered(told)]  # fmt: skip
     for day in told.plan.days:
-        rows = [_meal(told, m) for m in meals if m.day == day.number]
+        rows = [
+            Row(cells=tuple(itertools.compress(line.cells, used)), kind=line.kind)
+            for number, line in made if number == day.number
+        ]  # fmt: skip
         place = _place(told, day)
         out += [Heading(text=place, level=2), table(heads, rows, caption=place)] if rows else []
         reused = [who for m in meals if m.day == day.number for who in m.bowls]
@@ -154,8 +163,9 @@ def _fuel_line(told: Telling) -> list[Block]:
 def cans_text(told: Telling, fuel: FuelPlan) -> str:
     """Containers to take, an opened one by what it still holds."""
     opened = {round(c.fuel_g, 3) for c in told.plan.trip.kit.cans if c.gross_now_g is not None}
+    full = "kitchen.bottle" if fuel.kind in LIQUID else "first.can"
     parts = [
-        told.say("kitchen.opened" if size in opened else "first.can", n=n, size=size)
+        told.say("kitchen.opened" if size in opened else full, n=n, size=size)
         for size, n in fuel.cans
     ]
     return " + ".join(parts) or told.say("first.no_can")
@@ -283,7 +293,8 @@ def _carry(told: Telling, carry: WaterCarry, place: int) -> Row:
 def _loud(told: Telling) -> list[Block]:
     """What in the kitchen calls for a hand."""
     flags = [f for f in told.plan.flags if f.key.startswith("kitchen.") and f.level != "note"]
-    return [Note(text=told.flag(f), level=f.level) for f in flags]
+    texts = {told.flag(f): f.level for f in reversed(flags)}
+    return [Note(text=text, level=level) for text, level in reversed(texts.items())]
 
 
 def _noted(told: Telling) -> list[Block]:
@@ -297,7 +308,7 @@ def _check_list(told: Telling) -> list[Block]:
     """Small things that are missed at the first dinner."""
     if told.plan.kitchen.fuel is None:
         return []
-    things = ", ".join(told.say(f"check.{thing}") for thing in CHECK_LIST)
+    things = ", ".join(told.say(f"check.{thing}") for thing in check_list(flame=True))
     return [Para(text=told.say("kitchen.check", list=things), tone="quiet")]
 
 
