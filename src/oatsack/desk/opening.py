@@ -187,9 +187,22 @@ def opened(trip: Trip, foods: Iterable[Food], *, track: Track | None = None,
         trip=trip, foods=rows, track=track, folder=folder or Path(), text=text,
         hashes={
             "trip": digest(text or steady(trip, Trip)),
-            "larder": digest(steady(rows, tuple[Food, ...])),
+            "larder": _named(rows),
         },
     )  # fmt: skip
+
+
+_last: list[tuple[tuple[Food, ...], str]] = []
+"""The larder that was named last, and its name: an edit draws on the very same foods again."""
+
+
+def _named(rows: tuple[Food, ...]) -> str:
+    """The digest of a larder."""
+    for known, name in _last:
+        if len(known) == len(rows) and all(a is b for a, b in zip(known, rows, strict=True)):
+            return name
+    _last[:] = [(rows, digest(steady(rows, tuple[Food, ...])))]
+    return _last[0][1]
 
 
 def steady(value: object, hint: Any) -> str:

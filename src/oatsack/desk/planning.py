@@ -22,12 +22,13 @@ def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
               near: Plan | None = None, seed: int = 0, work: int = 1,
               progress: Progress | None = None) -> Plan:  # fmt: skip
     """The plan of a trip; `target` outranks what its walkers chose, `near` is stayed close to.
+    Hashes that `opened` names already are taken as they are.
 
     Raises NoPlan, explained, when it cannot be provisioned as asked.
     """
     trip = opened.trip if target is None else with_target(opened.trip, target)
     hashes = dict(opened.hashes)
-    if near is not None:
+    if near is not None and "near" not in hashes:
         hashes["near"] = digest(dump(near).decode("utf-8"))
     setting = Setting(
         today=today, seed=seed, work=work, track=opened.track, hashes=hashes,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
@@ -94,7 +94,7 @@ class Here:
 
 def planned(asked: Asked, hear: Hear = deaf) -> Planned:
     """The plan of a text, made in this process. Raises UnreadableInput with every fault."""
-    from oatsack.desk.opening import open_trip
+    from oatsack.desk.opening import digest, open_trip
     from oatsack.desk.planning import make_plan
     from oatsack.files.planfile import dump, load
     from oatsack.reports.words import Voice
@@ -103,9 +103,13 @@ def planned(asked: Asked, hear: Hear = deaf) -> Planned:
         return Planned(plan=asked.prepared)
     opened = open_trip(asked.file, asked.text)
     near = load(asked.near) if asked.near else None
+    if asked.near:  # the bytes are here: no need to write them again to name them
+        hashes = {**opened.hashes, "near": digest(asked.near.decode("utf-8"))}
+        opened = replace(opened, hashes=hashes)
     told = _teller(opened.foods, hear)
     try:
-        return Planned(plan=dump(make_plan(opened, today=asked.today, near=near, progress=told)))
+        made = make_plan(opened, today=asked.today, near=near, progress=told)
+        return Planned(plan=dump(made))
     except NoPlan as error:
         voice = Voice(walkers=error.walkers, foods=error.foods)
         said = tuple((f.key, voice.flag(f), dict(f.values)) for f in error.flags)
