@@ -16,7 +16,7 @@ from oatsack.values.menu import MenuRequest
 ROOM = 1.03
 """What must give is offered with so much to spare, since packs and doses are whole; ours."""
 STEPS = (1.0, 1.3)
-EAT_LESS = (1.0, 0.95, 0.88)
+EAT_LESS = (1.0, 0.95, 0.88, 0.78)
 MOST_TRIED = 7
 
 

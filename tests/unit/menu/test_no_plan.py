@@ -201,3 +201,15 @@ def test_the_exit_code_of_a_refusal_is_1() -> None:
     assert NoPlan([]).exit_code == 1
     assert NoPlan(["a", "b"]).reasons == ("a", "b")
     assert NoPlan(["a"]).flags == ()
+
+
+def test_an_absurd_amount_is_answered_with_one_that_fits() -> None:
+    """Three times what these foods can bring: what is named was tried and fits."""
+    bars = [food(f"bar-{n}", meals="lunch move", kcal=450, dose_g=50) for n in range(4)]
+    asked = retarget(request(bars, keep="lunch move", count=2), 9000.0)
+    with pytest.raises(NoPlan) as refused:
+        choose(asked, solve)
+    (way,) = [f for f in refused.value.flags if f.key == "way-out.eat"]
+    eaten = float(str(way.values["energy_kcal"]))
+    assert 500.0 < eaten < 6000.0
+    assert choose(retarget(asked, eaten), solve).portions
