@@ -8,9 +8,6 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-import subprocess
-import sys
-import tarfile
 from pathlib import Path
 
 import numpy as np
@@ -22,6 +19,7 @@ from oatsack.route.days import days_of
 from oatsack.route.profile import profile_of
 from oatsack.values.route import Track
 from oatsack.values.trip import HandDay
+from support.recorded import archive_in
 from support.trips import trip_of
 
 pytestmark = [pytest.mark.tracks, pytest.mark.slow]
@@ -36,20 +34,7 @@ HASHES = {
 @pytest.fixture(scope="module")
 def archive(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of test files, fetched and unpacked."""
-    folder = tmp_path_factory.mktemp("tracks")
-    command = [sys.executable, "-m", "pip", "download", "--quiet", "--no-binary", ":all:"]
-    command += ["--no-deps", "--dest", str(folder), "gpxpy==1.6.2"]
-    try:
-        done = subprocess.run(command, capture_output=True, text=True, timeout=180, check=False)
-    except (OSError, subprocess.TimeoutExpired) as error:
-        pytest.skip(f"tracks: pip could not fetch the source archive of gpxpy 1.6.2: {error}")
-    found = list(folder.glob("gpxpy-1.6.2.tar.gz"))
-    if done.returncode or not found:
-        said = done.stderr.strip().splitlines()[-1:] or ["no archive came"]
-        pytest.skip(f"tracks: pip could not fetch the source archive of gpxpy 1.6.2: {said[0]}")
-    with tarfile.open(found[0]) as packed:
-        packed.extractall(folder, filter="data")
-    return folder / "gpxpy-1.6.2" / "test_files"
+    return archive_in(tmp_path_factory.mktemp("tracks"))
 
 
 def segment(archive: Path, name: str, number: int) -> Track:

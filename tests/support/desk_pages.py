@@ -9,7 +9,10 @@ from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
+from oatsack.desk.opening import open_trip
+from oatsack.desk.solving import Planned
 from oatsack.files.trip.write import Answers, write_trip
+from oatsack.route.days import days_of
 from oatsack.web.app import create
 
 with warnings.catch_warnings():  # its client asks for the next httpx; this one serves
@@ -21,6 +24,31 @@ WEEKEND = Answers(
     masses=("68 kg",), begin="2027-06-12 09:00", end="2027-06-13 15:00", distance="14 km",
     up="500 m",
 )  # fmt: skip
+
+
+class Quick:
+    """Plans nothing: what is tried is everything else."""
+
+    def plan(self, asked: Any, hear: Any) -> Planned:
+        """A refusal without a reason."""
+        return Planned(refusal=(("", "not planned", {}),))
+
+    def do(self, task: str, asked: Any, hear: Any) -> Any:
+        """Nothing else is asked."""
+        raise AssertionError(task)
+
+    def warm(self) -> None:
+        """Nothing to get ready."""
+
+
+class Opens(Quick):
+    """Reads a trip with all that it names, every fault told, and plans nothing."""
+
+    def plan(self, asked: Any, hear: Any) -> Planned:
+        """A refusal without a reason, where nothing is at fault."""
+        opened = open_trip(asked.file, asked.text)
+        days_of(opened.trip, opened.track)
+        return super().plan(asked, hear)
 
 
 class Client:

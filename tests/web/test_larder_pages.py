@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from support.desk_pages import Client, Sent, faults_beside
+from support.desk_pages import Client, Opens, Sent, faults_beside
 
 LABEL = "/larder/label"
 CRACKERS = {"name": "Rye crackers of mine", "category": "bread", "pack_g": "200 g", "per": "100 g",
@@ -16,7 +16,7 @@ CRACKERS = {"name": "Rye crackers of mine", "category": "bread", "pack_g": "200 
 
 @pytest.fixture
 def client(tmp_path: Path) -> Client:
-    return Client(tmp_path)
+    return Client(tmp_path, works=Opens())
 
 
 def larder_text(client: Client) -> str:
@@ -193,7 +193,6 @@ def test_stock_rows_have_a_bound(client: Client) -> None:
     assert answer.status_code in (400, 422) and "Traceback" not in answer.text
 
 
-@pytest.mark.slow
 def test_a_trip_draws_on_larder_and_stock_when_told_to(client: Client) -> None:
     client.send(LABEL, CRACKERS)
     client.send("/larder/stock", {"food.0": "couscous", "packs.0": "1"})
@@ -208,7 +207,6 @@ def test_a_trip_draws_on_larder_and_stock_when_told_to(client: Client) -> None:
     assert client.post("/trip/walk/draw", sent | {"what": "../x"}).status_code == 422
 
 
-@pytest.mark.slow
 def test_likes_are_written_into_the_trip_and_taken_back(client: Client) -> None:
     page = client.get("/trip/walk/likes?q=couscous").text
     assert 'name="0/couscous"' in page

@@ -10,7 +10,7 @@ import pytest
 
 from oatsack.files.trip.write import write_trip
 from support.amount import some
-from support.desk_pages import WEEKEND, Client, Sent, faults_beside
+from support.desk_pages import WEEKEND, Client, Opens, Sent, faults_beside
 from support.tracks import gpx, line, points
 
 FORMS = ("walkers/0", "walkers/1", "form/kit", "form/rules", "form/days")
@@ -18,7 +18,7 @@ FORMS = ("walkers/0", "walkers/1", "form/kit", "form/rules", "form/days")
 
 @pytest.fixture(scope="module")
 def client(tmp_path_factory: pytest.TempPathFactory) -> Client:
-    return Client(tmp_path_factory.mktemp("trips"))
+    return Client(tmp_path_factory.mktemp("trips"), works=Opens())
 
 
 @pytest.fixture(autouse=True)
@@ -90,7 +90,6 @@ def test_a_food_that_is_not_in_the_larder_is_told_beside_its_list(client: Client
     assert "moon-cheese" in faults_beside(answer.text)["f-walkers-0-usual-dinner"]
 
 
-@pytest.mark.slow
 def test_a_walker_is_added_renamed_and_removed_with_all_that_names_them(client: Client) -> None:
     client.send("/trip/walk/walkers/1", {"walkers[1].name": "Bo", "walkers[1].mass": "70 kg"})
     client.send("/trip/walk/form/rules", {"rules.bans[0].food": "sardines-oil",
@@ -148,7 +147,6 @@ def test_rules_are_set_and_taken_back(client: Client) -> None:
     assert "hot_breakfast" not in rules and not rules.get("bans")
 
 
-@pytest.mark.slow
 def test_days_by_hand_take_the_place_of_a_usual_day_and_give_way_again(client: Client) -> None:
     page = client.get("/trip/walk/form/days").text
     assert page.count('name="route.days[') >= 2 * 7
@@ -259,7 +257,6 @@ def test_a_form_from_an_older_page_is_told_and_shown_both(client: Client) -> Non
     assert client.post("/trip/walk/form/kit", old).status_code == 422
 
 
-@pytest.mark.slow
 def test_a_file_written_with_everything_is_shown_whole_and_comes_back_unchanged(
     tmp_path: Path,
 ) -> None:
@@ -269,7 +266,7 @@ def test_a_file_written_with_everything_is_shown_whole_and_comes_back_unchanged(
     )
     for heading in ("kit", "rules"):  # the hints at the end have headings of their own
         text = text.replace(f"\n[{heading}]\n", "\n", 1)
-    client = Client(tmp_path, text)
+    client = Client(tmp_path, text, works=Opens())
     for form in ("form/kit", "form/rules", "form/days", "walkers/0"):
         client.fill(f"/trip/walk/{form}")
         assert client.text() == text, form

@@ -7,6 +7,7 @@ Which addresses lead here: `form_specs.ROUTES`, so that the first page need not 
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
@@ -31,6 +32,7 @@ from oatsack.web.spoken import spoken
 
 Show = Callable[[Filled], Response]
 
+MOST_DAYS = 40
 ADD = "add:"
 """Before the name of a list of foods: one food to put behind the list."""
 
@@ -112,19 +114,27 @@ def _show(
     route = filled.data.get("route", {})
     track = isinstance(route, dict) and "track" in route
     way = filled.sent.get("way") or form_specs.way_of(route)
-    parts = _parts(name, standing, filled, track)
+    parts = _parts(name, filled, track)
     return _page(door, request, standing, parts, filled, status=status,
                  title=say(f"web.form.title-{name}"), action=f"form/{name}",
                  way=way if name == "days" else "", track=track,
                  marks=tracking.marks(door.bench.folder, route) if track else ())  # fmt: skip
 
 
-def _parts(name: str, standing: Standing, filled: Filled, track: bool) -> Iterable[Part]:
+def _parts(name: str, filled: Filled, track: bool) -> Iterable[Part]:
     if name == "days":
         typed = len(_list(filled.data.get("route", {}).get("days")))
-        dates = len(standing.plan.days) if standing.plan else typed + 1
-        return form_specs.days(max(1, dates - typed), track)
+        return form_specs.days(max(1, _dates(filled.data) - typed), track)
     return {"kit": form_specs.kit, "rules": form_specs.rules}[name]()
+
+
+def _dates(data: Mapping[str, Any]) -> int:
+    """How many dates a walk has, at most those that a form should ask for; one if none is told."""
+    try:
+        first, last = (dt.date.fromisoformat(filling.shown(data[k])[:10]) for k in ("from", "to"))
+    except (KeyError, ValueError):
+        return 1
+    return max(1, min(MOST_DAYS, (last - first).days + 1))
 
 
 def _list(given: object) -> list[Any]:
