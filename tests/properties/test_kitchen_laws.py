@@ -18,6 +18,7 @@ from oatsack.kitchen.price import conditions_of, dose_price, flame
 from oatsack.values.kit import FuelCan, Kit, Pot, Stove
 from oatsack.values.kitchen import Conditions, KitchenLedger, MealLedger
 from oatsack.values.menu import Menu
+from oatsack.values.pots import parties
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Walker
@@ -70,12 +71,26 @@ def trips(draw: st.DrawFn) -> tuple[Menu, list[Day], list[Walker], Kit]:
                 food = draw(st.sampled_from([*FOODS, None]))
                 if food is not None:
                     out.append(portion(who.id, day.number, meal, food, draw(st.integers(1, 3))))
-    return menu_of(out), stretch, people, draw(KITS)
+    return menu_of(out), stretch, people, draw(named(people))
+
+
+def named(people: list[Walker]) -> st.SearchStrategy[Kit]:
+    """Kits whose pots belong to everyone, or some of them to some walkers."""
+    whose = st.lists(st.sampled_from([w.id for w in people]), max_size=3, unique=True).map(tuple)
+    return st.builds(
+        lambda kit, owners: replace(kit, pots=tuple(
+            replace(pot, walkers=who) for pot, who in zip(kit.pots, owners, strict=False)
+        )),
+        KITS, st.one_of(st.just([(), (), ()]), st.lists(whose, min_size=3, max_size=3)),
+    )  # fmt: skip
 
 
 def book(trip: tuple[Menu, list[Day], list[Walker], Kit]) -> KitchenLedger:
+    """The ledger; four walkers and more are two cook groups."""
     menu, stretch, people, kit = trip
-    return ledger(menu, FOODS, stretch, people, kit, Rules())
+    names = [w.id for w in people]
+    groups = [names[::2], names[1::2]] if len(names) >= 4 else None
+    return ledger(menu, FOODS, stretch, people, kit, Rules(), groups=groups)
 
 
 @given(trips())
@@ -112,7 +127,23 @@ def test_every_millilitre_is_in_a_step(trip: tuple) -> None:
         assert washed == pytest.approx(meal.wash_ml)
         if not is_still(meal):
             assert meal.boiled_ml == pytest.approx(poured + meal.left_ml)
-            assert 0.0 <= meal.left_ml < 100.0 + 1e-6
+            queues = 2 * len(parties(trip[3].pots, [w.id for w in trip[2]]))
+            assert 0.0 <= meal.left_ml < 50.0 * max(2, queues) + 1e-6
+
+
+@given(trips())
+@settings(max_examples=examples(30))
+def test_nobodys_food_comes_from_a_pot_that_is_not_theirs(trip: tuple) -> None:
+    menu, _, people, kit = trip
+    names = [w.id for w in people]
+    groups = [names[::2], names[1::2]] if len(names) >= 4 else []
+    own = {w: {kit.pots[i].name for i in part.pots}
+           for part in parties(kit.pots, names, groups) for w in part.walkers}  # fmt: skip
+    for meal in book(trip).meals:
+        for step in meal.steps:
+            eaters = {p.walker for p in menu.portions if (p.day, p.food) == (meal.day, step.food)}
+            if step.pot and step.food:
+                assert any(step.pot in own[w] for w in eaters & set(meal.walkers))
 
 
 @given(trips())
