@@ -70,15 +70,18 @@ def answer_of(frame: Frame, problem: Problem, menu: Menu) -> Floats:
 
 
 def days_to_free(frame: Frame, gives: Iterable[Give]) -> list[tuple[str, int]]:
-    """Walker-days that broken rows speak of; a row over the whole trip speaks of every day."""
+    """Walker-days that broken rows name. Only where none names any, a row over the whole trip
+    speaks of every day of its walker."""
     out: set[tuple[str, int]] = set()
+    theirs: set[tuple[str, int]] = set()
     for give in gives:
         parts = give.row.split("/")
         named = {(w, d) for w, d in frame.day_keys if w in parts and str(d) in parts}
         groups = {w for g in frame.groups if g.name in parts for w in g.walkers}
         named |= {(w, d) for w, d in frame.day_keys if w in groups and str(d) in parts}
-        out |= named or {(w, d) for w, d in frame.day_keys if w in parts}
-    return sorted(out or frame.day_keys)
+        out |= named
+        theirs |= {(w, d) for w, d in frame.day_keys if w in parts}
+    return sorted(out or theirs or frame.day_keys)
 
 
 def moved(near: Menu, portions: Iterable[Portion]) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from oatsack.menu.first import TRIES, broken_by, first_valid
 from oatsack.menu.frame import Frame
@@ -10,10 +11,14 @@ from oatsack.menu.improve import Neighbourhoods, State
 from oatsack.menu.near import answer_of, days_to_free
 from oatsack.menu.price import Engine, Relaxed
 from oatsack.menu.refuse import Give
-from oatsack.menu.structure import completed, fixed_outside
+from oatsack.menu.structure import Mask, completed, fixed_outside
+from oatsack.values.flags import Flag
 from oatsack.values.menu import Menu
-from oatsack.values.problem import Problem, Work
+from oatsack.values.problem import Floats, Problem, Work
 
+WalkerDay = tuple[str, int]
+MOST_WIDER = 6
+"""So many single days are tried besides those that break; ours."""
 REPAIR_NODES, REPAIR_SECONDS, REPAIR_GAP = 60, 3.0, 0.01
 
 
@@ -38,21 +43,59 @@ def start(
 def _from_near(
     frame: Frame, problem: Problem, relaxed: Relaxed, engine: Engine, near: Menu
 ) -> State | None:
-    """The earlier menu where it still holds; else with the days that break chosen anew."""
+    """The earlier menu where it still holds; else with the days that break chosen anew, and the
+    fewest others found."""
     x = answer_of(frame, problem, near)
     done = completed(problem, engine, x)
     state = State(frame=frame, problem=problem, relaxed=relaxed, x=x, aim=math.inf,
                   bound=relaxed.bound)  # fmt: skip
     if done is None:
-        days = days_to_free(frame, broken_by(frame, problem, engine, x))
-        free = Neighbourhoods(state).days(days, dinners=True)
-        part, numbers = fixed_outside(problem, free, x)
-        answer = engine(part, Work(nodes=REPAIR_NODES, seconds=REPAIR_SECONDS, gap_rel=REPAIR_GAP))
-        if answer.x is None:
-            return None
-        x[numbers] = answer.x
-        done = completed(problem, engine, x)
+        named = days_to_free(frame, broken_by(frame, problem, engine, x))
+        plan = Neighbourhoods(state)
+        for days in wider(frame, named):
+            done = _repaired(state, engine, plan.days(days, dinners=True))
+            if done is not None:
+                frame.given.flags += freed(named, days)
+                break
     if done is None:
         return None
     state.x, state.aim = done
     return state
+
+
+def _repaired(state: State, engine: Engine, free: Mask) -> tuple[Floats, float] | None:
+    """The menu with this chosen anew and all else as it was; None where that fails."""
+    part, numbers = fixed_outside(state.problem, free, state.x)
+    answer = engine(part, Work(nodes=REPAIR_NODES, seconds=REPAIR_SECONDS, gap_rel=REPAIR_GAP))
+    if answer.x is None:
+        return None
+    x = state.x.copy()
+    x[numbers] = answer.x
+    return completed(state.problem, engine, x)
+
+
+def wider(frame: Frame, named: list[WalkerDay]) -> Iterator[list[WalkerDay]]:
+    """Days to choose anew: those that break, then one more of them or another, the nearest first,
+    then all days of who is concerned, then all."""
+    yield named
+    walkers, every = {w for w, _ in named}, list(frame.day_keys)
+    others = [at for at in every if at not in set(named)]
+    others.sort(key=lambda at: (at[0] not in walkers, min(abs(at[1] - d) for _, d in named)))
+    for other in others[:MOST_WIDER]:
+        yield [*named, other]
+    theirs = [at for at in every if at[0] in walkers]
+    if len(named) + 1 < len(theirs) < len(every):
+        yield theirs
+    if len(others) > 1:
+        yield every
+
+
+def freed(named: list[WalkerDay], days: list[WalkerDay]) -> list[Flag]:
+    """What is told where more than the days that broke had to be chosen anew."""
+    more = [at for at in days if at not in set(named)]
+    if len(more) == 1:
+        walker, day = more[0]
+        values: dict[str, float | int | str] = {"walker": walker, "day": day}
+        return [Flag(key="menu.day-freed", level="note", scope=f"menu/{walker}/{day}",
+                     values=values)]  # fmt: skip
+    return [Flag(key="menu.days-freed", level="note", values={"days": len(more)})] if more else []
