@@ -75,8 +75,13 @@ def _sentences(told: Telling) -> Iterator[tuple[str, str, list[Shown]]]:
         [(m.mass(fuel.need_g), "kitchen/fuel/need_g")] if fuel else []
     )
     yield "rubbish", first.rubbish_line(told), _rubbish(told)
-    yield from (("need", line, []) for line in first.need_lines(told))
-    yield "assumed", first.assumed_line(told, first.UNCUT), []
+    eats = [(m.about(of.base_kcal), f"chosen/{w}/base_kcal") for w, of in plan.chosen.items()]
+    for line in first.need_lines(told):
+        yield "need", line, eats
+    yield "assumed", first.assumed_line(told, first.UNCUT), [
+        (first.assumption_text(told, one), f"assumptions/{one.key}/effect_kcal")
+        for one in plan.assumptions[:5]
+    ]
 
 
 def _night(told: Telling) -> list[Shown]:
