@@ -8,7 +8,9 @@ from collections.abc import Iterator
 from oatsack import units
 from oatsack.errors import UnitError, UsageError
 from oatsack.packing.checkweigh import Fault, weigh
-from oatsack.reports.telling import Telling, telling
+from oatsack.packing.code import decode
+from oatsack.reports.telling import Telling, telling, version
+from oatsack.reports.words import say
 from oatsack.values.pack import Bag
 from oatsack.values.plan import Plan
 
@@ -27,14 +29,33 @@ def read_mass(text: str) -> float:
 
 
 def found_bag(plan: Plan, asked: str) -> Bag:
-    """A bag by its name, or by its number as on its label. UsageError names what there is."""
+    """A bag by its name, by its number, or by the code on its label. UsageError names what there
+    is, and says of a label that it was misread or belongs to another version of the plan."""
     words = asked.casefold().split()
+    if asked.count("-") == 3 and words and words[0][0].isdigit():
+        return _by_code(plan, asked)
     for bag in plan.packed.bags:
         if bag.id.casefold() == asked.casefold() or words == [str(bag.number)]:
             return bag
     near = [bag.id for bag in plan.packed.bags if words and words[0] in bag.id.casefold()]
     known = ", ".join((near or [bag.id for bag in plan.packed.bags])[:6])
     raise UsageError(f"no bag {asked!r}; there is: {known}")
+
+
+def _by_code(plan: Plan, asked: str) -> Bag:
+    """A bag by the code on its label; a bag of the plan may be called like one."""
+    named = next((b for b in plan.packed.bags if b.id.casefold() == asked.casefold()), None)
+    if named is not None:
+        return named
+    code = decode(asked)
+    if code is None:
+        raise UsageError(say("weigh.misread", code=asked))
+    if code.version != version(plan):
+        raise UsageError(say("weigh.stale", code=asked, old=code.version, new=version(plan)))
+    for bag in plan.packed.bags:
+        if (bag.leg, bag.number, bag.sealed) == (code.leg, code.number, False):
+            return bag
+    raise UsageError(say("weigh.misread", code=asked))
 
 
 def _lines(plan: Plan, bag: Bag, grams: float) -> Iterator[str]:

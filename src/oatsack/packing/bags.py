@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from oatsack.packing.cuts import cut
-from oatsack.packing.groups import cook_groups, group_name
+from oatsack.packing.groups import cook_groups
+from oatsack.packing.heaps import Heap, Party, Way
 from oatsack.packing.label import (
     allergens_of,
     bag_g,
@@ -32,7 +33,6 @@ from oatsack.values.pack import Bag, Item
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 
-Way = Literal["meal", "day", "group"]
 LABELS = ("breakfast", "lunch", "move", "dinner", "drinks", "small", "day", "spare")
 HOT = frozenset({"breakfast", "dinner"})
 LOOSE_ROLES = frozenset({"main", "side"})
@@ -42,38 +42,6 @@ DRY_BELOW_G_ML = 0.88
 """Toppings denser than this are oils, spreads and honey, which get a bag of their own (ours)."""
 HEAVIEST_G = 1500.0
 """A bag above this that serves several days is split, so that it can be handed round (ours)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Party:
-    """What bagging looks up: rows, legs, walkers, cook groups, and who must avoid something."""
-
-    foods: Mapping[str, Food]
-    way: Way
-    walkers: tuple[str, ...]
-    groups: tuple[tuple[str, ...], ...]
-    leg_of: Mapping[int, int]
-    leg_days: Mapping[int, tuple[int, int]]
-    careful: frozenset[str] = frozenset()
-    contained: bool = False
-
-    def name(self, eaters: Iterable[str]) -> str:
-        """The short name of those who eat from a bag."""
-        return group_name(eaters, self.groups, self.walkers)
-
-
-@dataclass(frozen=True, slots=True)
-class Heap:
-    """What belongs together: everything of one key goes into one bag."""
-
-    leg: int
-    label: str
-    owners: tuple[str, ...]
-    day: int = 0
-    """0: for all days of the leg."""
-    food: str = ""
-    """Empty: several foods."""
-    as_bought: bool = False
 
 
 Eaters = Mapping[tuple[str, int, str, str], tuple[str, ...]]

@@ -12,13 +12,10 @@ import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from oatsack.packing.heaps import Heap, Party
 from oatsack.values.food import Food
 from oatsack.values.pack import Item
-
-if TYPE_CHECKING:
-    from oatsack.packing.bags import Heap, Party
 
 WHOLE_G = 1.0
 """Within so much of whole packs nothing is measured out."""

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from oatsack.packing import box_signs, signs
-from oatsack.packing.bags import Party, make_bags, party_of
+from oatsack.packing.bags import make_bags, party_of
 from oatsack.packing.buy import Lots, shopping, wanted_of
 from oatsack.packing.carry import (
     Carried,
@@ -22,6 +22,7 @@ from oatsack.packing.carry import (
     losses_of,
 )
 from oatsack.packing.container import nights
+from oatsack.packing.heaps import Party
 from oatsack.packing.legs import boxes_of, places_of
 from oatsack.packing.rubbish import rubbish_of
 from oatsack.packing.sacks import make_sacks

@@ -397,3 +397,30 @@ def test_a_plan_file_that_is_missing_or_broken_is_a_fault(tmp_path: Path) -> Non
     (tmp_path / "plan.json").write_text("{", "utf-8")
     with pytest.raises(PlanFileError):
         read_plan(tmp_path / "plan.json")
+
+
+def label_code(plan_version: str, *, number: int | None = None) -> str:
+    from oatsack.packing.code import Label, encode
+
+    bag = next(b for b in PLAN.packed.bags if not b.sealed)
+    return encode(Label(leg=bag.leg, number=number or bag.number, version=plan_version))
+
+
+def test_a_bag_is_found_by_the_code_on_its_label() -> None:
+    from oatsack.reports.telling import version
+
+    bag = next(b for b in PLAN.packed.bags if not b.sealed)
+    assert weighing.found_bag(PLAN, label_code(version(PLAN))) == bag
+    assert weighing.found_bag(PLAN, label_code(version(PLAN)).lower()) == bag
+
+
+def test_a_label_misread_or_of_another_version_is_told_apart() -> None:
+    from oatsack.reports.telling import version
+
+    code = label_code(version(PLAN))
+    misread = code[:-1] + ("A" if code[-1] != "A" else "B")
+    for wrong in (misread, label_code(version(PLAN), number=98)):
+        with pytest.raises(UsageError, match="a sign is misread"):
+            weighing.found_bag(PLAN, wrong)
+    with pytest.raises(UsageError, match="belongs to version abcdef of the plan"):
+        weighing.found_bag(PLAN, label_code("abcdef"))

@@ -360,10 +360,10 @@ class TestLabels:
     def test_a_label_says_water_in_millilitres_and_mugs_and_the_wait(self) -> None:
         t = told()
         assert labels.prep_text(t, t.food("stew")) == (
-            "Lentil stew: 400 ml boiling (1¼ mugs) to each, wait 10 min"
+            "Lentil stew: needs 400 ml boiling (1¼ mugs) to each, wait 10 min"
         )
         assert labels.prep_text(t, t.food("oats")) == (
-            "Oat cereal: 120 ml cold (½ mug) to 62 g, 5 min"
+            "Oat cereal: needs 120 ml cold (½ mug) to 62 g, 5 min"
         )
 
     def test_simmering_is_said_as_simmering(self) -> None:
@@ -442,8 +442,8 @@ class TestKitchenAndNights:
 
     def test_water_is_a_suggestion_and_to_thirst(self) -> None:
         said = text("kitchen")
-        assert "suggestion: drink to thirst" in said
-        assert "More than about a litre an hour is not safer" in said
+        assert "Suggested is what to have at hand; drink to thirst." in said
+        assert "Hard limits: never more than" in said
 
     def test_each_night_has_its_range_its_room_and_a_word(self) -> None:
         plan = sample_plan()

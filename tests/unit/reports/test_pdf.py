@@ -278,3 +278,16 @@ def test_the_papers_of_two_for_a_week_take_less_than_a_second_of_work() -> None:
     start = time.process_time()
     papers(sample_plan(days=7))
     assert time.process_time() - start < 1.0
+
+
+def test_every_code_on_a_label_decodes_back_to_its_bag() -> None:
+    """Read from the PDF's own text, for two legs, so that numbers come twice."""
+    from oatsack.desk.weighing import found_bag
+    from oatsack.packing.code import decode
+
+    plan = sample_plan(days=6, legs=2)
+    text = text_of(render(plan, "labels", "pdf"))
+    codes = re.findall(r"\b\d+-\d{2,}-[0-9A-F]{6}-[0-9A-Z]\b", text)
+    labelled = [b for b in plan.packed.bags if not b.sealed]
+    assert [found_bag(plan, code).id for code in codes] == [b.id for b in labelled]
+    assert {decode(code).version for code in codes} == {version(plan)}

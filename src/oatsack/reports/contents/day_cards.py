@@ -6,6 +6,7 @@ from oatsack.reports.contents.menu import day_line
 from oatsack.reports.contents.sheet import camp_water, meal_text
 from oatsack.reports.document import Block, Card, Cards, Document, Facts, Para
 from oatsack.reports.telling import Telling, long_date, meals_of
+from oatsack.values.food import Meal
 from oatsack.values.pack import Bag
 from oatsack.values.route import Day
 
@@ -23,14 +24,15 @@ def document(told: Telling) -> Document:
 def card(told: Telling, day: Day, *, foot: str = "") -> Card:
     """One day: where it goes, each meal, water and what to open."""
     pairs = [
-        (told.say(f"meals.{m}"), meal_text(told, day.number, m).replace("\n", " / "))
+        (told.say(f"meals.{m}"), _meal(told, day.number, m))
         for m in meals_of(told.plan, day.number)
     ]
     water = _water(told, day)
     if water:
         pairs.append((told.say("day_cards.water"), water))
     opened = ", ".join(
-        _bag(told, b) for b in told.plan.packed.bags if b.open_day == day.number and not b.sealed
+        _bag(told, b) for b in told.plan.packed.bags
+        if b.open_day == day.number and not b.sealed and b.label != "spare"
     )
     blocks: tuple[Block, ...] = (
         Para(text=day_line(told, day), tone="quiet"),
@@ -40,6 +42,17 @@ def card(told: Telling, day: Day, *, foot: str = "") -> Card:
         blocks += (Para(text=told.say("day_cards.open", list=opened), tone="quiet"),)
     return Card(title=long_date(day), mark=told.say("labels.mark", n=day.number,
                 of=len(told.plan.days)), blocks=blocks, foot=foot)  # fmt: skip
+
+
+def _meal(told: Telling, day: int, meal: Meal) -> str:
+    """What is eaten; on the move also the bags that are open on the day, without amounts."""
+    text = meal_text(told, day, meal).replace("\n", " / ")
+    if meal != "move":
+        return text
+    pools = [p for p in told.plan.menu.pools if p.by_day_g.get(day, 0.0) > 0]
+    names = ", ".join(dict.fromkeys(told.food(p.food).name for p in pools))
+    nibbled = [told.say("day_cards.nibble", list=names)] if names else []
+    return " / ".join([*filter(None, [text]), *nibbled])
 
 
 def _water(told: Telling, day: Day) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from oatsack.packing.code import Label, encode
 from oatsack.reports.contents.bags import bag_name, contents
 from oatsack.reports.document import Block, Card, Cards, Document, Para
 from oatsack.reports.telling import Telling, counted, short_date, version
@@ -11,12 +12,18 @@ from oatsack.values.pack import Bag
 
 def document(told: Telling) -> Document:
     """One label per bag of ours, ten to a sheet; what is carried as bought needs none."""
-    foot = told.say("labels.foot", title=told.plan.trip.title, hash=version(told.plan))
-    cards = tuple(label(told, bag, foot=foot) for bag in told.plan.packed.bags if not bag.sealed)
+    ours = [bag for bag in told.plan.packed.bags if not bag.sealed]
+    cards = tuple(label(told, bag, foot=foot_of(told, bag)) for bag in ours)
     return Document(
         title=told.say("labels.title", title=told.plan.trip.title), name="labels",
         blocks=(Cards(cards=cards, size="label"),), foot=told.foot(),
     )  # fmt: skip
+
+
+def foot_of(told: Telling, bag: Bag) -> str:
+    """The trip and the code that names this bag of this version of the plan."""
+    code = encode(Label(leg=bag.leg, number=bag.number, version=version(told.plan)))
+    return told.say("labels.foot", title=told.plan.trip.title, code=code)
 
 
 def label(told: Telling, bag: Bag, *, foot: str = "") -> Card:
