@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+from collections.abc import Mapping
 from dataclasses import asdict, replace
 
 from oatsack.desk.opening import Opened
@@ -12,7 +13,13 @@ from oatsack.provision import Setting
 from oatsack.provision.flow import EXTRA_KG, Needed, needed
 from oatsack.reports.document import Document
 from oatsack.reports.needing import Needing, document
+from oatsack.values.walker import Walker
+from oatsack.walker.norms import Level, iom_2005, nasem_2023
+from oatsack.walker.person import Body, body_of
 
+LEVEL: Level = "low"
+"""Days at home are held against the norm for a little activity (ours)."""
+NASEM_YEARS = 19.0
 SEED = 0
 """The draws behind `--range` are the same in every run (C14)."""
 
@@ -26,15 +33,17 @@ def need_of(opened: Opened, *, today: dt.date) -> Needed:
 
 def people_of(found: Needed, *, drawn: bool = False) -> tuple[Needing, ...]:
     """One row of figures per walker; `drawn` adds ten thousand draws of the need."""
-    return tuple(_person(found, w.id, w.name, drawn=drawn) for w in found.trip.walkers)
+    return tuple(_person(found, w, drawn=drawn) for w in found.trip.walkers)
 
 
-def _person(found: Needed, walker: str, name: str, *, drawn: bool) -> Needing:
+def _person(found: Needed, who: Walker, *, drawn: bool) -> Needing:
+    walker, name = who.id, who.name
     need = found.want.needs[walker]
     more = float(found.heavier[walker].likely_kcal.sum() - need.likely_kcal.sum())
     one = Needing(
         walker=walker, name=name, days=need.days, shelf_kcal=need.shelf_kcal,
         eats_kcal=found.want.kcal[walker], more_kcal=more, extra_kg=EXTRA_KG,
+        norm_kcal=_norms(body_of(who)),
     )  # fmt: skip
     if not drawn:
         return one
@@ -42,6 +51,18 @@ def _person(found: Needed, walker: str, name: str, *, drawn: bool) -> Needing:
 
     told = draw(need, seed=SEED)
     return replace(one, drawn=told.days, drawn_walk=told.walk)
+
+
+def _norms(body: Body) -> Mapping[str, float]:
+    """A day without the walk by two public norms [kcal]; the newer one is for adults."""
+    rules = {"IOM 2005": iom_2005}
+    if body.age_years >= NASEM_YEARS:
+        rules["NASEM 2023"] = nasem_2023
+    return {
+        name: rule(body.mass_kg, body.height_cm, age_years=body.age_years, sex=body.sex,
+                   level=LEVEL)
+        for name, rule in rules.items()
+    }  # fmt: skip
 
 
 def told(found: Needed, *, drawn: bool = False) -> Document:

@@ -50,9 +50,19 @@ def every() -> Document:
     """All models by shelf, with how their check values came out."""
     blocks: list[Block] = []
     for shelf in SHELVES:
-        blocks += [Heading(text=shelf.name.capitalize()), _shelf(shelf)]
+        blocks += [Heading(text=shelf.name.capitalize()), _shelf(shelf), *_ranges(shelf)]
     blocks.append(Para(text=say("models.more"), tone="quiet"))
     return Document(title=say("models.title"), blocks=tuple(blocks), name="models")
+
+
+def _ranges(shelf: Shelf) -> list[Block]:
+    """Where each model of a shelf was measured."""
+    told = tuple(
+        say("models.measured", name=model.name,
+            ranges="; ".join(f"{name} {words}" for name, words, _ in bounds(model)))
+        for model in shelf.models if model.validity
+    )  # fmt: skip
+    return [Para(text=say("models.range")), Bullets(items=told)] if told else []
 
 
 def _shelf(shelf: Shelf) -> Table:

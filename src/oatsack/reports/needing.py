@@ -35,6 +35,8 @@ class Needing:
     more_kcal: float
     """What `extra_kg` more on the back adds to the whole walk."""
     extra_kg: float
+    norm_kcal: Mapping[str, float] = field(default_factory=dict)
+    """A day without the walk by public norms, by name."""
     drawn: Mapping[int, tuple[float, float, float]] = field(default_factory=dict)
     drawn_walk: tuple[float, float, float] | None = None
     """Low, middle and high of the draws, by day and over the walk."""
@@ -80,7 +82,7 @@ def _walker(teller: _Teller, one: Needing, days: Sequence[Day],
             flags: Sequence[Flag]) -> list[Block]:  # fmt: skip
     walked = [day for day in days if day.number in one.days]
     blocks: list[Block] = [Heading(text=one.name), _table(teller, one, walked)]
-    blocks += [_models(teller, one), *_terms(teller, one)]
+    blocks += [_models(teller, one), *_norms(teller, one), *_terms(teller, one)]
     blocks += [_note(teller.voice, flag) for flag in _once(flags)]
     blocks.append(Para(text=teller.say("load", kg=one.extra_kg, more=one.more_kcal,
                                        share=_share(one)), tone="quiet"))  # fmt: skip
@@ -141,6 +143,14 @@ def _models(teller: _Teller, one: Needing) -> Para:
     sums = {name: sum(by_day.values()) for name, by_day in one.shelf_kcal.items()}
     told = "; ".join(f"{name} {teller.kcal(kcal)}" for name, kcal in sums.items())
     return Para(text=teller.say("by_model", models=told), tone="quiet")
+
+
+def _norms(teller: _Teller, one: Needing) -> list[Para]:
+    """A day at home by public norms, to hold the sums against; nothing is added to them."""
+    if not one.norm_kcal:
+        return []
+    told = ", ".join(f"{teller.kcal(kcal)} ({name})" for name, kcal in one.norm_kcal.items())
+    return [Para(text=teller.say("norms", norms=told), tone="quiet")]
 
 
 def _terms(teller: _Teller, one: Needing) -> list[Para]:

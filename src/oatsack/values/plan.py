@@ -170,6 +170,8 @@ class Consequence:
     water_low_kg: float
     water_high_kg: float
     share_of_mass: float
+    scales_hall_kg: float = 0.0
+    """The same shortfall on the scales by another model (Hall2011), as a comparison for `why`."""
     availability: Availability | None = None
     """None for who is no healthy adult, and on walks of more than seven days."""
 

@@ -41,6 +41,8 @@ def availability(
     if body.fully_fed or not need or len(need) > MOST_DAYS:
         return None
     days = full_days(body, need)
+    if days <= 0.0:
+        return None
     eaten = sum(eaten_kcal.values()) / days
     low, likely, high = (_walking(body, need, side) / days for side in ("low", "energy", "high"))
     fat = fat_kg(body)
@@ -87,4 +89,4 @@ def full_days(body: Body, need: Mapping[int, DayNeed]) -> float:
         / resting
         for day in need.values()
     )
-    return max(hours / 24.0, 1e-6)
+    return hours / 24.0

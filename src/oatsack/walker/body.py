@@ -10,7 +10,8 @@ from collections.abc import Mapping
 
 from oatsack.values.flags import Flag
 from oatsack.values.plan import Consequence, DayNeed
-from oatsack.walker.available import availability
+from oatsack.walker.available import availability, full_days
+from oatsack.walker.hall_2011 import mass_change_kg
 from oatsack.walker.person import Body, resting_kcal_day
 from oatsack.walker.tissue import FAT_SPREAD, energy_kcal_per_kg, fat_kg, water_kg
 
@@ -46,7 +47,24 @@ def consequence(
         water_low_kg=water[0],
         water_high_kg=water[1],
         share_of_mass=(tissue + sum(water) / 2.0) / body.mass_kg,
+        scales_hall_kg=scales_hall_kg(body, need, short["energy_kcal"]),
         availability=availability(body, need, eaten_kcal),
+    )
+
+
+def scales_hall_kg(body: Body, need: Mapping[int, DayNeed], short_kcal: float) -> float:
+    """What Hall's model puts on the scales for the same shortfall, water included [kg].
+
+    Its walker is in balance at the walk's own use and eats so much less each day, rounded to whole
+    days. The model was made for smaller meals over months, not for a week of hard work: a
+    comparison, never the answer. Source: Hall2011.
+    """
+    days = full_days(body, need)
+    if short_kcal <= 0.0 or days <= 0.0:
+        return 0.0
+    level = sum(day.energy_kcal for day in need.values()) / days / resting_kcal_day(body)
+    return -mass_change_kg(
+        body, -short_kcal / days, days=max(1, round(days)), activity_level=max(1.2, level)
     )
 
 

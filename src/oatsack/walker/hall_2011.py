@@ -127,8 +127,10 @@ def course(
     return np.array(rows)[:, :4]
 
 
-def mass_change_kg(body: Body, change_kcal_day: float, *, days: int) -> float:
+def mass_change_kg(
+    body: Body, change_kcal_day: float, *, days: int, activity_level: float = 1.6
+) -> float:
     """Change on the scales after so many days [kg]: tissue, glycogen with its water, and water."""
-    rows = course(body, change_kcal_day, days=days)
+    rows = course(body, change_kcal_day, days=days, activity_level=activity_level)
     weights = np.array([1.0, 1.0, GLYCOGEN_MASS, 1.0])
     return float((rows[-1] - rows[0]) @ weights)

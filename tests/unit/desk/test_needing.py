@@ -112,3 +112,42 @@ def test_a_trip_without_a_meal_is_refused() -> None:
     text = SHORT.replace("2026-07-05T15:00", "2026-07-03T10:30")
     with pytest.raises(UsageError, match="no meal"):
         found(text)
+
+
+def test_a_day_at_home_stands_beside_for_comparison_and_nothing_is_added_to_it() -> None:
+    """IOM2005 and NASEM2023, low active; below every full day of walking."""
+    for one in people_of(found()):
+        assert set(one.norm_kcal) == {"IOM 2005", "NASEM 2023"}
+        assert max(one.norm_kcal.values()) < one.days[2].energy_kcal
+    assert "a day without the walk by public norms" in " ".join(
+        render(told(found())).decode().split()
+    )
+
+
+def test_the_newer_norm_is_not_asked_below_19_years() -> None:
+    young = found(SHORT.replace("age = 34", "age = 17"))
+    assert set(people_of(young)[0].norm_kcal) == {"IOM 2005"}
+
+
+def test_terms_are_told_where_they_add_something_and_are_switched_off_in_the_file() -> None:
+    cold = SHORT.replace("[route]", '[route]\nwarm = "-4 °C"\ncold = "-9 °C"')
+    said = "a choice of ours"
+    assert said in " ".join(render(told(found(cold))).decode().split())
+    assert said not in " ".join(render(told(found())).decode().split())
+    off = cold + "[need]\ncold = false\n"
+    assert said not in " ".join(render(told(found(off))).decode().split())
+    both = [sum(d.energy_kcal for d in people_of(found(t))[0].days.values()) for t in (cold, off)]
+    assert both[0] > 1.02 * both[1]
+
+
+def test_the_chosen_model_stands_first() -> None:
+    other = found(SHORT + '[need]\nmodel = "pandolf-1977"\n')
+    assert next(iter(people_of(other)[0].shelf_kcal)) == "pandolf-1977"
+
+
+def test_what_lies_beyond_the_model_is_told_under_its_walker() -> None:
+    heavy = SHORT.replace('mass = "84 kg"', 'mass = "84 kg"\nbase_weight = "58 kg"')
+    text = " ".join(render(told(found(heavy))).decode().split())
+    before, after = text.split("Ben", 1)
+    assert "beyond what lcda-backpacking-2022 was measured with" in after
+    assert "beyond what" not in before

@@ -158,3 +158,32 @@ def test_what_is_stated_is_taken() -> None:
     assert body_of(walker) == WOMAN
     assert UNKNOWN.guessed
     assert CHILD.youth
+
+
+def whole_days(count: int) -> dict[int, DayNeed]:
+    """Days whose hours can be told from their parts: all rest, 24 hours of it."""
+    rest = 1.3 * 1692.5
+    return {
+        n: DayNeed(
+            energy_kcal=rest, low_kcal=0.85 * rest, high_kcal=1.15 * rest, walking_kcal=0,
+            camp_kcal=0, rest_kcal=rest, sleep_kcal=0, thermic_kcal=0,
+        )
+        for n in range(1, count + 1)
+    }  # fmt: skip
+
+
+def test_halls_model_stands_beside_for_the_same_shortfall() -> None:
+    """A week 500 short of 1.3 times rest, by the model itself; on the scales, water included."""
+    from oatsack.walker.hall_2011 import mass_change_kg
+
+    found = consequence(MAN, whole_days(7), eats(7, 1.3 * 1692.5 - 500.0))
+    assert found.scales_hall_kg == pytest.approx(
+        -mass_change_kg(MAN, -500.0, days=7, activity_level=1.3)
+    )
+    low = found.tissue_low_kg + found.water_low_kg
+    assert 0.8 * low < found.scales_hall_kg < 1.25 * (found.tissue_high_kg + found.water_high_kg)
+
+
+def test_without_a_shortfall_the_comparison_is_nothing() -> None:
+    assert consequence(MAN, whole_days(7), eats(7, 3000.0)).scales_hall_kg == 0.0
+    assert consequence(MAN, used(7), eats(7, 2500.0)).scales_hall_kg == 0.0  # no hours known

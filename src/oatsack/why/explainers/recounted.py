@@ -60,7 +60,7 @@ def consequence(asked: Asked) -> Explanation:
     name = asked.words[1]
     return asked.answer(
         f"pick(consequence(walker, needs, target, town, slots), '{asked.last}')",
-        source="Hall2007", sure="model",
+        source="Hall2011" if asked.last == "scales_hall_kg" else "Hall2007", sure="model",
         walker=walker_input(asked.plan, name), needs=asked.taken(f"need/{name}"),
         target=asked.taken(f"target/{name}"), town=asked.taken(f"chosen/{name}/town"),
         slots=asked.taken("slots"),
