@@ -186,6 +186,18 @@ def test_faults_of_the_stock_stand_beside_their_fields(client: Client) -> None:
     assert Sent(answer.text).forms[0]["food.2"] == "couscous"
 
 
+def test_the_second_window_on_the_stock_is_told_and_shown_both(client: Client) -> None:
+    old = client.fields("/larder/stock")
+    client.send("/larder/stock", {"food.0": "couscous", "packs.0": "1"})
+    answer = client.post("/larder/stock", old | {"food.0": "rolled-oats", "packs.0": "7"})
+    assert answer.status_code == 409
+    assert "couscous: 1 pack" in answer.text and "rolled-oats" in answer.text
+    assert "couscous" in (client.folder / "stock.csv").read_text("utf-8-sig")
+    again = Sent(answer.text).forms[0]
+    assert again["packs.0"] == "7" and client.post("/larder/stock", again).status_code == 200
+    assert "rolled-oats,7" in (client.folder / "stock.csv").read_text("utf-8-sig")
+
+
 def test_stock_rows_have_a_bound(client: Client) -> None:
     sent = client.fields("/larder/stock")
     many = {f"food.{n}": "couscous" for n in range(601)}

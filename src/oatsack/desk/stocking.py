@@ -7,6 +7,7 @@ Stock is only what the walker writes: a plan never takes from it until it is sai
 from __future__ import annotations
 
 import csv
+import hashlib
 import io
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
@@ -27,6 +28,12 @@ def lots(folder: Path, foods: Iterable[Food]) -> tuple[Lot, ...]:
     path = folder / FILE
     known = {food.id for food in foods}
     return read_stock(path.read_bytes(), FILE, known) if path.is_file() else ()
+
+
+def state(folder: Path) -> str:
+    """A mark of what the stock file holds now, by which a form knows whether it still stands."""
+    path = folder / FILE
+    return hashlib.sha256(path.read_bytes()).hexdigest()[:16] if path.is_file() else "none"
 
 
 def keep(folder: Path, rows: Sequence[Mapping[str, str]], foods: Iterable[Food]) -> None:

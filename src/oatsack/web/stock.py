@@ -14,6 +14,7 @@ from oatsack.desk import labels, stocking
 from oatsack.desk.bench import Standing
 from oatsack.errors import Fault, LarderError, UsageError
 from oatsack.larder.search import find
+from oatsack.larder.stock import Lot
 from oatsack.reports.words import say
 from oatsack.values.food import Food
 from oatsack.web.door import Door, Form, back
@@ -42,7 +43,7 @@ def _row(food: str, packs: float, best_before: object) -> dict[str, str]:
 
 def _page(
     door: Door, request: Request, foods: Sequence[Food], rows: list[dict[str, str]], *,
-    faults: Sequence[Fault] = (), status: int = 200,
+    faults: Sequence[Fault] = (), status: int = 200, theirs: Sequence[Lot] | None = None,
 ) -> Response:  # fmt: skip
     lines = {n + 2: place for n, place in enumerate(
         [k for k, row in enumerate(rows) if stocking.filled([row])])}  # fmt: skip
@@ -56,6 +57,7 @@ def _page(
     return door.page(
         request, "stock.html", status=status, rows=shown, wrong=len(faults),
         trips=door.bench.names(), foods=sorted(food.name for food in foods),
+        state=stocking.state(door.bench.folder), theirs=theirs,
     )  # fmt: skip
 
 
@@ -75,6 +77,9 @@ def put_stock(door: Door, request: Request, form: Form) -> Response:
     rows, ids = _rows(form), {food.name.casefold(): food.id for food in foods}
     meant = [row | {"food": ids.get(row.get("food", "").strip().casefold(), row.get("food", ""))}
              for row in rows]  # fmt: skip
+    if form.get("state") != stocking.state(door.bench.folder):
+        theirs = stocking.lots(door.bench.folder, foods)
+        return _page(door, request, foods, rows, status=409, theirs=theirs)
     try:
         stocking.keep(door.bench.folder, meant, foods)
     except LarderError as error:
