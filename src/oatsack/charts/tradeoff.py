@@ -47,7 +47,7 @@ def tradeoff(dots: Sequence[Dot], *, words: TradeoffWords, width: float = 640.0,
     up = _scale(prices, TALL - FOOT - LARGE, TOP + LARGE)
     parts = _frame(words, width, (min(masses), max(masses)), (min(prices), max(prices)))
     liked = _scale([d.liking for d in dots], SMALL, LARGE)
-    taken: list[tuple[float, float, float, float]] = []
+    taken = [_box(across(d.mass_g), up(d.price), liked(d.liking)) for d in dots]
     for dot in sorted(dots, key=lambda d: not d.own):
         x, y, r = across(dot.mass_g), up(dot.price), liked(dot.liking)
         parts.append(_dot(x, y, r, own=dot.own))
@@ -99,7 +99,7 @@ def _named(
     the table names all."""
     wide, tall = len(dot.name) * SIZE * WIDE_LETTER + 4.0, SIZE
     sides = ((x + r + 4.0, y + 4.0), (x - r - 4.0 - wide, y + 4.0), (x - wide / 2, y - r - 5.0),
-             (x - wide / 2, y + r + 13.0))  # fmt: skip
+             (x - wide / 2, y + r + 13.0), (x - r, y + r + 13.0), (x - r, y - r - 5.0))  # fmt: skip
     for left, foot in sides:
         box = (left, foot - tall, left + wide, foot)
         inside = box[0] >= LEFT and box[2] <= width and box[1] >= 0 and box[3] <= TALL - FOOT
@@ -107,6 +107,10 @@ def _named(
             taken.append(box)
             return [label(dot.name, left, foot, size=SIZE, bold=dot.own)]
     return []
+
+
+def _box(x: float, y: float, r: float) -> tuple[float, float, float, float]:
+    return x - r, y - r, x + r, y + r
 
 
 def _touch(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
