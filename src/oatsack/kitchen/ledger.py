@@ -68,7 +68,8 @@ def kitchens(
     if len(split) == 1:
         brings = bool(groups) and len(groups or ()) > 1 and len(names) > POT_MOST
         whole = [tuple(g) for g in groups or ()] if brings else [tuple(names)]
-        return tuple(Kitchen(walkers=g, pots=kit.pots, burners=burners) for g in whole)
+        pots = tuple(kit.pots[i] for i in split[0].pots)
+        return tuple(Kitchen(walkers=g, pots=pots, burners=burners) for g in whole)
     if burners < len(split) or len({i for p in split for i in p.pots}) < sum(
         len(p.pots) for p in split
     ):
