@@ -12,6 +12,8 @@ import pytest
 
 from judge.judge import CHECKS, judge
 from oatsack.files.planfile import dump
+from support.amount import some
+from support.each import each
 from support.plans import short_plan
 
 Json = Any
@@ -204,8 +206,8 @@ def test_the_judge_accepts_an_honest_plan(honest: Json) -> None:
     assert judge(honest) == []
 
 
-@pytest.mark.parametrize("corrupt", CORRUPTIONS, ids=lambda c: c.__name__)
-@pytest.mark.parametrize("seed", [1, 2, 3])
+@each("corrupt", CORRUPTIONS)
+@each("seed", some([1, 2, 3]))
 def test_the_judge_rejects(honest: Json, corrupt: Callable[..., None], seed: int) -> None:
     plan = copy.deepcopy(honest)
     corrupt(plan, random.Random(seed))

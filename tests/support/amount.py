@@ -14,9 +14,10 @@ EVERYDAY = os.environ.get("OATSACK_EXAMPLES", "whole") == "everyday"
 Case = TypeVar("Case")
 
 
-def examples(whole: int) -> int:
-    """How many examples a property tries where the whole suite tries so many."""
-    return max(3, whole // 4) if EVERYDAY else whole
+def examples(whole: int, everyday: int = 0) -> int:
+    """How many examples a property tries where the whole suite tries so many: a quarter, or what
+    is said where each of them is dear."""
+    return everyday or max(3, whole // 4) if EVERYDAY else whole
 
 
 def some(cases: Iterable[Case], step: int = 5) -> list[Case]:

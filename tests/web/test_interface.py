@@ -84,7 +84,7 @@ WORDS = st.one_of(ANY, st.sampled_from(
      "diet:x", "%00", "\x00", "\ud7ff", "0", "-1", "__class__", "walkers[0]"]))  # fmt: skip
 
 
-@settings(max_examples=examples(150))
+@settings(max_examples=examples(150, 8))
 @given(shape=st.sampled_from(sorted(described()["paths"])), name=st.one_of(
     st.just("walk"), st.from_regex(r"[a-z0-9][a-z0-9_-]{0,39}", fullmatch=True)), text=WORDS)
 def test_whatever_is_asked_the_answer_is_one_of_those_described(
