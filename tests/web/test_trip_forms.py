@@ -272,3 +272,22 @@ def test_a_file_written_with_everything_is_shown_whole_and_comes_back_unchanged(
         assert client.text() == text, form
     client.send("/trip/walk/form/kit", {"kit.pots[1].volume": "2 l"})
     assert client.text().count("[[kit.pots]]") == 2 and "# dented" in client.text()
+
+
+def test_a_file_broken_in_an_editor_is_mended_in_its_text(tmp_path: Path) -> None:
+    good = write_trip(WEEKEND)
+    client = Client(tmp_path, good.replace('"68 kg"', '"heavy"') + "oops\n", works=Opens())
+    answer = client.get("/trip/walk")
+    assert answer.status_code == 422 and 'href="/trip/walk/text"' in answer.text
+    page = client.get("/trip/walk/text")
+    assert page.status_code == 200 and "heavy" in page.text and page.text.count("Line ") >= 2
+    answer = client.send("/trip/walk/text", {"text": good.replace("68 kg", "bulky")})
+    assert answer.status_code == 422 and "bulky" in answer.text
+    assert "bulky" not in client.text()
+    answer = client.send("/trip/walk/text", {"text": good})
+    assert answer.status_code == 200 and client.text() == good
+    assert list((tmp_path / "earlier").glob("walk-*.toml"))  # what was broken is kept
+    for head in ("x", "", "9" * 30, "-1"):
+        sent = client.fields("/trip/walk/text") | {"head": head}
+        assert client.post("/trip/walk/text", sent).status_code == 422, head
+    assert client.get("/trip/none/text").status_code == 404

@@ -99,6 +99,15 @@ class Bench:
         assert head is not None
         return self._stands(head)
 
+    def raw(self, name: str) -> Revision:
+        """The trip's text as it lies there, whether it can be read or not, behind its head."""
+        file, head = self.file(name), self.store.head(name)
+        if head is None and not file.is_file():
+            raise NotThere(f"there is no trip called {name}")
+        text = file.read_bytes().decode("utf-8", "replace") if file.is_file() else ""
+        return Revision(id=head.id if head else 0, trip=name, parent=head.id if head else None,
+                        next=None, text=text or (head.text if head else ""))  # fmt: skip
+
     def as_it_was(self, revision: int) -> Standing:
         """The trip as it stood at a revision. Raises UsageError for one that never was."""
         return self._stands(self.store.revision(revision))

@@ -1,4 +1,4 @@
-"""The addresses of the larder, of papers and of the JSON; each module is loaded when asked."""
+"""The addresses of larder, papers, text and JSON; each module is loaded when first asked."""
 
 from __future__ import annotations
 
@@ -21,6 +21,10 @@ LATER: dict[str, Routes] = {
         ("POST", "/trip/{name}/draw", "draw"),
         ("GET", "/trip/{name}/likes", "likes"),
         ("POST", "/trip/{name}/likes", "put_likes"),
+    ),
+    "oatsack.web.text_page": (
+        ("GET", "/trip/{name}/text", "text"),
+        ("POST", "/trip/{name}/text", "put_text"),
     ),
     "oatsack.web.interface": (
         ("GET", "/openapi.json", "openapi"),

@@ -14,11 +14,11 @@ from starlette.responses import Response
 
 from oatsack.desk import starting
 from oatsack.desk.solving import Hear
-from oatsack.errors import UnreadableInput, UsageError
+from oatsack.errors import UsageError
 from oatsack.files.larder import bundled
 from oatsack.reports.words import say
 from oatsack.web import trip_routes
-from oatsack.web.door import TYPES, Door, Form, back, planned
+from oatsack.web.door import TYPES, Door, Form, planned
 from oatsack.web.live import answered
 
 if TYPE_CHECKING:
@@ -27,8 +27,6 @@ if TYPE_CHECKING:
 ROUTES: tuple[tuple[str, str, str], ...] = (
     ("GET", "/", "start"),
     ("POST", "/start", "begin"),
-    ("GET", "/trip/{name}/text", "text"),
-    ("POST", "/trip/{name}/text", "put_text"),
     ("GET", "/trip/{name}/plan.json", "plan_json"),
     ("GET", "/static/{file}", "static"),
 )
@@ -108,24 +106,6 @@ def _answers(form: Form) -> Answers:
         meals=meals, bags=tuple(form.get("bags[]", ())),  # type: ignore[arg-type]
         counts=tuple(f"1 {food} a day" for food in form.get("drinks[]", ())),
     )  # fmt: skip
-
-
-def text(door: Door, request: Request, form: Form) -> Response:
-    """The trip's own text."""
-    standing = door.bench.standing(request.path_params["name"])
-    return door.page(request, "text.html", s=standing, text=standing.revision.text, faults=())
-
-
-def put_text(door: Door, request: Request, form: Form) -> Response:
-    """The text as it was changed; all faults at their lines if it cannot be read."""
-    name, sent = request.path_params["name"], str(form.get("text", "")).replace("\r\n", "\n")
-    try:
-        door.bench.put(name, sent, head=int(form.get("head") or 0), note="text")
-    except UnreadableInput as error:
-        standing = door.bench.standing(name)
-        return door.page(request, "text.html", status=422, s=standing, text=sent,
-                         faults=error.faults)  # fmt: skip
-    return back(f"/trip/{name}")
 
 
 def plan_json(door: Door, request: Request, form: Form) -> Response:

@@ -39,7 +39,9 @@ def spoken(door: Door, request: Request, error: Exception) -> Response:
     faults = error.faults if isinstance(error, UnreadableInput) else ()
     if isinstance(error, HTTPException):
         return door.page(request, "error.html", status=error.status_code, said=error.detail,
-                         faults=faults)  # fmt: skip
+                         faults=faults, mend="")  # fmt: skip
     known = isinstance(error, OatsackError)
     said = str(error) if known else INSIDE
-    return door.page(request, "error.html", status=status_of(error), said=said, faults=faults)
+    mend = request.path_params.get("name", "") if faults else ""
+    return door.page(request, "error.html", status=status_of(error), said=said, faults=faults,
+                     mend=mend)  # fmt: skip
