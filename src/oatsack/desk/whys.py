@@ -10,9 +10,10 @@ from oatsack.cite import cite
 from oatsack.errors import UnknownAddress, UnknownSource
 from oatsack.reports.measures import measures_of
 from oatsack.reports.words import Voice
+from oatsack.values.food import Food
 from oatsack.values.plan import Plan
 from oatsack.why import Explanation, Input, evaluate, why
-from oatsack.why.tree import steps
+from oatsack.why.tree import portions_at, steps
 
 SURE = {
     "given": "as it was given",
@@ -31,9 +32,30 @@ UNITS = (
 
 
 def told(plan: Plan, address: str) -> tuple[str, ...]:
-    """Lines for a person: the number, its formula, inputs with their origin, source, how sure."""
-    voice = Voice(measures=measures_of(plan.trip.units, plan.trip.rules.currency))
-    return tuple(_lines(why(plan, address), voice))
+    """Lines for a person: the number, its formula, inputs with their origin, source, how sure.
+
+    A choice is also told by its place: ``menu/anna/2/dinner``.
+    """
+    more = _larder(plan) if address.startswith("menu/") else ()
+    voice = Voice(
+        measures=measures_of(plan.trip.units, plan.trip.rules.currency),
+        foods={food.id: food.name for food in (*more, *plan.foods.values())},
+        walkers={walker.id: walker.name for walker in plan.trip.walkers},
+    )
+    places = portions_at(plan, address) or (address,)
+    return tuple(
+        line for place in places for line in _lines(why(plan, place, larder=more), voice, plan)
+    )
+
+
+def _larder(plan: Plan) -> tuple[Food, ...]:
+    """The bundled larder where the trip eats from it; a file of one's own may have changed."""
+    if plan.trip.larders:
+        return ()
+    from oatsack.files.larder import bundled  # read only where a choice is opened
+    from oatsack.larder.plausible import admitted
+
+    return tuple(admitted(bundled())[0])
 
 
 def counted_again(explanation: Explanation) -> float:
@@ -43,8 +65,9 @@ def counted_again(explanation: Explanation) -> float:
     return evaluate(explanation, Remembered().functions())
 
 
-def _lines(found: Explanation, voice: Voice) -> Iterator[str]:
+def _lines(found: Explanation, voice: Voice, plan: Plan) -> Iterator[str]:
     name = found.address.rsplit("/", 1)[-1]
+    yield from _portion_line(found.address, voice, plan)
     yield f"{found.address} = {shown(found.value)}{unit_of(name)}"
     yield f"  = {found.formula}"
     for name, given in found.inputs.items():
@@ -52,6 +75,16 @@ def _lines(found: Explanation, voice: Voice) -> Iterator[str]:
     yield f"  source: {source_text(found.source)}"
     yield f"  how sure: {SURE[found.sure]}"
     yield from (f"  {voice.flag(flag)}" for flag in found.flags)
+
+
+def _portion_line(address: str, voice: Voice, plan: Plan) -> Iterator[str]:
+    """What is eaten there, before its doses are opened."""
+    words = address.split("/")
+    if words[:2] == ["menu", "portions"] and words[-1] == "doses":
+        portion = plan.menu.portions[int(words[2])]
+        yield voice.say("why.portion", walker=portion.walker, day=portion.day, meal=portion.meal,
+                        food=portion.food, doses=portion.doses,
+                        dose=plan.foods[portion.food].dose_name)  # fmt: skip
 
 
 def unit_of(name: str) -> str:

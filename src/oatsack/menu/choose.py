@@ -10,6 +10,7 @@ from collections.abc import Callable
 from typing import Literal
 
 from oatsack.menu import legs, purse
+from oatsack.menu.beside import binding
 from oatsack.menu.bound import proven
 from oatsack.menu.decode import pools_of, portions_of
 from oatsack.menu.frame import lay
@@ -166,5 +167,6 @@ def menu_of(state: State, ended: str) -> Menu:
         portions=portions, pools=pools_of(frame, state.x),
         moved=None if near is None else moved(near, portions),
         spare=spare_of(frame.request, frame), aim=state.aim, bound=min(state.bound, state.aim),
+        binds=binding(state.problem, state.x),
         ended=ended, flags=tuple(frame.given.flags),  # type: ignore[arg-type]
     )  # fmt: skip

@@ -80,7 +80,15 @@ def shifted(menu: Menu, by: int) -> Menu:
              last_day=p.last_day + by, by_day_g={d + by: g for d, g in p.by_day_g.items()})
         for p in menu.pools
     )  # fmt: skip
-    return replace(menu, portions=portions, pools=pools)
+    binds = tuple(_later(name, by) for name in menu.binds)
+    return replace(menu, portions=portions, pools=pools, binds=binds)
+
+
+def _later(row: str, by: int) -> str:
+    """A row's name with its day so many days later; the container's row bears its leg, no day."""
+    if row.startswith("container/"):
+        return row
+    return "/".join(str(int(part) + by) if part.isdigit() else part for part in row.split("/"))
 
 
 def joined(menus: Iterable[Menu], spare: tuple[Portion, ...]) -> Menu:
@@ -93,6 +101,7 @@ def joined(menus: Iterable[Menu], spare: tuple[Portion, ...]) -> Menu:
         pools=tuple(p for m in parts for p in m.pools), spare=spare,
         aim=sum(m.aim for m in parts), bound=sum(m.bound for m in parts),
         ended=ends[0] if ends else "proved",
+        binds=tuple(dict.fromkeys(name for m in parts for name in m.binds)),
         flags=_once(f for m in parts for f in m.flags if _said(f, parts)),
         moved=sum(moves) if moves else None,
     )  # fmt: skip

@@ -51,12 +51,15 @@ def _pay(frame: Frame, column: int, grams: float, *, here: bool) -> None:
 
 
 def answer_of(frame: Frame, problem: Problem, menu: Menu) -> Floats:
-    """The earlier menu in the columns of the new problem, as far as they exist."""
+    """The earlier menu in the columns of the new problem, as far as they exist; what is picked or
+    counted stands by itself and is not eaten twice."""
     x = problem.low.copy()
     doses = {(p.walker, p.day, p.meal, p.food): p.doses for p in menu.portions}
     for key, options in frame.options.items():
+        stands = {o.food.id: o.most for o in options if o.use < 0}
         for o in options:
             had = doses.get((*key, o.food.id), 0.0) if o.use >= 0 else 0.0
+            had -= stands.get(o.food.id, 0.0)
             if had > 0:
                 x[o.eat] = min(max(round(had), o.least), o.most)
                 x[o.use] = max(x[o.use], 1.0)

@@ -21,7 +21,7 @@ from oatsack.provision.needs import Needs, Wanted, needs_of
 from oatsack.route.flags import flags_of
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
-from oatsack.values.menu import Menu
+from oatsack.values.menu import Menu, MenuRequest
 from oatsack.values.plan import Plan
 from oatsack.walker.target import Targets
 
@@ -49,14 +49,20 @@ def replanned(plan: Plan, menu: Menu, foods: Iterable[Food] = (), *, flags: Sequ
     return replace(made, chosen=plan.chosen)
 
 
-def drafted(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
-    """Kitchen, bags and loads of a menu under the plan's frozen choice."""
+def asked_of(plan: Plan, rows: Mapping[str, Food]) -> MenuRequest:
+    """The question that the plan's menu answers, with these foods to choose from."""
     trip, days = plan.trip, plan.days
     target = {w: {int(n): kcal for n, kcal in of.items()} for w, of in plan.target.items()}
     known = tuple(rows.values())
     walking = {w: {int(n): row.walking_h for n, row in of.items()} for w, of in plan.need.items()}
-    asked = request(trip, days, plan.slots, known, target=target, walking_h=walking,
-                    prices=kitchen_prices(known, days, trip.kit))  # fmt: skip
+    return request(trip, days, plan.slots, known, target=target, walking_h=walking,
+                   prices=kitchen_prices(known, days, trip.kit))  # fmt: skip
+
+
+def drafted(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
+    """Kitchen, bags and loads of a menu under the plan's frozen choice."""
+    trip, days = plan.trip, plan.days
+    asked = asked_of(plan, rows)
     kitchen = ledger(menu, rows, days, trip.walkers, trip.kit, trip.rules,
                      groups=plan.kitchen.groups)  # fmt: skip
     packed = pack(menu, rows, days, trip, kitchen, aids=Aids(near=plan.packed))

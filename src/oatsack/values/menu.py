@@ -64,11 +64,6 @@ class MenuRequest:
     all aims at once, each with its weight."""
     aims_within: float = 0.02
     """How much of an aim, as a share, may be given up for those after it."""
-    aims: tuple[str, ...] = ()
-    """Aims in order, by name: each as good as may be, within `aims_within` of those before. None:
-    all aims at once, each with its weight."""
-    aims_within: float = 0.02
-    """How much of an aim, as a share, may be given up for those after it."""
     near: Menu | None = None
     """An earlier menu to stay close to."""
     seed: int = 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from oatsack.errors import UnknownAddress
+from oatsack.values.food import Food
 from oatsack.values.plan import Plan
 from oatsack.why.explainers import explainers_of
 from oatsack.why.explainers.base import Asked
@@ -23,11 +24,15 @@ def matches(pattern: Sequence[str], words: Sequence[str]) -> bool:
     )
 
 
-def why(plan: Plan, address: str) -> Explanation:
-    """How the number at an address came about. Raises UnknownAddress."""
+def why(plan: Plan, address: str, *, larder: Sequence[Food] = ()) -> Explanation:
+    """How the number at an address came about. Raises UnknownAddress.
+
+    `larder` holds foods, besides the plan's own, that might stand in a choice's place.
+    """
     value = number(plan, address)
     words = tuple(word for word in address.strip("/").split("/") if word)
-    asked = Asked(plan=plan, address="/".join(words), words=words, value=value)
+    asked = Asked(plan=plan, address="/".join(words), words=words, value=value,
+                  larder=tuple(larder))  # fmt: skip
     for explainer in explainers_of(words[0]):
         if matches(explainer.pattern.split("/"), words):
             return explainer.explain(asked)

@@ -86,6 +86,18 @@ def find(value: Any, address: str) -> Any:
     return here
 
 
+def portions_at(plan: Plan, address: str) -> tuple[str, ...]:
+    """Addresses of the portions at ``menu/walker/day``, ``.../meal`` or ``.../meal/food``; none
+    for any other address."""
+    words = address.strip("/").split("/")
+    if len(words) < 3 or words[0] != "menu" or words[1] not in plan.target:
+        return ()
+    return tuple(
+        f"menu/portions/{i}/doses" for i, p in enumerate(plan.menu.portions)
+        if [p.walker, str(p.day), p.meal, p.food][: len(words) - 1] == words[1:]
+    )  # fmt: skip
+
+
 def number(plan: Plan, address: str) -> float:
     """The number at an address. Raises UnknownAddress when it is no number."""
     found = find(plan, address)

@@ -1,7 +1,8 @@
 """The container must close on the first night of each leg; a safety rule that nothing bends.
 
 Stated volumes fill a store only in part: soft bags nearly all of it, sealed things less. The spare
-food lies in it too. `packing/container` says how sure the closing is; here its likely figure counts.
+food lies in it too. `packing/container` says how sure the closing is; here its likely figure
+counts.
 """
 
 from __future__ import annotations

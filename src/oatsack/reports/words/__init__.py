@@ -84,7 +84,7 @@ KINDS: Mapping[str, Callable[[Measures, Any], str]] = {
     "tall": Measures.tall,
     "speed": Measures.speed,
 }
-NAMES = ("food", "walker", "meal", "day", "bag")
+NAMES = ("food", "walker", "meal", "day", "bag", "rule")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +132,8 @@ class Voice:
     def _named(self, value: Any, kind: str) -> str:
         if kind == "meal":
             return sentence(f"meals.{value}") or str(value)
+        if kind == "rule":
+            return sentence(f"rule.{value}.holds-back") or str(value)
         if kind == "day":
             return self.days.get(str(int(float(value))), f"day {value}")
         known = {"food": self.foods, "walker": self.walkers, "bag": self.bags}[kind]

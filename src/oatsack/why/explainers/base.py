@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from oatsack.values.food import Food
 from oatsack.values.frozen import dataclass
 from oatsack.values.plan import Plan
 from oatsack.why.explanation import Explanation, Input
@@ -19,6 +20,8 @@ class Asked:
     address: str
     words: tuple[str, ...]
     value: float
+    larder: tuple[Food, ...] = ()
+    """Foods besides the plan's own that might stand in a choice's place."""
 
     @property
     def home(self) -> str:

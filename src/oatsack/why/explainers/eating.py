@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from oatsack.values.flags import Flag
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
 from oatsack.why.explainers.base import Asked, Explainer, given
@@ -84,7 +87,19 @@ def decided(asked: Asked) -> Explanation:
         said = {"usual": "your usual", "held": "held by you", "count": "counted by habit",
                 "bag": "an open bag's share"}  # fmt: skip
         origin = said.get(row.why, origin)
-    return asked.answer("choice", sure="choice", choice=given(asked.value, origin))
+    answer = asked.answer("choice", sure="choice", choice=given(asked.value, origin))
+    return replace(answer, flags=_heard(asked))
+
+
+def _heard(asked: Asked) -> tuple[Flag, ...]:
+    """What holds the choice, and the next best: of a portion its own, of the aim all."""
+    from oatsack.why.explainers.choosing import heard_of, holding  # weighs, so it loads the menu
+
+    place = asked.words
+    if place[1:2] == ("portions",) and asked.last == "doses":
+        portion = asked.plan.menu.portions[int(place[2])]
+        return heard_of(asked.plan, portion, asked.larder)
+    return tuple(holding(asked.plan.menu.binds)) if asked.last in ("aim", "bound") else ()
 
 
 def nibbled(asked: Asked) -> Explanation:
