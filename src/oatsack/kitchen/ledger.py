@@ -99,10 +99,10 @@ def ledger(
 ) -> KitchenLedger:  # fmt: skip
     """What the whole menu takes, camp by camp.
 
-    `groups` lists the cook groups; None: all are one. Without a stove, or where the rules allow no
-    flame, everything is made cold and what cannot be is flagged.
+    `groups` lists the cook groups; None: all are one. Without a stove or a pot, or where the rules
+    allow no flame, everything is made cold and what cannot be is flagged.
     """
-    lit = kit.stove is not None and not rules.no_flame
+    lit = kit.stove is not None and bool(kit.pots) and not rules.no_flame
     used = kit if lit else replace(kit, stove=None)
     by_day = {day.number: day for day in days}
     inside = [p for p in menu.portions if p.day in by_day]

@@ -151,6 +151,14 @@ def test_with_one_burner_groups_share_the_flame_and_keep_to_their_pots() -> None
     assert all(a[1] <= b[0] + 1e-9 for a, b in pairwise(flames))
 
 
+def test_without_a_pot_nothing_is_heated() -> None:
+    people, stretch = walkers(1), days(2)
+    book = keep(simple_menu(people, stretch), stretch, people, Kit(pots=()))
+    assert book.fuel is None and all(m.boiled_ml == 0.0 for m in book.meals)
+    rice = keep(simple_menu(people, stretch, dinner="rice"), stretch, people, Kit(pots=()))
+    assert "needs-flame" in {f.key.removeprefix("kitchen.") for f in rice.flags}
+
+
 def test_groups_cook_apart() -> None:
     people, stretch = walkers(4), days(2)
     menu = simple_menu(people, stretch, dinner="rice")

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from oatsack.reports.contents import flameless, kitchen
 from oatsack.reports.contents.menu import day_line
 from oatsack.reports.contents.plan import late_table
 from oatsack.reports.contents.sheet import camp_water, foot_facts, meal_lines, order_line
@@ -37,6 +38,8 @@ def document(told: Telling) -> Document:
     if told.plan.late:
         blocks += [Heading(text=told.say("late.title")), Para(text=told.say("sheet.late")),
                    late_table(told)]  # fmt: skip
+    blocks += flameless.brief(told)
+    blocks += [Fold(title=told.say("phone.kitchen"), blocks=kitchen.blocks(told))]
     blocks += [Heading(text=told.say("pictures.ribbon")), small_ribbon(told)]
     return Document(
         title=told.plan.trip.title, subtitle=order_line(told), blocks=tuple(blocks), name="phone",
