@@ -82,7 +82,7 @@ def _today() -> dt.date:
 def _templates() -> Environment:
     made = Environment(
         loader=PackageLoader("oatsack.web"), autoescape=True, undefined=StrictUndefined,
-        trim_blocks=True, lstrip_blocks=True,
+        trim_blocks=True, lstrip_blocks=True, auto_reload=False,
     )  # fmt: skip
     made.globals["say"] = say
     return made
