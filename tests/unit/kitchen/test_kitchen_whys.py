@@ -17,6 +17,7 @@ from oatsack.why.functions import Remembered
 from oatsack.why.opening import why
 from oatsack.why.tree import leaves
 from support.kitchen import FOODS, days, menu_of, place, portion, simple_menu, walkers
+from support.plans import short_plan
 from support.sample_plan import sample_plan
 
 KITS = {
@@ -124,3 +125,20 @@ def test_minutes_name_only_the_steps_one_waits_for() -> None:
     told = why(one, "kitchen/meals/1-dinner-w00+w01/minutes")
     meal = next(m for m in one.kitchen.meals if m.day == 1)
     assert len(told.inputs["rows"].value) < len(meal.steps)
+
+
+def test_small_things_rest_on_labels_and_practice_not_on_steam() -> None:
+    plan = short_plan()
+    counted = why(plan, "kitchen/counts/anna/instant-coffee/take")
+    assert counted.formula == "sum(by_day) + to_whole" and counted.source == "ours"
+    most = why(plan, "kitchen/caffeine/anna/most_mg")
+    assert "instant-coffee" in most.inputs["rows"].origin
+    assert why(plan, "kitchen/caffeine/anna/day_cap_mg").source == "EFSACaffeine2015"
+    wet = why(plan, f"kitchen/wet_min/{next(iter(plan.kitchen.wet_min))}")
+    assert wet.source == "FSISDanger"
+    steam = [
+        address for address, _ in leaves(plan)
+        if address.startswith(("kitchen/counts", "kitchen/caffeine", "kitchen/keeping"))
+        and why(plan, address).source == "IapwsIF97"
+    ]  # fmt: skip
+    assert steam == []

@@ -213,6 +213,39 @@ def limit(value: float) -> Callable[[Asked], Explanation]:
     return explain
 
 
+def again(source: str, sure: str) -> Callable[[Asked], Explanation]:
+    """Explains by counting the whole ledger again, resting on this source."""
+
+    def explain(asked: Asked) -> Explanation:
+        whole = kitchen(asked)
+        return asked.answered(whole.formula, whole.inputs, source=source, sure=sure)
+
+    return explain
+
+
+def take(asked: Asked) -> Explanation:
+    """What the menu packs by habit, over all days, in whole ones."""
+    days = tuple(asked.taken(f"{asked.home}/by_day").value.values())
+    return asked.answer(
+        "sum(by_day) + to_whole", by_day=given(days, f"{asked.home}/by_day"),
+        to_whole=given(asked.value - sum(days), "up to a whole one"),
+    )  # fmt: skip
+
+
+def caffeine_day(asked: Asked) -> Explanation:
+    """Everything with caffeine that is eaten or drunk on the strongest day."""
+    walker = asked.words[2]
+    day = asked.taken(f"{asked.home}/most_day").value
+    had = [
+        (p.food, p.doses * mg)
+        for p in asked.plan.menu.portions if (p.walker, p.day) == (walker, day)
+        for mg in [asked.plan.foods[p.food].per_dose("caffeine_mg") or 0.0] if mg > 0
+    ]  # fmt: skip
+    names = ", ".join(dict.fromkeys(food for food, _ in had))
+    rows = given(tuple(mg for _, mg in had), f"caffeine of day {day}'s portions: {names}")
+    return asked.answer("sum(rows)", sure="given", rows=rows)
+
+
 def harmless(asked: Asked) -> Explanation:
     """So much caffeine is held harmless."""
     return asked.answer("cap", source="EFSACaffeine2015", sure="given",
@@ -233,8 +266,13 @@ def wet(asked: Asked) -> Explanation:
 
 
 KITCHENS: tuple[Explainer, ...] = (
+    Explainer(pattern="kitchen/counts/*/*/take", explain=take),
+    Explainer(pattern="kitchen/counts/**", explain=again("common practice", "given")),
+    Explainer(pattern="kitchen/caffeine/*/most_mg", explain=caffeine_day),
     Explainer(pattern="kitchen/caffeine/*/day_cap_mg", explain=harmless),
     Explainer(pattern="kitchen/caffeine/*/single_cap_mg", explain=harmless),
+    Explainer(pattern="kitchen/caffeine/**", explain=again("ours", "given")),
+    Explainer(pattern="kitchen/keeping/**", explain=again("common practice", "prior")),
     Explainer(pattern="kitchen/wet_min/*", explain=wet),
     Explainer(pattern="kitchen/meals/*/fuel_g", explain=over_steps(
         "sum(rows)", "fuel_g", lambda m: (s.fuel_g for s in m.steps))),
