@@ -35,6 +35,8 @@ from oatsack.web.spoken import spoken
 if TYPE_CHECKING:
     from oatsack.web.lock import Opening
 
+MOST_FIELDS = 2500
+"""Of one form: the longest is a stock of six hundred lots."""
 LOG = logging.getLogger("oatsack.web")
 LATER = {"oatsack.web.forms": form_specs.ROUTES, **trip_routes.LATER, **larder_routes.LATER}
 """Modules that are loaded when they are first asked: they need more than the first page does."""
@@ -104,7 +106,7 @@ def _endpoint(door: Door, page: Page) -> Callable[[Request], Awaitable[Response]
     async def answer(request: Request) -> Response:
         form: Form = {}
         if request.method == "POST":
-            async with request.form(max_files=1, max_fields=600) as sent:
+            async with request.form(max_files=1, max_fields=MOST_FIELDS) as sent:
                 form = await _form(sent)
             door.tokens.check(request, str(form.get("token", "")))
         try:
