@@ -11,12 +11,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from oatsack.menu.slots import slots_of, targets_of
+from oatsack.menu.slots import day_shares, slots_of
 from oatsack.values.food import ALLERGENS, Food, Keep, Meal, Nutrients, Prep
 from oatsack.values.menu import MenuRequest, Slot
+from oatsack.values.plan import DayNeed
 from oatsack.values.route import Day
 from oatsack.values.trip import RouteSpec, Rules, Trip
 from oatsack.values.walker import Walker
+from oatsack.walker.target import targets
 
 FREE = dict.fromkeys(ALLERGENS, "free")
 START = dt.date(2026, 6, 5)
@@ -86,13 +88,21 @@ def request(
     slots = slots_of(walk, on)
     if keep:
         slots = tuple(s for s in slots if s.meal in keep.split())
-    needs = {w.id: {d.number: need for d in on} for w in people}
-    target = {w: dict(t) for w, t in targets_of(needs, walk, slots).items()}
+    target = {w.id: eats(walk, w, slots, need) for w in people}
     drinks = {w.id: {d.number: w.hot_drinks_day for d in on} for w in people}
     return MenuRequest(
         slots=slots, target_kcal=target, walkers=people, foods=tuple(foods), prices={},
         rules=walk.rules, kit=walk.kit, hot_drinks=more.pop("hot_drinks", drinks), **more,
     )  # fmt: skip
+
+
+def eats(walk: Trip, one: Walker, slots: Sequence[Slot], need: float) -> dict[int, float]:
+    """What one walker eats by day where a full day needs `need` and a part day its share of it."""
+    shares = day_shares(walk, tuple(s for s in slots if s.walker == one.id))
+    rest = {"low_kcal": 0.0, "high_kcal": 0.0, "walking_kcal": 0.0, "camp_kcal": 0.0,
+            "rest_kcal": 0.0, "sleep_kcal": 0.0, "thermic_kcal": 0.0}  # fmt: skip
+    needs = {day: DayNeed(energy_kcal=need * share, **rest) for day, share in shares.items()}
+    return dict(targets(one, needs, shares).kcal)
 
 
 def retarget(asked: MenuRequest, kcal: float) -> MenuRequest:

@@ -1,8 +1,8 @@
-"""Which meals a walk holds, counted from clock times, and how much energy each day is to bring.
+"""Which meals a walk holds, counted from clock times, and what share of a full day each day is.
 
 A meal belongs to the day of its window and is served if the window's middle lies inside the walk
-(C4); days times three is never asked. Targets follow C15. What is eaten is not known here: see
-`menu/choose`.
+(C4); days times three is never asked. How much is eaten in all is not known here (`walker/target`),
+nor what (`menu/choose`).
 """
 
 from __future__ import annotations
@@ -25,15 +25,6 @@ lunch 40-50 %, dinner 25-35 %)."""
 LEAST_MOVE_MIN = 90.0
 """Nibbling is planned from this much of the daytime on; ours."""
 
-SHORT_TRIP_DAYS = 7
-SHORT_SHARE, LONG_SHARE = 0.85, 1.0
-"""Share of the likely need eaten when nobody asked: up to seven days, and beyond (C15, ours)."""
-
-RAMP: tuple[tuple[int, float], ...] = (
-    (1, 0.85), (2, 0.95), (3, 1.0), (7, 1.1), (15, 1.2), (29, 1.3),
-)  # fmt: skip
-"""From this day on, so much of the ordinary appetite. Source: common practice."""
-
 
 def slots_of(trip: Trip, days: tuple[Day, ...]) -> tuple[Slot, ...]:
     """Every occasion of every walker inside the walk, in walker, day and clock order."""
@@ -42,23 +33,6 @@ def slots_of(trip: Trip, days: tuple[Day, ...]) -> tuple[Slot, ...]:
         for day in days:
             out += _day_slots(trip, days, day, walker)
     return tuple(out)
-
-
-def targets_of(
-    need: Mapping[str, Mapping[int, float]], trip: Trip, slots: tuple[Slot, ...]
-) -> Mapping[str, Mapping[int, float]]:
-    """Energy each walker is to eat on each day [kcal]: base x ramp x share of the day (C15).
-
-    `need` holds the likely need inside the walk by walker and day [kcal]. A typed number has no
-    ramp; otherwise the ramp has mean 1 over the trip, weighted by the days' shares.
-    """
-    out: dict[str, dict[int, float]] = {}
-    for walker in trip.walkers:
-        shares = day_shares(trip, tuple(s for s in slots if s.walker == walker.id))
-        base, ramped = _base(walker, need.get(walker.id, {}), shares, trip)
-        ramp = _ramp(shares) if ramped else dict.fromkeys(shares, 1.0)
-        out[walker.id] = {day: base * ramp[day] * share for day, share in shares.items()}
-    return out
 
 
 def day_shares(trip: Trip, slots: tuple[Slot, ...]) -> dict[int, float]:
@@ -88,14 +62,6 @@ def in_town(trip: Trip) -> frozenset[tuple[int, Meal]]:
 def town_share(trip: Trip, day: int) -> float:
     """Share of a full day's eating that happens in town on a day."""
     return sum(MEAL_SHARE[meal] for at, meal in in_town(trip) if at == day)
-
-
-def default_share(walker: Walker, day_count: int) -> float:
-    """Share of the need to eat where nobody said; full for the young, pregnant and ill (C11)."""
-    young = walker.age_years is not None and walker.age_years < 18
-    if young or walker.condition != "none" or day_count > SHORT_TRIP_DAYS:
-        return LONG_SHARE
-    return SHORT_SHARE
 
 
 def _day_slots(trip: Trip, days: tuple[Day, ...], day: Day, walker: Walker) -> list[Slot]:
@@ -179,33 +145,3 @@ def _daytime_inside(trip: Trip, date: dt.date) -> float:
     low = max(begin, _position(trip, date, clocks["breakfast"]))
     high = min(end, _position(trip, date, clocks["dinner"]))
     return min(1.0, max(0.0, high - low) / daytime_min(trip.rules))
-
-
-def _base(
-    walker: Walker, need: Mapping[int, float], shares: Mapping[int, float], trip: Trip
-) -> tuple[float, bool]:
-    """Energy of a full day [kcal], and whether the ramp applies."""
-    if walker.target.kcal is not None:
-        return walker.target.kcal, False
-    share = walker.target.share
-    if share is None:
-        share = default_share(walker, trip.day_count)
-    return share * walker.appetite * _full_day_need(need, shares, trip), True
-
-
-def _full_day_need(
-    need: Mapping[int, float], shares: Mapping[int, float], trip: Trip
-) -> float:  # fmt: skip
-    """Mean need of the full days; without one, the need per 24 h inside the walk [kcal]."""
-    full = [need[day] for day, share in shares.items() if share > 0.999 and day in need]
-    if full:
-        return sum(full) / len(full)
-    begin, end = _walk_limits(trip)
-    return sum(need.values()) * 1440.0 / max(1.0, end - begin)
-
-
-def _ramp(shares: Mapping[int, float]) -> dict[int, float]:
-    raw = {day: max(f for first, f in RAMP if first <= max(day, 1)) for day in shares}
-    total = sum(shares.values())
-    mean = sum(raw[day] * share for day, share in shares.items()) / total if total else 1.0
-    return {day: factor / mean for day, factor in raw.items()}

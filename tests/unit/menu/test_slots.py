@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 
 import pytest
 
-from oatsack.menu.slots import MEAL_SHARE, day_shares, default_share, slots_of, targets_of
+from oatsack.menu.slots import MEAL_SHARE, day_shares, slots_of
 from oatsack.values.kit import Kit
 from oatsack.values.menu import Slot
 from oatsack.values.trip import Rules
-from oatsack.values.walker import Target
 from support.menus import days, trip, walker
 
 
@@ -90,67 +88,27 @@ def test_the_minutes_of_a_meal_stand_in_its_slot() -> None:
     assert limits["breakfast"] is None
 
 
-def targets(count: int, begin: float, end: float, target: Target, need: float = 3000.0):  # type: ignore[no-untyped-def]
-    walk = trip([walker(target=target)], count, begin=begin, end=end)
-    slots = slots_of(walk, days(count))
-    full = {d.number: need for d in days(count)}
-    return targets_of({"anna": full}, walk, slots)["anna"], day_shares(walk, slots)
+def shares_of(count: int, begin: float, end: float) -> dict[int, float]:
+    walk = trip([walker()], count, begin=begin, end=end)
+    return day_shares(walk, slots_of(walk, days(count)))
 
 
 def test_a_full_day_is_all_shares_and_shares_add_to_one() -> None:
     assert sum(MEAL_SHARE.values()) == pytest.approx(1.0)
-    _, shares = targets(3, 6, 20, Target())
-    assert shares == {1: pytest.approx(1.0), 2: pytest.approx(1.0), 3: pytest.approx(1.0)}
-
-
-def test_a_typed_number_has_no_ramp() -> None:
-    target, _ = targets(5, 6, 20, Target(kcal=2000.0))
-    assert set(target.values()) == {2000.0}
-
-
-def test_the_ramp_moves_energy_and_adds_none() -> None:
-    target, shares = targets(5, 6, 20, Target(share=0.8))
-    assert sum(target.values()) == pytest.approx(0.8 * 3000 * sum(shares.values()))
-    assert target[1] < target[2] < target[3] == target[4]
-    assert target[1] / target[3] == pytest.approx(0.85)
-    assert target[2] / target[3] == pytest.approx(0.95)
-
-
-def test_appetite_grows_from_the_seventh_day() -> None:
-    target, _ = targets(30, 6, 20, Target(share=1.0))
-    assert target[6] < target[7] == target[14] < target[15] < target[29]
-
-
-def test_nobody_asked_means_85_percent_up_to_seven_days_and_all_beyond() -> None:
-    assert default_share(walker(), 7) == 0.85
-    assert default_share(walker(), 8) == 1.0
-    assert default_share(walker(age_years=16), 3) == 1.0
-    assert default_share(walker(condition="pregnant"), 3) == 1.0
+    assert shares_of(3, 6, 20) == {n: pytest.approx(1.0) for n in (1, 2, 3)}
 
 
 def test_part_days_bring_their_share_only() -> None:
     """Trip 1 of the acceptance trips: Fri 15:00 to Sun 13:00 at 2,050 a day is about 3,950."""
-    target, _ = targets(3, 15, 13, Target(kcal=2050.0))
-    assert sum(target.values()) == pytest.approx(3950, rel=0.05)
-    assert target[1] < target[3] < target[2] == 2050.0
+    shares = shares_of(3, 15, 13)
+    assert 2050.0 * sum(shares.values()) == pytest.approx(3950, rel=0.05)
+    assert shares[1] < shares[3] < shares[2] == pytest.approx(1.0)
 
 
-def test_a_walk_without_a_full_day_takes_its_base_from_the_hours_inside() -> None:
-    walk = trip([walker(target=Target(share=1.0))], 2, begin=12, end=12)
-    slots = slots_of(walk, days(2))
-    target = targets_of({"anna": {1: 1500.0, 2: 1500.0}}, walk, slots)["anna"]
-    shares = day_shares(walk, slots)
-    assert sum(target.values()) == pytest.approx(3000.0 * sum(shares.values()))
-
-
-def test_appetite_of_the_walker_scales_a_share_but_not_a_typed_number() -> None:
-    hungry = walker(appetite=1.1, target=Target(share=1.0))
-    walk = trip([hungry], 3)
-    slots = slots_of(walk, days(3))
-    need = {"anna": dict.fromkeys((1, 2, 3), 3000.0)}
-    assert sum(targets_of(need, walk, slots)["anna"].values()) == pytest.approx(3 * 3300)
-    typed = replace(walk, walkers=(replace(hungry, target=Target(kcal=2000.0)),))
-    assert set(targets_of(need, typed, slots)["anna"].values()) == {2000.0}
+def test_a_walk_without_a_full_day_has_less_than_its_days() -> None:
+    shares = shares_of(2, 12, 12)
+    assert sum(shares.values()) < 2.0
+    assert all(0.0 < share < 1.0 for share in shares.values())
 
 
 def test_slots_come_in_the_order_of_the_day() -> None:
