@@ -144,6 +144,13 @@ def with_paces(trip: Trip, found: Mapping[int, OwnPace]) -> Trip:
     return replace(trip, walkers=walkers)
 
 
+def paced_as(trip: Trip, earlier: Trip) -> Trip:
+    """The trip with the paces that an earlier reading took from the same tracks."""
+    known = {w.own_pace.track: w.own_pace for w in earlier.walkers if w.own_pace}
+    named = {n: w.pace_track for n, w in enumerate(trip.walkers) if w.pace_track in known}
+    return with_paces(trip, {n: known[track] for n, track in named.items() if track})
+
+
 def _reserved(desk: _Desk, trip: Trip, file: Path) -> Mapping[str, float]:
     """Packs by food that packed plans of other trips take from the same stock (C17)."""
     folder = stock_folder(desk.folder, trip.stock)

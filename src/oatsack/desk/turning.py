@@ -89,12 +89,13 @@ def _turns(asked: Dial, plan: Plan, hear: Callable[[Seen], bool]) -> Iterator[Tu
 
 
 def _turn(asked: Dial, plan: Plan, text: str, place: tuple[str, int]) -> Turn:
-    from oatsack.desk.opening import digest
+    from oatsack.desk.opening import digest, paced_as
     from oatsack.files.trip import parse_trip
     from oatsack.provision.dialled import dialled
 
     walker, step = place
     hashes = {"trip": digest(text), "near": digest(asked.plan.decode("utf-8"))}
-    found = dialled(plan, parse_trip(text, asked.file.name), walker, hashes=hashes)
+    trip = paced_as(parse_trip(text, asked.file.name), plan.trip)
+    found = dialled(plan, trip, walker, hashes=hashes)
     return Turn(walker=walker, step=step, text=text, plan=dump(found),
                 figures=figures_of(found, walker))  # fmt: skip

@@ -18,6 +18,7 @@ from oatsack.walker.energy import DEFAULT
 from oatsack.walker.person import Body, resting_kcal_day
 from oatsack.walker.stretches import SLEEP, WALK, Stretches
 from oatsack.walker.terms import COLD_C, HEIGHT_M
+from oatsack.walker.terrain import DEEPEST_SINK_CM, HELD_FACTOR
 
 if TYPE_CHECKING:
     from oatsack.walker.stretches import Mask
@@ -51,6 +52,7 @@ def flags_of(
     return (
         *_outside(body, stretches, model, scope),
         *_weather(stretches, scope),
+        *_snow(stretches, scope),
         *_hard(body, stretches, days, scope),
         *_guessed(body, scope),
     )
@@ -84,6 +86,14 @@ def _weather(stretches: Stretches, scope: str) -> Iterator[Flag]:
     if np.any(high):
         told = {"out_min": float(stretches.minutes[high].sum()), "height_m": HEIGHT_M[1]}
         yield _quiet("need.height", scope, told, "Butterfield1992")
+
+
+def _snow(stretches: Stretches, scope: str) -> Iterator[Flag]:
+    """Snow so deep and soft that its factor is held where the formula would run away."""
+    deep = (stretches.kind == WALK) & (stretches.terrain >= HELD_FACTOR - 1e-9)
+    if np.any(deep):
+        told: Values = {"out_min": float(stretches.minutes[deep].sum()), "sink_cm": DEEPEST_SINK_CM}
+        yield _quiet("need.snowshoes", scope, told, "Richmond2019")
 
 
 def _hard(

@@ -52,6 +52,10 @@ def snow_factor(depth_cm: Numbers, density_g_cm3: Numbers = 0.3) -> Numbers:
     return ((0.0005 * z + 0.0001) * z + 0.1072) * z + 1.2604
 
 
+HELD_FACTOR = float(snow_factor(1000.0))
+"""The factor at which snow is held, however deep it is."""
+
+
 def needs_snowshoes(depth_cm: float, density_g_cm3: float = 0.3) -> bool:
     """Whether snow is so soft and deep that the factor has been held."""
     return bool(sinking_cm(depth_cm, density_g_cm3) > DEEPEST_SINK_CM)

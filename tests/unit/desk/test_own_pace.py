@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 
 from oatsack.desk.needing import need_of, told
-from oatsack.desk.opening import open_trip
+from oatsack.desk.opening import open_trip, paced_as
 from oatsack.desk.planning import make_plan
 from oatsack.desk.whys import told as why_told
 from oatsack.errors import Fault, UnreadableInput
+from oatsack.files.trip import parse_trip
 from oatsack.provision.assume import assumptions
 from oatsack.provision.loads import guess
 from oatsack.reports.formats.text import render
@@ -153,6 +154,15 @@ def test_faults_of_the_trip_and_of_its_track_come_together(tmp_path: Path) -> No
 def test_a_number_and_a_track_are_one_too_many(tmp_path: Path) -> None:
     (found,) = faults(trip(tmp_path, f'{TRACK}\npace = "4 km/h"'))
     assert "both a pace and a track" in found.wrong
+
+
+def test_a_text_read_again_without_its_folder_keeps_the_pace(tmp_path: Path) -> None:
+    """As when a dial is turned: the plan's own trip knows what the track said."""
+    earlier = open_trip(trip(tmp_path)).trip
+    again = paced_as(parse_trip(TRIP.format(pace=TRACK), "trip.toml"), earlier)
+    assert again.walkers == earlier.walkers
+    other = paced_as(parse_trip(TRIP.format(pace='pace_track = "x.gpx"'), "trip.toml"), earlier)
+    assert other.walkers[1].own_pace is None
 
 
 @pytest.fixture(scope="module")

@@ -140,17 +140,25 @@ def _read_spare(value: object) -> str | float:
     return _within(units.energy_kcal(text), 0.0, 20_000.0, "0 to 20000 kcal")
 
 
+SNOW = re.compile(r"(.*?\S)\s+(?:of\s+)?snow")
+"""Fresh snow by its depth; packed snow is a surface of its own."""
+
+
 def _read_terrain(value: object) -> float:
-    """A factor, or the name of a surface."""
+    """A factor, the name of a surface, or how deep the snow is."""
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return _within(float(value), 1.0, 5.0, "a factor from 1 to 5")
-    from oatsack.walker.terrain import FACTORS
+        return _within(float(value), 1.0, 8.0, "a factor from 1 to 8")
+    from oatsack.walker.terrain import FACTORS, snow_factor
 
     listed = ", ".join(f'"{name}"' for name in FACTORS)
     text = need_text(value, "a terrain", '1.1, or "dirt"')
+    if snow := SNOW.fullmatch(text):
+        depth_cm = _within(units.length_cm(snow[1]), 0.0, 500.0, "up to 5 m of snow")
+        return float(snow_factor(depth_cm))
     if text not in FACTORS:
         raise UnitError(
-            "no terrain we know", instead=f"write a factor from 1 to 5, or one of {listed}"
+            "no terrain we know",
+            instead=f'write a factor from 1 to 8, "10 cm snow", or one of {listed}',
         )
     return FACTORS[text]
 
@@ -191,7 +199,7 @@ SPARE = Kind(
     '"none", "meal" (one cold meal), "day", or an energy for each walker', '"meal"', _read_spare,
     lambda value: quoted(value if isinstance(value, str) else units.show_energy(value)),
 )  # fmt: skip
-TERRAIN = Kind("a factor from 1 to 5, or the name of a surface", "1.1", _read_terrain, plain)
+TERRAIN = Kind("a factor from 1 to 8, a surface, or the depth of snow", "1.1", _read_terrain, plain)
 MONEY = Kind(
     "an amount with its currency", '"80 EUR"', _read_money,
     lambda value: quoted(units.show_money(*value)),
