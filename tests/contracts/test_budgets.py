@@ -77,7 +77,7 @@ def test_every_public_module_and_function_says_what_it_is() -> None:
     assert silent == []
 
 
-WANTED, REACHED = 1.2, 0.95
+WANTED, REACHED = 1.2, 1.04
 """Code lines of tests over code lines of source: what is wanted, and below which it must never fall
 again. The wanted share is not reached yet; raise REACHED with the tests, never lower it."""
 
