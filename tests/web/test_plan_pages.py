@@ -138,3 +138,10 @@ def test_packed_reserves_from_the_stock_and_gives_it_back(tmp_path: Path) -> Non
     assert food in (tmp_path / "reserved.csv").read_text("utf-8-sig")
     client.send("/trip/walk/buy", {"wish": "undo"})
     assert food not in (tmp_path / "reserved.csv").read_text("utf-8-sig")
+
+
+def test_every_page_says_in_the_list_of_pages_where_one_is(client: Client) -> None:
+    for path in ("/", "/larder", "/trip/walk", "/trip/walk/walkers", "/trip/walk/form/kit",
+                 "/trip/walk/buy", "/trip/walk/text"):  # fmt: skip
+        here = re.findall(r'<a href="([^"]+)" aria-current="page"', client.get(path).text)
+        assert here == [path]

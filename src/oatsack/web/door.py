@@ -43,7 +43,9 @@ class Door:
         self, request: Request, template: str, *, status: int = 200, **values: Any
     ) -> Response:
         """A filled template, with the token of this browser's forms."""
-        text = self.templates.get_template(template).render(token=MARK, **values)
+        text = self.templates.get_template(template).render(
+            token=MARK, here=request.url.path, **values
+        )
         return self.sent(request, text, status=status)
 
     def sent(self, request: Request, text: str, *, status: int = 200) -> Response:

@@ -51,7 +51,7 @@ def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
     told, base = telling(standing.plan), f"/trip/{standing.name}"
     news = door.bench.news(standing, was)
     return door.templates.get_template("trip.html").render(
-        s=standing, told=told, token=MARK, base=base,
+        s=standing, told=told, token=MARK, base=base, here=base,
         changed=_changed(told, len(news), was, note), figures=figures(told),
         ribbon=ribbon_parts(told), facts=facts(told, base), days=days(told, news),
         dials=_dials(told), words=_words(told, standing.revision.text),
