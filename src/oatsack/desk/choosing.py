@@ -80,16 +80,18 @@ class _Counted:
 
 def _made(asked: Choosing, plan: Plan, point: Point, rows: Mapping[str, Food]) -> Choice:
     """A point as a plan, with the weights it came from in the trip's text."""
-    from oatsack.desk.opening import digest
+    from oatsack.desk.opening import digest, paced_as
     from oatsack.files.trip import edit_trip, parse_trip
     from oatsack.menu.frontier import WEIGHTS
     from oatsack.provision.replanned import replanned
+    from oatsack.route.stops import with_stops
 
     load_, liking, price = next(tuple(of) for name, *of in WEIGHTS if name == point.name)
     weights = {"load": load_, "liking": liking, "price": price}
     text = edit_trip(asked.text, {f"rules.weights.{k}": w for k, w in weights.items()})
     hashes = {"trip": digest(text), "near": digest(asked.plan.decode("utf-8"))}
-    of = replace(plan, trip=parse_trip(text, asked.file.name))
+    trip = paced_as(parse_trip(text, asked.file.name), plan.trip)
+    of = replace(plan, trip=with_stops(trip, plan.days))
     eaten = {p.food for p in (*point.menu.portions, *point.menu.spare)}
     made = replanned(of, point.menu, [rows[name] for name in sorted(eaten)], hashes=hashes)
     return Choice(name=point.name, mass_g=point.mass_g, price=point.price, liking=point.liking,

@@ -13,6 +13,7 @@ from oatsack.menu.dial import dial
 from oatsack.provision.needs import eating, shares_of, targets_of
 from oatsack.provision.replanned import drafted, replanned
 from oatsack.provision.town import fed_kcal
+from oatsack.route.stops import with_stops
 from oatsack.values.menu import Slot
 from oatsack.values.plan import Chosen, DayNeed, Plan
 from oatsack.values.trip import Trip
@@ -25,6 +26,7 @@ def dialled(plan: Plan, trip: Trip, walker: str, *,
 
     `hashes` names what was read for it. Days that leave their window are flagged by it.
     """
+    trip = with_stops(trip, plan.days)
     found = _targets(plan, trip, walker)
     by_day = {n: kcal - plan.target[walker].get(str(n), 0.0) for n, kcal in found.kcal.items()}
     asked = drafted(plan, plan.menu, dict(plan.foods)).asked
