@@ -28,7 +28,7 @@ from oatsack.files.sheet import (
     read_sheet,
     write_sheet,
 )
-from oatsack.values.food import Food
+from oatsack.values.food import ALLERGENS, Food
 from oatsack.values.frozen import dataclass
 
 BUNDLED: Final = Path(__file__).resolve().parents[1] / "data" / "larder.csv"
@@ -149,6 +149,8 @@ def suggest(text: str) -> str:
     name = normal(text).partition("_per_")[0]
     if name in ("carbohydrate", "carbohydrates", "carbs", "carb", "carbohydrate_g", "carbs_g"):
         return "write carb_g where fibre is in it (American labels), else carb_available_g"
+    if name in ALLERGENS:
+        return f"write {name} into a cell of the column contains, may_contain or free_of"
     near = nearest(name, tuple(BY_NAME))
     return f"did you mean {near!r}?" if near else "leave it out, or see the larder page"
 

@@ -63,9 +63,13 @@ class FoodRows:
                 self._fault(row, column.name, who, BadCell("is blank", column.about))
         wrong = {fault.column for fault in self.faults[before:] if fault.line == row.line}
         food, clashes = build(_UNREAD | got, self.bases, (self.sheet.name, row.line))
+        told: set[tuple[str, str]] = set()
         for key, bad in [*clashes, *self._twice(row, got, lines)]:
-            if self.sheet.place(row, self.index.get(key, 0))[1] not in wrong:
+            lacking = key == "per" and key not in self.index
+            known = lacking or (key, bad.wrong) in told  # the header says it, or the row did
+            if not known and self.sheet.place(row, self.index.get(key, 0))[1] not in wrong:
                 self._fault(row, key, who, bad)
+                told.add((key, bad.wrong))
         return food if len(self.faults) == before and "pack_g" in got else None
 
     def _twice(self, row: Row, got: dict[str, Any], lines: dict[str, int]) -> Clashes:

@@ -117,6 +117,12 @@ def test_foods_are_found_and_what_is_not_there_is_said(
     assert "nothing in the larder" in capsys.readouterr().out
 
 
+def test_fewer_than_one_food_is_wrong_use(capsys: pytest.CaptureFixture[str]) -> None:
+    for limit in ("0", "-2"):
+        assert run(["foods", "--limit", limit]) == 2
+        assert "at least 1" in capsys.readouterr().err
+
+
 def test_a_larder_that_is_missing_is_wrong_use(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["foods", "--larder", "no-such-file.csv"]) == 2
     assert "no larder file" in capsys.readouterr().err

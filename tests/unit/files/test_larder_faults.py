@@ -124,6 +124,21 @@ def test_missing_columns_are_all_named(header: str, missing: set[str]) -> None:
     assert {(fault.line, fault.column) for fault in found} == {(1, 1)}
 
 
+def test_a_missing_column_is_told_once_and_not_again_in_every_row() -> None:
+    found = faults("name,pack_g,kcal,fat_g\nX,9,1,1\nY,9,2,2\n")
+    assert [(fault.line, fault.path) for fault in found] == [(1, "per")]
+
+
+def test_a_blank_cell_is_told_once_however_many_cells_need_it() -> None:
+    (fault,) = faults("name,pack_g,per,kcal,fat_g,carb_g\nX,9,,1,1,1\nY,9,100 g,2,2,2\n")
+    assert (fault.line, fault.path, fault.wrong) == (2, "X: per", "is blank")
+
+
+def test_an_allergen_as_a_column_is_shown_where_it_belongs() -> None:
+    (fault,) = faults("name,pack_g,kcal per 100 g,milk\nX,9,1,yes\n")
+    assert fault.instead == "write milk into a cell of the column contains, may_contain or free_of"
+
+
 def test_an_unknown_column_suggests_the_nearest() -> None:
     (fault,) = faults("name,pack_g,kcal per 100 g,resealible\nX,1,1,yes\n")
     assert (fault.line, fault.column, fault.read) == (1, 28, "'resealible'")

@@ -21,6 +21,8 @@ def foods(*words: str, larder: Path | None = None, limit: int = 20) -> int:
     from oatsack.files.larder import bundled, read_larder
     from oatsack.larder.search import find
 
+    if limit < 1:
+        raise UsageError(f"--limit: at least 1, got {limit}")
     if larder is not None and not larder.is_file():
         raise UsageError(f"no larder file {larder}")
     rows = read_larder(larder.read_bytes(), larder.name) if larder else bundled()
