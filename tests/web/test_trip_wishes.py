@@ -231,6 +231,13 @@ def test_the_hours_are_read_alike_by_table_and_by_ribbon(trip: Trip) -> None:
     assert "why?at=timeline/" in table
 
 
+def test_an_old_address_marks_nothing_and_a_wrong_one_is_no_error(trip: Trip) -> None:
+    for was in ("999999", "x", "-1", "1" * 40, "1%00"):
+        answer = trip.get(f"/trip/walk?was={was}&note=%3Cb%3E")
+        assert answer.status_code == 200 and "<strong>new</strong>" not in answer.text, was
+        assert "<b>" not in changed(answer.text)
+
+
 def test_pages_are_light(trip: Trip) -> None:
     sizes = {path: len(trip.get(path).content) for path in
              ("/", "/trip/walk", "/trip/walk/hours", "/trip/walk/choices")}  # fmt: skip

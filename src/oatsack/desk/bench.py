@@ -233,7 +233,10 @@ class Bench:
 
     def news(self, standing: Standing, was: int | None) -> frozenset[Place]:
         """What is on the menu that was not, or not so much of it, at an earlier revision."""
-        before = self.plan_of(self.store.revision(was)) if was else None
+        try:
+            before = self.plan_of(self.store.revision(was)) if was else None
+        except UsageError:  # an old address of a workspace that began anew
+            before = None
         if before is None or standing.plan is None or before.trip.title != standing.plan.trip.title:
             return frozenset()
         old, new = _doses(before), _doses(standing.plan)
