@@ -47,7 +47,7 @@ SHEETS = (
     Sheet("print-sheet-back.png", "sheet", page=2),
     Sheet("print-shopping.png", "shopping"),
     Sheet("print-labels.png", "labels"),
-    Sheet("print-cards.png", "cards", dpi=64),
+    Sheet("print-cards.png", "cards", dpi=58),
     Sheet("print-carriers.png", "carriers", paper="letter"),
 )
 PAGES = (
