@@ -15,6 +15,7 @@ import pytest
 
 from oatsack.files.tracks import read_track
 from oatsack.route.climb import climbed_m, naive_m
+from oatsack.route.cuts import course_of
 from oatsack.route.days import days_of
 from oatsack.route.profile import profile_of
 from oatsack.values.route import Track
@@ -114,3 +115,58 @@ def test_edge_cases_of_the_archive_are_read_or_refused_without_a_traceback(archi
             refused += 1
     assert read >= 15
     assert refused >= 5
+
+
+# file, segment; ascent/descent by a library's weights of 0.3, 0.4, 0.3 and by a mean of nine points
+SMOOTHED = [
+    ("Mojstrovka", 0, (446, 418), (414, 393)),
+    ("korita-zbevnica", 0, (396, 408), (348, 353)),
+    ("korita-zbevnica", 1, (217, 21), (188, 10)),
+    ("cerknicko-jezero", 0, (50, 49), (21, 28)),
+]
+
+
+def nine_point_mean(rows: np.ndarray) -> np.ndarray:
+    """The mean of up to nine neighbours; fewer at the ends."""
+    return np.array([rows[max(0, k - 4) : k + 5].mean() for k in range(len(rows))])
+
+
+def weighed(rows: np.ndarray) -> np.ndarray:
+    """Each height with its two neighbours, as gpxpy 1.6.2 smooths before it sums."""
+    inner = 0.3 * rows[:-2] + 0.4 * rows[1:-1] + 0.3 * rows[2:]
+    return np.concatenate((rows[:1], inner, rows[-1:]))
+
+
+@pytest.mark.parametrize(("name", "number", "library", "mean"), SMOOTHED)
+def test_smoothing_by_points_counts_what_was_counted_apart(
+    archive: Path, name: str, number: int, library: tuple[int, int], mean: tuple[int, int]
+) -> None:
+    rows = np.array(segment(archive, name, number).height_m, dtype=float)
+    counted = [(naive_m(weighed(rows)), library), (naive_m(nine_point_mean(rows)), mean)]
+    for got, expected in counted:
+        assert got == (pytest.approx(expected[0], abs=0.55), pytest.approx(expected[1], abs=0.55))
+
+
+def test_smoothing_by_points_loses_a_third_of_a_sparse_walks_climb_and_ours_less(
+    archive: Path,
+) -> None:
+    """Where points lie far apart a mean over nine of them flattens hills; ours goes by distance."""
+    track = segment(archive, "korita-zbevnica", 0)
+    rows = np.array(track.height_m, dtype=float)
+    believed = climbed_m(rows, 3.0)[0]
+    assert naive_m(nine_point_mean(rows))[0] < 0.70 * believed
+    profile = profile_of(track)
+    ours = profile.climb_m(0.0, profile.length_m)[0]
+    assert 1.15 * naive_m(nine_point_mean(rows))[0] < ours < believed
+
+
+def test_bare_satellite_heights_count_no_more_than_map_heights(archive: Path) -> None:
+    """By the wider window and the threshold of 10 m, on real walks of all sorts."""
+    for name, number, _, climbs in TABLE:
+        track = segment(archive, name, number)
+        found = {}
+        for heights in ("map", "barometer", "satellite"):
+            profile = course_of(track, heights=heights).profile  # type: ignore[arg-type]
+            found[heights] = profile.climb_m(0.0, profile.length_m)[0]
+        assert found["map"] == found["barometer"]
+        assert found["satellite"] <= found["map"] <= climbs[0][0], name
