@@ -9,20 +9,24 @@ from __future__ import annotations
 
 import datetime as dt
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from oatsack.files.larder import bundled
 from oatsack.larder.plausible import admitted
-from oatsack.menu.slots import slots_of, targets_of
+from oatsack.menu.slots import day_shares, slots_of
 from oatsack.values.food import Food
-from oatsack.values.menu import MenuRequest
+from oatsack.values.menu import MenuRequest, Slot
+from oatsack.values.plan import DayNeed
 from oatsack.values.route import Day
 from oatsack.values.trip import RouteSpec, Rules, Trip
 from oatsack.values.walker import Avoid, Choice, Pick, Usual, Walker
+from oatsack.walker.target import targets
 
 SEED = 20260612
 START = dt.date(2026, 6, 12)
+PARTS_OF_NEED = ("low_kcal", "high_kcal", "walking_kcal", "camp_kcal", "rest_kcal", "sleep_kcal",
+                 "thermic_kcal")  # fmt: skip
 PARTIES = {"solo3": (1, 3, 1), "solo7": (1, 7, 1), "couple7": (2, 7, 1), "4x10": (4, 10, 1),
            "12x14": (12, 14, 1), "150x25": (1, 150, 25)}  # fmt: skip
 """Party -> walkers, days, legs."""
@@ -127,12 +131,21 @@ def _request(
     trip = Trip(title="bench", begin=begin, end=end, zone="UTC", walkers=walkers,
                 route=RouteSpec(), rules=Rules())  # fmt: skip
     slots = slots_of(trip, days)
-    need = {w.id: {d.number: 48.0 * w.mass_kg for d in days} for w in walkers}
+    target = {w.id: _eats(trip, w, slots) for w in walkers}
     drinks = {w.id: {d.number: 2.0 for d in days} for w in walkers}
-    return MenuRequest(slots=slots, target_kcal=targets_of(need, trip, slots), walkers=walkers,
+    return MenuRequest(slots=slots, target_kcal=target, walkers=walkers,
                        foods=foods, prices={}, rules=trip.rules, kit=trip.kit, hot_drinks=drinks,
                        spare_kcal={w.id: 0.0 for w in walkers},
                        settings={"tidy.grams": 0.0})  # fmt: skip
+
+
+def _eats(trip: Trip, walker: Walker, slots: tuple[Slot, ...]) -> Mapping[int, float]:
+    """What a walker eats by day where a full day needs 48 kcal a kilogram, chosen as by default."""
+    shares = day_shares(trip, tuple(s for s in slots if s.walker == walker.id))
+    rest = dict.fromkeys(PARTS_OF_NEED, 0.0)
+    needs = {day: DayNeed(energy_kcal=48.0 * walker.mass_kg * share, **rest)
+             for day, share in shares.items()}  # fmt: skip
+    return targets(walker, needs, shares).kcal
 
 
 def _tightened(request: MenuRequest, tight: str) -> MenuRequest:
