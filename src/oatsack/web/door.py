@@ -13,6 +13,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from oatsack.desk.bench import Bench, Standing
 from oatsack.errors import UsageError
+from oatsack.reports.words import say
 from oatsack.web.guard import COOKIE, Tokens
 
 if TYPE_CHECKING:
@@ -69,5 +70,5 @@ def planned(door: Door, request: Request) -> tuple[Standing, Plan]:
     """The trip of this address with its plan. Raises UsageError where there is none."""
     standing = door.bench.standing(request.path_params["name"])
     if standing.plan is None:
-        raise UsageError("there is no plan to show: the wishes of this trip clash")
+        raise UsageError(say("web.refused.plan"))
     return standing, standing.plan

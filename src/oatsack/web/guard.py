@@ -17,6 +17,8 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from oatsack.reports.words import say
+
 HOST = re.compile(r"(?P<name>\[[0-9a-f:.]+\]|[a-z0-9._-]+)(?::\d{1,5})?")
 ADDRESS = re.compile(r"\[[0-9a-f:.]+\]|\d{1,3}(?:\.\d{1,3}){3}")
 LOCAL = ("127.0.0.1", "localhost", "[::1]")
@@ -57,16 +59,16 @@ def _refused(
                for name, value in scope["headers"]}  # fmt: skip
     host = headers.get("host", "")
     if not answers_to(host, names):
-        return 400, "this program answers only on this machine"
+        return 400, say("web.refused.host")
     if scope["method"] in ("GET", "HEAD"):
         return None
     if headers.get("origin", f"http://{host}") != f"http://{host}":
-        return 403, "this form came from another page"
+        return 403, say("web.refused.origin")
     if headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
-        return 403, "this form came from another page"
+        return 403, say("web.refused.origin")
     length = headers.get("content-length", "0")
     if not length.isdigit() or int(length) > MOST_BYTES:
-        return 413, "more was sent than a track or a larder can be"
+        return 413, say("web.refused.size")
     return None
 
 
@@ -89,7 +91,7 @@ def _bounded(receive: Receive) -> Receive:
         message = await receive()
         taken += len(message.get("body", b""))
         if taken > MOST_BYTES:
-            raise HTTPException(413, "more was sent than a track or a larder can be")
+            raise HTTPException(413, say("web.refused.size"))
         return message
 
     return counted
@@ -119,4 +121,4 @@ class Tokens:
         """Raises 403 for a form that no page of ours gave to this browser."""
         cookie = request.cookies.get(COOKIE, "")
         if not cookie or not hmac.compare_digest(self.token(cookie), sent):
-            raise HTTPException(403, "this form is too old or not ours; open the page again")
+            raise HTTPException(403, say("web.refused.token"))

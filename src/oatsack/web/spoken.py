@@ -7,9 +7,8 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from oatsack.errors import NotThere, OatsackError, StaleHead, UnknownAddress, UnreadableInput
+from oatsack.reports.words import say
 from oatsack.web.door import Door
-
-INSIDE = "something went wrong inside; nothing of yours was lost"
 
 
 def _data(error: Exception) -> Response:
@@ -18,7 +17,7 @@ def _data(error: Exception) -> Response:
         return JSONResponse({"error": error.detail, "faults": []}, error.status_code)
     known = isinstance(error, OatsackError)
     faults = [str(f) for f in error.faults] if isinstance(error, UnreadableInput) else []
-    said = str(error) if known else INSIDE
+    said = str(error) if known else say("web.refused.inside")
     return JSONResponse({"error": said, "faults": faults}, status_of(error))
 
 
@@ -41,7 +40,7 @@ def spoken(door: Door, request: Request, error: Exception) -> Response:
         return door.page(request, "error.html", status=error.status_code, said=error.detail,
                          faults=faults, mend="")  # fmt: skip
     known = isinstance(error, OatsackError)
-    said = str(error) if known else INSIDE
+    said = str(error) if known else say("web.refused.inside")
     mend = request.path_params.get("name", "") if faults else ""
     return door.page(request, "error.html", status=status_of(error), said=said, faults=faults,
                      mend=mend)  # fmt: skip
