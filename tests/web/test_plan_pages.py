@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from oatsack.files.planfile import load
+from oatsack.files.trip.write import write_trip
 from oatsack.values.plan import Plan
-from support.desk_pages import Client
+from support.desk_pages import WEEKEND, Client
 
 
 @pytest.fixture(scope="module")
@@ -145,3 +146,17 @@ def test_every_page_says_in_the_list_of_pages_where_one_is(client: Client) -> No
                  "/trip/walk/buy", "/trip/walk/text"):  # fmt: skip
         here = re.findall(r'<a href="([^"]+)" aria-current="page"', client.get(path).text)
         assert here == [path]
+
+
+@pytest.mark.slow
+def test_a_trip_in_us_units_shows_no_metric_on_any_page(tmp_path: Path) -> None:
+    client = Client(tmp_path, 'units = "us"\n' + write_trip(WEEKEND))
+    mixed = {}
+    for path in ("", "/buy", "/pack", "/kitchen", "/see/menu", "/see/sheet"):
+        page = client.get(f"/trip/walk{path}")
+        assert page.status_code == 200, path
+        text = re.sub(r"<[^>]+>", " ", page.text).replace("\N{NO-BREAK SPACE}", " ")
+        if found := re.findall(r"[^ ]* ?\d (?:g|kg|ml|l|km|m|°C)\b", text):
+            mixed[path] = found[:6]
+    assert mixed == {}
+    assert " oz" in client.get("/trip/walk/pack").text.replace("\N{NO-BREAK SPACE}", " ")
