@@ -271,3 +271,11 @@ def test_an_unknown_width_asks_for_it() -> None:
     told = telling(with_kit(pots=(Pot(name="billy"),)))
     text = " ".join(item for b in kit.document(told).blocks for item in getattr(b, "items", ()))
     assert 'billy: its width is not stated; write  pots = [{ name = "billy"' in text
+
+
+def test_the_phone_has_what_is_asked_at_the_stove() -> None:
+    told = telling(short_plan())
+    whole, few = kitchen.blocks(told), kitchen.essentials(told)
+    assert set(map(repr, few)) <= set(map(repr, whole))
+    captions = {t.caption for t in tables_of(few)}
+    assert any(c.startswith("Fri 3") for c in captions) and "Water to carry, suggested" in captions

@@ -11,7 +11,7 @@ import string
 from collections.abc import Iterator
 
 from oatsack.kitchen.nesting import check_list
-from oatsack.reports.contents.small_things import small_things
+from oatsack.reports.contents.small_things import eat_first, small_things
 from oatsack.reports.document import (
     Block,
     Bullets,
@@ -51,6 +51,11 @@ def blocks(told: Telling) -> tuple[Block, ...]:
     cold = [] if told.plan.kitchen.fuel else [Para(text=told.say("first.heat_none"))]
     return (*cold, *_fuel_line(told), *_loud(told), *_camps(told), *_fuel(told), *_water(told),
             *_carries(told), *small_things(told), *_noted(told), *_check_list(told))  # fmt: skip
+
+
+def essentials(told: Telling) -> tuple[Block, ...]:
+    """What is asked at the stove: fuel, camp by camp, water to carry, what to eat first."""
+    return (*_fuel_line(told), *_camps(told), *_carries(told), *eat_first(told))
 
 
 def _camps(told: Telling) -> list[Block]:

@@ -39,7 +39,7 @@ def document(told: Telling) -> Document:
         blocks += [Heading(text=told.say("late.title")), Para(text=told.say("sheet.late")),
                    late_table(told)]  # fmt: skip
     blocks += flameless.brief(told)
-    blocks += [Fold(title=told.say("phone.kitchen"), blocks=kitchen.blocks(told))]
+    blocks += [Fold(title=told.say("phone.kitchen"), blocks=kitchen.essentials(told))]
     blocks += [Heading(text=told.say("pictures.ribbon")), small_ribbon(told)]
     return Document(
         title=told.plan.trip.title, subtitle=order_line(told), blocks=tuple(blocks), name="phone",
