@@ -39,8 +39,10 @@ DAYS_PROVED = 42
 """Up to so many walker-days the bound is proven better at the everyday amount of work; ours."""
 WORK_THOROUGH = 16
 """From so much work on open bags are copied for the proof as well; ours."""
-WHOLE_AT_LAST, NODES_AT_LAST, WORK_AT_LAST = 700, 20, 4
-"""Whole-number columns up to which the engine has the last word, from so much work on; ours."""
+WHOLE_AT_LAST, FEW_AT_LAST, NODES_AT_LAST, WORK_AT_LAST = 3_200, 700, 20, 4
+"""Whole-number columns up to which the engine has the last word, from so much work on: with few of
+them for so many nodes, else, and from twice the work on, at the root alone; ours."""
+AT_LAST_SECONDS = 300.0
 SOLVED_WHOLE, SMALL_NODES = 120, 250
 """Up to so many whole-number columns the engine takes the whole problem; ours."""
 
@@ -126,10 +128,13 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
 def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", ""]:
     """The engine on the whole of a problem that is small enough, with the menu as a start."""
     request, aim = state.frame.request, abs(state.aim)
-    small = state.problem.integer.sum() <= WHOLE_AT_LAST
+    whole = int(state.problem.integer.sum())
+    few = whole <= FEW_AT_LAST
+    small = few or (whole <= WHOLE_AT_LAST and request.budget_work >= 2 * WORK_AT_LAST)
     if not small or request.budget_work < WORK_AT_LAST or state.aim - state.bound <= gap * aim:
         return ""
-    work = Work(nodes=NODES_AT_LAST, gap_rel=gap, seed=state.seed, hint=state.x)
+    nodes = NODES_AT_LAST if few else 1
+    work = Work(nodes=nodes, seconds=AT_LAST_SECONDS, gap_rel=gap, seed=state.seed, hint=state.x)
     answer = engine(state.problem, work)
     state.bound = max(state.bound, min(answer.bound, state.aim))
     if answer.x is not None and answer.aim < state.aim:
