@@ -62,6 +62,43 @@ def test_late_plans_are_shares_of_the_walkers_own_number(name: str) -> None:
             assert 0.0 < share <= 1.0
 
 
+MASSES = {
+    "wren_hollow": (950, 1100), "stone_kettle": (5400, 6000), "saltback": (1450, 1650),
+    "whitepass": (3000, 3300), "otter_flats": (3300, 3600), "bramble_bowl": (3900, 4200),
+}  # fmt: skip
+"""Packed food without the spare [g] (common practice, hand sums)."""
+LEGS_KG = (3.3, 4.7, 3.7, 4.8, 3.0)
+"""Food carried on each leg of the long walk [kg] (common practice, level 0.72 kg with a ramp)."""
+
+
+def test_the_food_weighs_what_practice_says() -> None:
+    found = {name: planned_g(plan_named(name)) for name in MASSES}
+    assert {name: g for name, g in found.items() if not about(g, *MASSES[name])} == {}
+
+
+def test_a_default_menu_is_no_bag_of_fat_and_its_breakfasts_and_dinners_are_hot() -> None:
+    wrong = []
+    for name in ("wren_hollow", "stone_kettle", "whitepass", "bramble_bowl"):
+        plan = plan_named(name)
+        if not 0.30 <= plan.totals.fat_share <= 0.41:
+            wrong.append((name, "fat", plan.totals.fat_share))
+        mains = [p for p in plan.menu.portions if plan.foods[p.food].role == "main"]
+        cold = [p for p in mains if p.meal in ("breakfast", "dinner")
+                and plan.foods[p.food].prep.kind not in ("boil", "simmer")]  # fmt: skip
+        wrong += [(name, "cold", p.food) for p in cold]
+    assert wrong == []
+
+
+def test_the_legs_of_the_long_walk_weigh_what_practice_says() -> None:
+    plan = plan_named("long_ridge_way")
+    legs = {day.number: day.leg for day in plan.days}
+    grams = Counter[int]()
+    for p in plan.menu.portions:
+        grams[legs[p.day]] += round(p.doses * plan.foods[p.food].dose_g)
+    found = {leg: grams[leg] / 1000.0 for leg in range(1, 6)}
+    assert {leg: kg for leg, kg in found.items() if not about(kg, LEGS_KG[leg - 1])} == {}
+
+
 def test_wren_hollow() -> None:
     plan = plan_named("wren_hollow")
     assert meals(plan, "una")["dinner"] == 2

@@ -58,6 +58,13 @@ ASKED = {
         f, [walker(avoids=(Avoid(allergen="gluten"), Avoid(allergen="wheat")))], count=3,
         need=2800.0,
     ),
+    "no nuts in the party": lambda f: request(
+        f, [walker(avoids=tuple(Avoid(allergen=name, scope="party")
+                                for name in ("tree_nut", "peanut")))], count=3, need=2800.0,
+    ),
+    "seven hours on foot a day": lambda f: request(
+        f, count=3, need=3200.0, walking_h={"anna": dict.fromkeys((1, 2, 3), 7.0)},
+    ),
     "a couple, one vegetarian": lambda f: request(
         f, [walker(), walker("ben", 82.0, eats="vegetarian")], count=3, need=3000.0, begin=9,
         end=15,
@@ -182,3 +189,67 @@ def test_a_couple_shares_a_meat_free_base() -> None:
     for (who, day), dish in dishes.items():
         assert dishes[("ben" if who == "anna" else "anna", day)] == dish
         assert one.foods[dish].diet in ("vegan", "vegetarian")
+
+
+@every
+def test_breakfast_and_dinner_are_hot_where_they_may_be(name: str) -> None:
+    one = case(name)
+    heat = ("boil", "simmer")
+    for slot in one.asked.slots:
+        if slot.meal in ("breakfast", "dinner") and slot.hot:
+            found = one.meals()[(slot.walker, slot.day, slot.meal)]
+            mains = [f for f, _ in found if f.role == "main"]
+            assert [f.id for f in mains if f.prep.kind not in heat] == [], slot
+
+
+@every
+def test_one_bread_and_one_soup_at_a_meal_and_no_dry_cereal(name: str) -> None:
+    for key, found in case(name).meals().items():
+        foods = [f for f, p in found if p.why != "bag"]
+        assert sum(1 for f in foods if f.category == "bread") <= 1, key
+        assert sum(1 for f in foods if f.category == "soup" and f.role == "side") <= 1, key
+        dry = [f for f in foods if f.category == "breakfast" and f.role == "main"
+               and f.prep.kind == "none" and f.carry != "sealed"]  # fmt: skip
+        if dry and key[2] == "breakfast":
+            assert any(f.category == "dairy" for f in foods), key
+
+
+@every
+def test_nobody_is_handed_a_bag_of_flour(name: str) -> None:
+    """What must be kneaded or baked is for who picks it; what must simmer waits for a flame."""
+    one = case(name)
+    for key, found in one.meals().items():
+        slot = next(s for s in one.asked.slots if (s.walker, s.day, s.meal) == key)
+        for f, _ in found:
+            assert f.id not in ("wheat-flour", "biscuit-mix"), key
+            assert f.prep.kind != "simmer" or slot.hot, (key, f.id)
+
+
+@every
+def test_chocolate_fruit_and_meat_are_nibbled_in_sensible_amounts(name: str) -> None:
+    most = {"sweet": 60.0, "fruit": 125.0, "nut": 170.0, "protein": 100.0}
+    for key, found in case(name).meals().items():
+        for category, grams in most.items():
+            eaten = sum(p.doses * f.dose_g for f, p in found if f.category == category)
+            assert key[2] != "move" or eaten <= grams, (key, category, eaten)
+
+
+@every
+def test_a_day_holds_something_of_a_plant_or_pays_for_it(name: str) -> None:
+    """Dried fruit or vegetables, or mixes in part: over the trip about 25 g a day, at least 10."""
+    one = case(name)
+    for w in one.asked.walkers:
+        kinds = ("fruit", "vegetable", "nut")
+        grams = sum(p.doses * f.dose_g * (0.4 if f.category == "nut" else 1.0)
+                    for k, found in one.meals().items() if k[0] == w.id
+                    for f, p in found if f.category in kinds)  # fmt: skip
+        assert grams >= 10.0 * len(one.asked.target_kcal[w.id]), w.id
+
+
+def test_the_legs_are_fed_on_the_way() -> None:
+    """Seven hours at 30 g an hour, as far as the wish goes: within a quarter of it on average."""
+    one = case("seven hours on foot a day")
+    grams = sum(p.doses * ((f.per_dose("carb_g") or 0.0) - (f.per_dose("fibre_g") or 0.0))
+                for k, found in one.meals().items() if k[2] in ("lunch", "move")
+                for f, p in found)  # fmt: skip
+    assert grams / 3 >= 0.75 * 7.0 * 30.0 * 0.85
