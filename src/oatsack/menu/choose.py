@@ -125,7 +125,7 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     return menu_of(_then(state, engine), ended)
 
 
-def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", ""]:
+def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", "clock", ""]:
     """The engine on the whole of a problem that is small enough, with the menu as a start."""
     request, aim = state.frame.request, abs(state.aim)
     whole = int(state.problem.integer.sum())
@@ -136,9 +136,13 @@ def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", ""]:
     nodes = NODES_AT_LAST if few else 1
     work = Work(nodes=nodes, seconds=AT_LAST_SECONDS, gap_rel=gap, seed=state.seed, hint=state.x)
     answer = engine(state.problem, work)
+    if answer.x is None:
+        return ""
     state.bound = max(state.bound, min(answer.bound, state.aim))
-    if answer.x is not None and answer.aim < state.aim:
+    if answer.aim < state.aim:
         state.x, state.aim = answer.x, answer.aim
+    if answer.ended == "clock":
+        return "clock"
     return "proved" if state.aim - state.bound <= gap * aim else ""
 
 
