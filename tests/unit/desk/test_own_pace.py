@@ -11,7 +11,7 @@ from oatsack.desk.needing import need_of, told
 from oatsack.desk.opening import open_trip, paced_as
 from oatsack.desk.planning import make_plan
 from oatsack.desk.whys import told as why_told
-from oatsack.errors import Fault, UnreadableInput
+from oatsack.errors import Fault, UnknownAddress, UnreadableInput
 from oatsack.files.trip import parse_trip
 from oatsack.provision.assume import assumptions
 from oatsack.provision.loads import guess
@@ -19,6 +19,7 @@ from oatsack.reports.formats.text import render
 from oatsack.route.pieces import gait_of
 from oatsack.values.plan import Plan
 from oatsack.why import why
+from support.sample_plan import sample_plan
 from support.tracks import METRE, gpx
 
 TODAY = dt.date(2027, 1, 5)
@@ -179,6 +180,17 @@ def test_why_opens_the_pace_down_to_the_track(plan: Plan) -> None:
     assert "Campbell" in below
     typed = why(plan, "trip/walkers/anna/mass_kg")
     assert typed.inputs["stated"].origin == "trip.toml:6"
+
+
+def test_availability_that_is_left_out_says_for_whom_it_is() -> None:
+    """The hand-built plan has none."""
+    plan = sample_plan()
+    name = plan.trip.walkers[0].id
+    for tail in ("", "/likely_kcal_kg"):
+        with pytest.raises(UnknownAddress, match="healthy adults and walks of up to seven days"):
+            why(plan, f"consequence/{name}/availability{tail}")
+    with pytest.raises(UnknownAddress, match="there is"):
+        why(plan, "consequence/nobody/availability")
 
 
 @pytest.mark.slow
