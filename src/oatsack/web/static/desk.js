@@ -28,7 +28,7 @@ function show(html, url) {
   const nav = $("header nav", next);
   if (nav && $("header nav")) $("header nav").replaceWith(document.adoptNode(nav));
   document.title = next.title;
-  if (url) history.pushState(null, "", url);
+  if (url && url !== location.pathname) history.pushState(null, "", url);
   wake();
   const line = $("#changed") ?? $("[role=alert]") ?? $("h1");
   const same = location.pathname === lastPath;
