@@ -112,13 +112,17 @@ def _meal(told: Telling, meal: MealLedger) -> Row:
 
 
 def address(told: Telling, meal: MealLedger) -> str:
-    """Where the numbers of a meal can be opened."""
-    from oatsack.why.tree import NAMES
+    """Where the numbers of a meal can be opened; named as `why.tree` does, which is not loaded."""
+    name, seen = _meal_name(meal), 0
+    for other in told.plan.kitchen.meals:
+        seen += _meal_name(other) == name
+        if other is meal:
+            break
+    return f"kitchen/meals/{name}" + (f"~{seen}" if seen > 1 else "")
 
-    names = [NAMES[MealLedger](m) for m in told.plan.kitchen.meals]
-    place = next(i for i, m in enumerate(told.plan.kitchen.meals) if m is meal)
-    seen = names[: place + 1].count(names[place])
-    return f"kitchen/meals/{names[place]}" + (f"~{seen}" if seen > 1 else "")
+
+def _meal_name(meal: MealLedger) -> str:
+    return f"{meal.day}-{meal.meal}-{'+'.join(meal.walkers)}"
 
 
 def occasion(told: Telling, meal: MealLedger) -> str:
