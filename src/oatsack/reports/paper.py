@@ -22,8 +22,8 @@ def print_set(plan: Plan, *, everything: bool = False) -> tuple[str, ...]:
     if len(plan.trip.walkers) <= 2:
         wanted: tuple[str, ...] = ("shopping", "sheet")
     else:
-        wanted = ("shopping", "menu", "labels", "carriers", "cook-cards", "allergy", "pack-out",
-                  "tally")  # fmt: skip
+        wanted = ("shopping", "menu", "labels", "tags", "carriers", "cook-cards", "allergy",
+                  "pack-out", "tally")  # fmt: skip
     return tuple(name for name in (*wanted, "boxes") if name in useful)
 
 

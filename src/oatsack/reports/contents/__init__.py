@@ -40,6 +40,7 @@ CONTENTS: tuple[Content, ...] = (
     Content("sheet", "sheet", "one sheet: days by meals, and the late plan behind", paper=True),
     Content("cards", "day_cards", "a card for every day", paper=True),
     Content("labels", "labels", "labels for the bags", paper=True),
+    Content("tags", "tags", "a tag for each sack, bags in the order of eating", paper=True),
     Content("cook-cards", "cook_cards", "a card for every cooked meal", paper=True),
     Content("boxes", "boxes", "resupply boxes and their contents", paper=True),
     Content("allergy", "allergy", "the allergy and emergency sheet", paper=True),
