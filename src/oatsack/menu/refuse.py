@@ -34,7 +34,7 @@ RELUCTANCE: Mapping[str, float] = {
 }  # fmt: skip
 """How much rather another wish gives than this one; ours. What is not named counts 1."""
 MOST_TAKEN_BACK = 12
-EXACT_COLUMNS, EXACT_NODES, EXACT_SECONDS = 1500, 20, 3.0
+EXACT_COLUMNS, EXACT_NODES, EXACT_SECONDS = 1500, 20, 20.0
 """Up to so many columns the engine says the amounts itself; ours."""
 DEAR = 25.0
 """All of a limit costs so many times the usual aim of a whole trip; ours."""

@@ -19,7 +19,7 @@ from oatsack.values.problem import Floats, Problem, Work
 WalkerDay = tuple[str, int]
 MOST_WIDER = 6
 """So many single days are tried besides those that break; ours."""
-REPAIR_NODES, REPAIR_SECONDS, REPAIR_GAP = 60, 3.0, 0.01
+REPAIR_NODES, REPAIR_SECONDS, REPAIR_GAP = 60, 20.0, 0.01
 
 
 def start(

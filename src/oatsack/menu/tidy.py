@@ -19,7 +19,7 @@ from oatsack.values.problem import Floats, Work
 THING_GRAMS = 18.0
 """What one thing less is worth, carried for the mean time; ours. Setting ``tidy.grams``."""
 FEW_USES, MOST_TRIED = 2, 14
-NODES, SECONDS = 5, 3.0
+NODES, SECONDS = 5, 20.0
 
 
 def tidy(state: State, engine: Engine) -> int:
