@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from oatsack.files.larder_columns import BY_NAME
 from oatsack.files.trip.edit import parse_path
 from oatsack.files.trip.faults import fields_of, inner_table, table_at
 from oatsack.files.trip.tables import Table, TripTable
 from oatsack.reports.words import sentences
-from oatsack.web import form_specs
+from oatsack.web import form_specs, label_form
 
 
 def parts() -> list[form_specs.Part]:
@@ -55,4 +56,18 @@ def tables(table: type[Table]) -> list[type[Table]]:
 
 def test_every_part_has_a_heading_in_words() -> None:
     lacking = [part.title for part in parts() if f"web.form.{part.title}" not in sentences()]
+    assert lacking == []
+
+
+def test_every_column_of_a_larder_is_asked_for_or_not_for_a_reason() -> None:
+    asked_for = [name for _, names in label_form.PARTS for name in names]
+    assert len(asked_for) == len(set(asked_for))
+    assert set(asked_for) & set(label_form.NOT_ASKED) == set()
+    assert set(asked_for) | set(label_form.NOT_ASKED) == set(BY_NAME)
+
+
+def test_every_field_of_a_label_has_a_name_in_words() -> None:
+    asked_for = [name for _, names in label_form.PARTS for name in names]
+    plain = {"melts", "crushes"}  # their own names say it
+    lacking = [n for n in asked_for if f"web.label.key.{n}" not in sentences() and n not in plain]
     assert lacking == []

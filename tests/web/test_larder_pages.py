@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from oatsack.desk import labels
+from oatsack.files.larder import bundled
 from support.desk_pages import Client, Opens, Sent, faults_beside
 
 LABEL = "/larder/label"
@@ -114,6 +116,20 @@ def test_allergens_are_written_one_by_one_and_silence_is_not_known(client: Clien
         assert f"<dt>{name}</dt><dd>{state}</dd>" in page, name
     again = client.fields(f"{LABEL}?food=rye-crackers-of-mine")
     assert again["allergen.milk"] == "contains" and again["allergen.peanut"] == "unknown"
+
+
+def test_changing_a_price_changes_nothing_else_of_any_food(client: Client) -> None:
+    lost = {}
+    before = {food.id: labels.row_of(food) for food in bundled()}
+    for name in list(before)[::12]:
+        sent = client.fields(f"{LABEL}?food={name}")
+        answer = client.post(LABEL, sent | {"price": "9.99", "confirmed": "yes"})
+        assert answer.status_code == 200, (name, answer.text)
+        after = labels.row_of(labels.food_of(client.folder, name))
+        differ = {k for k in after if after[k] != before[name].get(k, "")} - {"confirmed", "invented"}
+        if differ != {"price"}:
+            lost[name] = differ
+    assert lost == {}
 
 
 def test_a_bundled_food_is_changed_in_ones_own_file_and_put_back(client: Client) -> None:

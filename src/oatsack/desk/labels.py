@@ -11,7 +11,7 @@ from typing import Any
 from oatsack.desk.export import write_file
 from oatsack.errors import Fault, LarderError, NotThere, UsageError
 from oatsack.files.larder import bundled, read_larder, read_with_dialect, write_larder
-from oatsack.files.larder_columns import BY_NAME, COLUMNS, PER_100G, Column
+from oatsack.files.larder_columns import BY_NAME, COLUMNS, PER_100G, Column, is_per
 from oatsack.files.sheet import Decimal, Dialect
 from oatsack.larder.plausible import doubts
 from oatsack.reports.words import Voice
@@ -21,6 +21,8 @@ from oatsack.values.frozen import dataclass
 
 FILE = "larder.csv"
 LABEL = "this label"
+LIKED = "liking_"
+"""Begins a column of what one walker thinks of a food."""
 MOST_BYTES = 2_000_000
 """About ten thousand foods; nobody's larder is larger."""
 
@@ -48,7 +50,8 @@ class Judged:
 def judged(given: Mapping[str, Any]) -> Judged:
     """The food of a typed label (column -> text), and everything wrong or doubtful about it."""
     filled = {"name": "", "pack_g": "", "per": ""}
-    filled |= {key: str(given.get(key, "")).strip() for key in BY_NAME if given.get(key)}
+    known = [key for key in given if key in BY_NAME or key.startswith(LIKED)]
+    filled |= {key: str(given[key]).strip() for key in known if given[key]}
     if not (filled.get("kcal") or filled.get("kj")):
         filled["kcal"] = ""
     out = io.StringIO(newline="")
@@ -72,6 +75,22 @@ def row_of(food: Food) -> dict[str, str]:
     """A food as its label's form is filled: column -> text, per 100 g."""
     table = list(csv.reader(io.StringIO(write_larder([food]).decode("utf-8-sig"))))
     return dict(zip(table[0], table[1], strict=True)) | {"per": PER_100G}
+
+
+def changed(food: Food, typed: Mapping[str, Any]) -> dict[str, Any]:
+    """A food's row with what was typed over it, so that what no form asks for stays.
+
+    What was confirmed is to be confirmed anew, and what was typed is no longer invented; nutrients
+    that nobody typed go where the others are no longer per 100 g.
+    """
+    row = row_of(food)
+    kept = [n for n in row["invented"].split() if str(typed.get(n, row.get(n))) == row.get(n)]
+    row |= {"confirmed": ""}
+    per_100g = str(typed.get("per", PER_100G)).replace(" ", "") == PER_100G.replace(" ", "")
+    if not per_100g:
+        row = {key: text for key, text in row.items()
+               if key not in BY_NAME or not is_per(BY_NAME[key])}  # fmt: skip
+    return row | dict(typed) | {"invented": " ".join(kept)}
 
 
 def own(folder: Path) -> tuple[Food, ...]:
@@ -128,6 +147,6 @@ def written(folder: Path, *, decimal: Decimal = ".") -> bytes:
 
 
 __all__ = [
-    "COLUMNS", "FILE", "Judged", "drop", "every", "food_of", "judged", "keep", "own", "row_of",
-    "take_in", "written",
+    "COLUMNS", "FILE", "Judged", "changed", "drop", "every", "food_of", "judged", "keep", "own",
+    "row_of", "take_in", "written",
 ]  # fmt: skip

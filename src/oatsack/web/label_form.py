@@ -19,7 +19,7 @@ from oatsack.web.form_view import Field, Group, told
 from oatsack.web.system import measures_for
 
 PARTS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("what", ("name", "category", "role", "meals", "taste", "carry")),
+    ("what", ("name", "category", "role", "meals", "taste", "carry", "diet")),
     ("pack", ("pack_g", "doses", "dose_g", "dose_name", "price", "shop")),
     ("numbers", ("per", "serving_g", "kcal", "kj", "protein_g", "fat_g", "carb_g",
                  "carb_available_g", "fibre_g", "sugars_g", "sodium_mg", "salt_g", "caffeine_mg")),
@@ -29,6 +29,16 @@ PARTS: tuple[tuple[str, tuple[str, ...]], ...] = (
                  "resealable", "every_day", "liking")),
 )  # fmt: skip
 FOLDED = ("cooking", "keeping")
+NOT_ASKED = {
+    "id": "made from the name, and kept", "polyols_g": "on few labels", "potassium_mg": "likewise",
+    "contains": "one choice for each allergen", "may_contain": "likewise", "free_of": "likewise",
+    "pouch_stands": "measured, not printed on a label", "pouch_closes": "likewise",
+    "pouch_holds_ml": "likewise", "pouch_flat_ml": "likewise", "pouch_puffed_ml": "likewise",
+    "home_packs": "the stock has a page of its own", "best_before": "likewise",
+    "confirmed": "a tick, when there is something to doubt", "source": "a label is the source",
+    "source_id": "likewise", "invented": "nothing on a label is",
+}  # fmt: skip
+"""Columns that the form does not ask for, and why; they stay as they are when a food is changed."""
 STATES = ("unknown", "contains", "may", "free")
 COLUMN_OF = {"contains": "contains", "may": "may_contain", "free": "free_of"}
 SAMPLES = {
@@ -47,7 +57,7 @@ def label(door: Door, request: Request, form: Form) -> Response:
 
 def put_label(door: Door, request: Request, form: Form) -> Response:
     """Judged; kept when there is nothing to doubt, or when its owner has looked again."""
-    given = _given(form)
+    given = _given(door, form)
     found = labels.judged(given)
     sure = not found.doubts or form.get("confirmed") == "yes"
     if found.food is None or not sure or form.get("wish") == "check":
@@ -56,14 +66,19 @@ def put_label(door: Door, request: Request, form: Form) -> Response:
     return back(f"/larder/food/{found.food.id}")
 
 
-def _given(form: Form) -> dict[str, str]:
-    """What was typed by column; allergens gathered into the columns of the file."""
+def _given(door: Door, form: Form) -> dict[str, str]:
+    """What was typed by column; allergens gathered into the columns of the file.
+
+    For a food that there is, it stands over that food's row: what no field asks for stays.
+    """
     out = {key: str(form[key]) for key in BY_NAME if isinstance(form.get(key), str)}
     out |= {"meals": " ".join(str(one) for one in form.get("meals[]", ()))}
     for state, column in COLUMN_OF.items():
         named = [a for a in ALLERGENS if form.get(f"allergen.{a}") == state]
-        out[column] = " ".join(named) or out.get(column, "")
-    return out
+        out[column] = " ".join(named)
+    if not out.get("id"):
+        return out
+    return labels.changed(labels.food_of(door.bench.folder, out["id"]), out)
 
 
 def _page(

@@ -168,3 +168,49 @@ def test_likes_change_only_what_differs() -> None:
             stocking.liked(WALKERS, sent)
 
 
+
+
+WHOLE = {
+    "name": "Stew", "pack_g": "120 g", "per": "100 g", "kcal": "420", "pouch_holds_ml": "600 ml",
+    "potassium_mg": "300", "polyols_g": "2", "diet": "vegan", "liking_anna": "4", "source": "label",
+    "home_packs": "2", "best_before": "2028-05-01", "confirmed": "yes", "contains": "soy",
+}  # fmt: skip
+
+
+def test_what_no_form_asks_for_stays_when_a_label_is_changed() -> None:
+    food = labels.judged(WHOLE).food
+    assert food is not None and food.confirmed and food.liking_by == {"anna": 4.0}
+    typed = {"name": "Stew", "pack_g": "125 g", "per": "100 g", "kcal": "410", "diet": "vegan",
+             "contains": "soy milk"}  # fmt: skip
+    new = labels.judged(labels.changed(food, typed)).food
+    assert new is not None and new.id == food.id
+    assert (new.pack_g, new.per_100g.energy_kcal) == (125.0, 410.0)
+    assert new.pouch == food.pouch and new.liking_by == food.liking_by and new.stock == food.stock
+    assert new.per_100g.potassium_mg == 300.0 and new.per_100g.polyols_g == 2.0
+    assert not new.confirmed  # another label is looked at anew
+    assert new.state("milk") == "contains"
+
+
+def test_nutrients_that_nobody_typed_go_where_the_others_are_per_serving() -> None:
+    food = labels.judged(WHOLE).food
+    assert food is not None
+    typed = {"name": "Stew", "pack_g": "120 g", "per": "serving", "serving_g": "60 g",
+             "kcal": "240"}  # fmt: skip
+    new = labels.judged(labels.changed(food, typed)).food
+    assert new is not None and new.per_100g.energy_kcal == pytest.approx(400.0)
+    assert new.per_100g.potassium_mg is None  # per 100 g before: not to be read per serving
+    assert new.pouch == food.pouch
+
+
+@given(st.sampled_from(FOODS))
+def test_a_food_whose_form_nobody_touched_is_the_same_food(food) -> None:  # type: ignore[no-untyped-def]
+    new = labels.judged(labels.changed(food, labels.row_of(food))).food
+    assert new is not None and labels.row_of(new) == labels.row_of(food)
+
+
+def test_a_price_that_was_typed_is_no_longer_invented() -> None:
+    food = next(f for f in FOODS if {"price", "pack_g"} <= f.origin.invented and f.price)
+    row = labels.row_of(food)
+    new = labels.judged(labels.changed(food, row | {"price": "9.87"})).food
+    assert new is not None and new.price == 9.87
+    assert food.origin.invented - new.origin.invented == {"price"}
