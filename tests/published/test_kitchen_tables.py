@@ -199,3 +199,16 @@ def test_four_brewed_cups_are_within_a_day_and_five_are_not() -> None:
     from oatsack.kitchen.caffeine import DAY_MG
 
     assert 4 * 95.0 <= DAY_MG < 5 * 95.0
+
+
+def test_a_boil_only_meal_takes_about_a_cup_of_water() -> None:
+    # common practice: about a US cup (236.6 ml) for a meal that is only poured on
+    from oatsack.files.larder import bundled
+
+    waters = sorted(
+        f.prep.water_ml for f in bundled()
+        if f.role == "main" and f.prep.kind == "boil" and not f.prep.needs_pot
+    )  # fmt: skip
+    assert len(waters) >= 15
+    assert waters[len(waters) // 2] == pytest.approx(236.6, rel=0.25)
+    assert all(0.25 * 236.6 <= ml <= 2.1 * 236.6 for ml in waters)

@@ -138,7 +138,8 @@ def test_small_things_rest_on_labels_and_practice_not_on_steam() -> None:
     assert wet.source == "FSISDanger"
     steam = [
         address for address, _ in leaves(plan)
-        if address.startswith(("kitchen/counts", "kitchen/caffeine", "kitchen/keeping"))
+        if address.startswith(tuple(f"kitchen/{part}" for part in ("counts", "caffeine", "keeping",
+                                                                   "carries")))
         and why(plan, address).source == "IapwsIF97"
     ]  # fmt: skip
     assert steam == []

@@ -273,6 +273,7 @@ KITCHENS: tuple[Explainer, ...] = (
     Explainer(pattern="kitchen/caffeine/*/single_cap_mg", explain=harmless),
     Explainer(pattern="kitchen/caffeine/**", explain=again("ours", "given")),
     Explainer(pattern="kitchen/keeping/**", explain=again("common practice", "prior")),
+    Explainer(pattern="kitchen/carries/**", explain=again("common practice", "prior")),
     Explainer(pattern="kitchen/wet_min/*", explain=wet),
     Explainer(pattern="kitchen/meals/*/fuel_g", explain=over_steps(
         "sum(rows)", "fuel_g", lambda m: (s.fuel_g for s in m.steps))),
