@@ -84,7 +84,7 @@ def changed(food: Food, typed: Mapping[str, Any]) -> dict[str, Any]:
     that nobody typed go where the others are no longer per 100 g.
     """
     row = row_of(food)
-    kept = [n for n in row["invented"].split() if str(typed.get(n, row.get(n))) == row.get(n)]
+    kept = [n for n in row["invented"].split() if typed.get(n, row.get(n)) == row.get(n)]
     row |= {"confirmed": ""}
     per_100g = str(typed.get("per", PER_100G)).replace(" ", "") == PER_100G.replace(" ", "")
     if not per_100g:
