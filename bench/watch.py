@@ -7,14 +7,19 @@ them, so that a run on a busy one can be judged too. With two threads CPU may ex
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 
 from oatsack.values.menu import Menu
 
 
 class Watch:
-    """Remembers the first plan and the best within the limit, and stops after it."""
+    """Remembers the first plan and the best within the limit, and stops after it.
 
-    def __init__(self, limit_s: float) -> None:
+    The limit is in CPU seconds with `by_cpu`, so that other work on the machine takes none of it.
+    """
+
+    def __init__(self, limit_s: float, *, by_cpu: bool = False) -> None:
+        self.spent: Callable[[], float] = self.cpu if by_cpu else self.seconds
         self.begin, self.begin_cpu = time.perf_counter(), time.process_time()
         self.limit_s = limit_s
         self.first: Menu | None = None
@@ -26,9 +31,9 @@ class Watch:
     def __call__(self, menu: Menu) -> bool:
         if self.first is None:
             self.first, self.first_s, self.first_cpu_s = menu, self.seconds(), self.cpu()
-        if self.best is None or self.seconds() <= self.limit_s:
+        if self.best is None or self.spent() <= self.limit_s:
             self.best = menu
-        return self.seconds() < self.limit_s
+        return self.spent() < self.limit_s
 
     def seconds(self) -> float:
         """Wall-clock since the start [s]."""
