@@ -1,11 +1,12 @@
 """What to say of a need: asked beyond what was measured, not stated, or hard to believe (C7).
 
-Only flags, quiet ones: none of it makes a plan wrong.
+Only flags, quiet ones but for deep snow: none of it makes a plan wrong.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,8 @@ OUTSIDE_KEYS: Mapping[str, str] = MappingProxyType({
     "grade_pct": "need.outside-slope",
     "terrain": "need.outside-terrain",
 })  # fmt: skip
+LOUD_TERRAIN = 3.0
+"""Beyond this factor, in deep snow, the need is no number to pack by: a caution says so (ours)."""
 HARD_TIMES_REST = 3.5
 """More than this, day after day, has hardly been measured (ours, after the field studies)."""
 HARD_DAYS = 2
@@ -72,7 +75,9 @@ def _outside(body: Body, stretches: Stretches, model: Model, scope: str) -> Iter
     for what, where in missed.items():
         if np.any(where):
             told: Values = {"model": model.name, "out_min": float(minutes[where].sum())}
-            yield _quiet(OUTSIDE_KEYS[what], scope, told, model.sources[0])
+            found = _quiet(OUTSIDE_KEYS[what], scope, told, model.sources[0])
+            deep = what == "terrain" and bool(np.any(stretches.terrain[walks] > LOUD_TERRAIN))
+            yield replace(found, level="caution") if deep else found
 
 
 def _weather(stretches: Stretches, scope: str) -> Iterator[Flag]:

@@ -66,3 +66,18 @@ def test_walking_in_snow_is_dearer_the_deeper_it_is_and_ends_at_the_clamp() -> N
     found = [kcal(depth) for depth in (0.0, 5.0, 10.0, 20.0, 60.0, 200.0)]
     assert found == sorted(found)
     assert found[-1] == pytest.approx(found[-2])
+
+
+def levels(factor: float) -> dict[str, str]:
+    s = columns(minutes=np.array([60.0]), speed_ms=0.8, load_kg=12.0, terrain=factor)
+    return {flag.key: flag.level for flag in need(MAN, s).flags}
+
+
+def test_snow_too_deep_for_the_model_is_a_caution_and_a_little_roughness_is_not() -> None:
+    from oatsack.walker.energy import model
+
+    assert levels(2.1) == {}
+    assert levels(4.0) == {"need.outside-terrain": "caution"}
+    s = columns(minutes=np.array([60.0]), speed_ms=0.8, load_kg=12.0, terrain=1.8)
+    found = need(MAN, s, model=model("ludlow-weyand-2017")).flags
+    assert {f.key: f.level for f in found} == {"need.outside-terrain": "quiet"}
