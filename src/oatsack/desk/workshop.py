@@ -19,7 +19,8 @@ from oatsack.desk.solving import Asked, Hear, Left, Planned, Seen
 from oatsack.errors import OatsackError, UnreadableInput, UsageError
 
 JOBS_OF_ONE = 40
-IDLE_KEPT = 1
+KEPT = 2
+"""So many processes are kept: an edit need not wait while the dial is made ready."""
 LISTEN_S = 0.25
 """How often a job that says nothing is asked whether anyone still waits for it."""
 
@@ -61,13 +62,15 @@ class Workshop:
         with self._lock:
             bench = self._idle.pop() if self._idle else _Bench()
             self._busy.add(bench)
+            if not self._idle and len(self._busy) < KEPT:
+                self._idle.append(_Bench())
             return bench
 
     def _put_back(self, bench: _Bench) -> None:
         with self._lock:
             self._busy.discard(bench)
             fresh = bench.jobs < JOBS_OF_ONE
-            if fresh and len(self._idle) < IDLE_KEPT:
+            if fresh and len(self._idle) + len(self._busy) < KEPT:
                 self._idle.append(bench)
                 return
         bench.end()

@@ -91,12 +91,35 @@ def test_a_process_is_renewed_after_its_jobs(monkeypatch: pytest.MonkeyPatch) ->
     monkeypatch.setattr(shop, "JOBS_OF_ONE", 2)
     made = Workshop()
     asked = Asked(file=Path("a"), text="", today=dt.date(2027, 6, 1), prepared=b"x")
-    pids = []
-    for _ in range(4):
+    pids = set()
+    for _ in range(5):
         made.do("oatsack.desk.solving:planned", asked, deaf)
-        pids.append(made._idle[0].process.pid)
+        assert all(one.jobs < 2 and one.process.is_alive() for one in made._idle)
+        assert 1 <= len(made._idle) <= shop.KEPT and not made._busy
+        pids |= {one.process.pid for one in made._idle}
     made.close()
-    assert pids[0] != pids[1] == pids[2] != pids[3], "the second job is a process's last"
+    assert len(pids) >= 3, "the second job is a process's last"
+
+
+def test_an_edit_finds_a_process_while_another_works(tmp_path: Path) -> None:
+    made = Workshop()
+    long = Asked(file=tmp_path / "a.toml", text=write_trip(WEEKEND), today=dt.date(2027, 6, 1))
+    started, left = threading.Event(), threading.Event()
+
+    def hear(seen: Seen) -> bool:
+        started.set()
+        return not left.is_set()
+
+    def work() -> None:
+        with pytest.raises(Left):
+            made.plan(long, hear)
+
+    thread = threading.Thread(target=work)
+    thread.start()
+    assert started.wait(60) and len(made._idle) == 1, "one waits beside the one that works"
+    left.set()
+    thread.join(60)
+    made.close()
 
 
 def test_two_jobs_at_once_do_not_wait_for_each_other(works: Workshop) -> None:
