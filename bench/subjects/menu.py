@@ -1,7 +1,7 @@
 """Measures the menu chooser: first plan, gap, edits and refusals. `rivals` compares it with others.
 
-Bars are held in wall-clock seconds, which only mean something on a quiet machine, and beside them in
-CPU seconds. The search is stopped after so many CPU seconds.
+Bars are held in wall-clock seconds, which only mean something on a quiet machine, and beside them
+in CPU seconds. The search is stopped after so many CPU seconds.
 """
 
 from __future__ import annotations
@@ -43,7 +43,8 @@ def told(row: dict[str, Any]) -> list[dict[str, Any]]:
     party = name.split("-")[0]
     median, worst = EDIT_S.get(party, (None, None))
     wanted = (
-        ("first_s", "s", FIRST_S.get(party)), ("first_cpu_s", "s", FIRST_S.get(party)), ("first_gap", "", None),
+        ("first_s", "s", FIRST_S.get(party)), ("first_cpu_s", "s", FIRST_S.get(party)),
+        ("first_gap", "", None),
         ("gap", "", GAP.get(party)), ("ended_cpu_s", "s", None),
         ("edit_median_s", "s", median), ("edit_worst_s", "s", worst),
         ("edit_median_cpu_s", "s", median), ("edit_worst_cpu_s", "s", worst),
