@@ -11,7 +11,8 @@ from oatsack.values.plan import Plan
 
 FEW = ("shopping", "sheet")
 """What one or two walkers take along."""
-MANY = ("shopping", "menu", "cards", "cook-cards", "labels", "carriers", "pack-out", "tally")
+MANY = ("shopping", "menu", "cards", "cook-cards", "labels", "tags", "carriers", "pack-out",
+        "tally")  # fmt: skip
 """What a group takes along; boxes and the allergy sheet join where there are any."""
 
 

@@ -13,7 +13,7 @@ def weigh(plan: Path, bag: str, reading: str) -> int:
     plan
         A plan.json.
     bag
-        The number on its label, or its name for one carried sealed.
+        The number or the code on its label, or its name for one carried sealed.
     reading
         What the scale says: "452 g" or "1 lb".
     """
