@@ -54,6 +54,7 @@ def test_addresses_are_all_different_and_lead_to_their_number() -> None:
     assert all(find(plan, address) == value for address, value in found)
 
 
+@pytest.mark.slow
 def test_a_number_stands_for_itself_only_where_it_was_given_or_decided() -> None:
     plan = short_plan()
     alone = {
@@ -105,6 +106,7 @@ def test_the_named_model_is_the_default_of_the_shelf() -> None:
     assert key_of(MODEL) == key_of(DEFAULT.sources[0])
 
 
+@pytest.mark.slow
 def test_every_degree_of_sureness_has_its_words() -> None:
     plan = short_plan()
     assert {why(plan, address).sure for address, _ in leaves(plan)} <= set(SURE)

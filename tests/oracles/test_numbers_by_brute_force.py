@@ -15,6 +15,7 @@ import pytest
 from oatsack.errors import UnitError
 from oatsack.units import mass_g, number
 from oatsack.units.numbers import TwoReadings
+from support.amount import some
 
 WAYS = [(".", ","), (",", ".")]
 """Decimal sign and grouping sign of each country."""
@@ -51,7 +52,7 @@ def ours(text: str) -> set[float]:
         return set()
 
 
-@pytest.mark.parametrize("signs", ["1.,", "01.", "01,", "05.,"])
+@pytest.mark.parametrize("signs", some(["01.", "1.,", "01,", "05.,"], 4))
 def test_every_short_text_has_the_readings_of_the_two_countries(signs: str) -> None:
     longest = 8 if len(signs) == 3 else 7
     wrong = [

@@ -43,7 +43,7 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Client:
     return Client(tmp_path_factory.mktemp("trips"), works=Opens())
 
 
-@settings(max_examples=examples(160))
+@settings(max_examples=examples(160, 10))
 @given(
     page=st.sampled_from(PAGES), changed=st.lists(st.tuples(st.integers(0, 60), ODD), max_size=4),
     more=st.dictionaries(NAMES, ODD, max_size=3), gone=st.sets(st.integers(0, 60), max_size=3),
@@ -71,7 +71,7 @@ def whole(client: Client) -> None:
     assert data["walkers"] and client.get("/trip/walk/walkers").status_code == 200
 
 
-@settings(max_examples=examples(60))
+@settings(max_examples=examples(60, 6))
 @given(name=st.sampled_from(("weigh", "packed", "draw", "change", "track")),
        sent=st.dictionaries(NAMES, ODD, max_size=4), wish=ODD, head=ODD)  # fmt: skip
 def test_whatever_is_wished_the_answer_is_a_page(
@@ -85,7 +85,7 @@ def test_whatever_is_wished_the_answer_is_a_page(
     whole(client)
 
 
-@settings(max_examples=examples(40))
+@settings(max_examples=examples(40, 6))
 @given(data=st.one_of(st.binary(max_size=200), st.text(max_size=200).map(str.encode)),
        path=st.sampled_from(("/larder/import", "/trip/walk/track")))  # fmt: skip
 def test_whatever_file_is_sent_it_is_taken_or_refused_in_words(

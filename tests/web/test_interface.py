@@ -37,6 +37,7 @@ def answered(client: Client, path: str, **asked: str) -> tuple[int, Any]:
     return answer.status_code, data
 
 
+@pytest.mark.slow
 def test_every_described_path_answers_as_described(client: Client) -> None:
     walker = next(iter(client.get("/trip/walk/plan.json").json()["chosen"]))
     for shape, what in described()["paths"].items():

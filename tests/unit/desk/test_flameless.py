@@ -55,6 +55,7 @@ def test_nobody_is_swapped_what_their_own_plate_forbids() -> None:
     assert [allowed("anna", f) for f in (BAR, NUTTY, meat, UNKNOWN)] == [True, False, False, False]
 
 
+@pytest.mark.slow
 def test_every_swap_of_a_real_plan_is_cold_and_suits_its_eater() -> None:
     plan, larder = short_plan(), {f.id: f for f in bundled()}
     found = twins(plan, larder.values())
