@@ -259,10 +259,16 @@ def is_outside(flag: Flag) -> bool:
     return flag.key.startswith(OUTSIDE)
 
 
+def outsiders(plan: Plan) -> frozenset[str]:
+    """Walkers whose need lies partly beyond what its models were measured for."""
+    scopes = (f.scope.split("/") for f in plan.flags if is_outside(f))
+    return frozenset(parts[1] for parts in scopes if len(parts) > 1)
+
+
 def beyond(told: Telling, line: str, walker: str | None = None) -> str:
     """The line, and that the need it tells lies partly beyond what was measured, where it does."""
-    scopes = {f.scope for f in told.plan.flags if is_outside(f)}
-    concerned = bool(scopes) if walker is None else f"need/{walker}" in scopes
+    whom = outsiders(told.plan)
+    concerned = bool(whom) if walker is None else walker in whom
     return told.say("need.outside", line=line) if concerned else line
 
 

@@ -143,3 +143,24 @@ def test_energy_availability_stands_in_no_report() -> None:
         shown = str(document_of(full, content.name)).casefold()
         seen += [content.name for mark in ("availab", "27.5", "fat-free") if mark in shown]
     assert seen == []
+
+
+def test_sheets_and_tables_of_the_need_carry_a_column_for_it() -> None:
+    import csv
+    import io
+
+    import openpyxl
+
+    plan = plain()
+    first, second = plan.trip.walkers
+    flagged = beyond(plan, "need.outside-load", second.id)
+    rows = list(csv.DictReader(io.StringIO(render(flagged, "need", "csv").decode("utf-8-sig"))))
+    assert {(row["walker"], row["outside_model"]) for row in rows} == {
+        (first.id, "no"), (second.id, "yes"),
+    }  # fmt: skip
+    book = openpyxl.load_workbook(io.BytesIO(render(flagged, "workbook", "xlsx")))
+    heads, *days = book["Days"].iter_rows(values_only=True)
+    at = heads.index("beyond the models")
+    assert {(row[0], row[at] or "") for row in days if row[0]} == {
+        (first.name, ""), (second.name, "yes"),
+    }  # fmt: skip

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Literal
 
 from oatsack.errors import UsageError
+from oatsack.reports.telling import outsiders
 from oatsack.values.plan import Plan
 
 Value = str | float | int | None
@@ -70,13 +71,14 @@ def _menu(plan: Plan) -> Rows:
 
 
 def _need(plan: Plan) -> Rows:
+    outside = outsiders(plan)
     for walker, days in plan.need.items():
         for day, n in days.items():
             total = plan.eaten[walker][day]
             yield (walker, int(day), plan.days[int(day) - 1].date.isoformat(), n.energy_kcal,
                    n.low_kcal, n.high_kcal, n.walking_kcal, plan.target[walker].get(day),
                    total.energy_kcal, total.mass_g, total.protein_g, total.sodium_mg,
-                   n.pack_start_kg)  # fmt: skip
+                   n.pack_start_kg, "yes" if walker in outside else "no")  # fmt: skip
 
 
 TABLES: Mapping[str, tuple[tuple[str, ...], Callable[[Plan], Rows]]] = {
@@ -91,5 +93,6 @@ TABLES: Mapping[str, tuple[tuple[str, ...], Callable[[Plan], Rows]]] = {
          "why"), _menu),
     "need": (
         ("walker", "day", "date", "need_kcal", "low_kcal", "high_kcal", "walking_kcal",
-         "target_kcal", "eaten_kcal", "food_g", "protein_g", "sodium_mg", "pack_start_kg"), _need),
+         "target_kcal", "eaten_kcal", "food_g", "protein_g", "sodium_mg", "pack_start_kg",
+         "outside_model"), _need),
 }  # fmt: skip

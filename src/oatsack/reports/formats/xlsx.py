@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from oatsack.errors import UsageError
-from oatsack.reports.telling import Telling, short_date, telling
+from oatsack.reports.telling import Telling, outsiders, short_date, telling
 from oatsack.values.plan import Plan
 
 EPOCH = dt.datetime(2000, 1, 1)  # noqa: DTZ001  (the file format knows no zones)
@@ -165,6 +165,7 @@ def _day(told: Telling, walker: str, day: int, sheet: str, n: int) -> Row:
         Formula(f"=SUMIFS('{sheet}'!J:J,{where})", eaten.energy_kcal),
         Formula(f"=IF(D{n}=0,0,H{n}/D{n})", share),
         Formula(f"=SUMIFS('{sheet}'!H:H,{where})", eaten.mass_g),
+        told.say("xlsx.yes") if walker in outsiders(told.plan) else "",
     )  # fmt: skip
 
 
@@ -187,7 +188,7 @@ MENU: Heads = (
 DAYS: Heads = (
     ("who", 16, ""), ("day", 6, WHOLE), ("date", 9, ""), ("uses", 9, WHOLE), ("low", 9, WHOLE),
     ("high", 9, WHOLE), ("target", 9, WHOLE), ("eats", 9, WHOLE), ("share", 8, SHARE),
-    ("grams", 9, WHOLE),
+    ("grams", 9, WHOLE), ("outside", 18, ""),
 )  # fmt: skip
 
 
