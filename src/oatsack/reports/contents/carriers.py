@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from oatsack.reports.contents.bags import bag_name, in_order, number
 from oatsack.reports.contents.first_screen import clip
+from oatsack.reports.contents.losses import loss_blocks
 from oatsack.reports.document import Block, Document, Heading, Para, Row, Table, cell, row, table
 from oatsack.reports.telling import Telling, bags_of, short_date
 from oatsack.values.pack import Sack
@@ -16,6 +17,7 @@ def document(told: Telling) -> Document:
         blocks += _leg(told, leg)
     for sack in told.plan.packed.sacks:
         blocks += _list(told, sack)
+    blocks += loss_blocks(told)
     return Document(
         title=told.say("carriers.title", title=told.plan.trip.title), subtitle=told.title_line(),
         blocks=tuple(blocks), name="carriers", foot=told.foot(),

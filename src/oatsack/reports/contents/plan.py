@@ -15,6 +15,7 @@ from oatsack.reports.contents import (
     need,
     shopping,
 )
+from oatsack.reports.contents.losses import loss_blocks
 from oatsack.reports.document import (
     Block,
     Bullets,
@@ -45,7 +46,8 @@ def document(told: Telling) -> Document:
             Heading(text=inner.title.split(": ", 1)[-1].capitalize()),
             *lowered(inner.blocks),
         ]
-    blocks += [*totals_blocks(told), *late_blocks(told), *flameless.brief(told)]
+    blocks += [*totals_blocks(told), *late_blocks(told), *loss_blocks(told)]
+    blocks += flameless.brief(told)
     blocks += behind_blocks(told)
     return Document(
         title=told.plan.trip.title, subtitle=told.title_line(), blocks=tuple(blocks), name="plan",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from oatsack.reports.contents import bags, first_screen, flameless, kitchen, menu, plan, shopping
+from oatsack.reports.contents.losses import loss_blocks
 from oatsack.reports.document import Block, Document, Fold, Heading, Para
 from oatsack.reports.pictures import meals_picture, need_picture, weight_picture
 from oatsack.reports.ribbon import ribbon_picture
@@ -24,7 +25,8 @@ def document(told: Telling) -> Document:
     blocks += [Heading(text=told.say("report.carry")), *_each(told, _carry)]
     blocks += _folded(told)
     blocks += [Heading(text=told.say("report.buy")), *plan.lowered(shopping.document(told).blocks)]
-    blocks += [*plan.late_blocks(told), *flameless.brief(told), *plan.totals_blocks(told)]
+    blocks += [*plan.late_blocks(told), *flameless.brief(told), *loss_blocks(told)]
+    blocks += plan.totals_blocks(told)
     blocks += plan.behind_blocks(told)
     return Document(
         title=told.plan.trip.title, subtitle=told.title_line(), blocks=tuple(blocks),

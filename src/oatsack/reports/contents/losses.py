@@ -1,0 +1,48 @@
+"""What would be left if any one pack were lost: always told, the worst of each leg first."""
+
+from __future__ import annotations
+
+from oatsack.reports.contents.first_screen import clip
+from oatsack.reports.document import Block, Heading, Para, Row, cell, row, table
+from oatsack.reports.telling import Telling
+from oatsack.values.pack import Loss
+
+
+def loss_blocks(told: Telling) -> list[Block]:
+    """One sentence on the worst single loss of each leg, then a table; nothing for one walker."""
+    losses = told.plan.packed.losses
+    if not losses:
+        return []
+    legs = dict.fromkeys(loss.leg for loss in losses)
+    several = len(legs) > 1
+    blocks: list[Block] = [Heading(text=told.say("losses.title"), level=2)]
+    blocks += [Para(text=worst_line(told, loss, several=several)) for loss in losses if loss.worst]
+    heads = [told.say("losses.leg")] if several else []
+    heads += [told.say("losses.pack"), ">" + told.say("losses.energy"),
+              ">" + told.say("losses.cold"), told.say("losses.heat")]  # fmt: skip
+    if any(loss.safe_share for loss in losses):
+        heads.append(told.say("losses.safe"))
+    rows = [_line(told, loss, len(heads), several=several) for loss in losses]
+    return [*blocks, table(heads, rows, caption=told.say("losses.title"))]
+
+
+def worst_line(told: Telling, loss: Loss, *, several: bool = False) -> str:
+    """The worst single loss in one sentence."""
+    heat = told.say("losses.warm" if loss.heat else "losses.no_heat", share=loss.flameless_share)
+    who = told.name(loss.walker)
+    text = told.say("losses.worst", walker=who, share=loss.energy_share, heat=heat)
+    return told.say("losses.of_leg", leg=loss.leg, text=text) if several else text
+
+
+def _line(told: Telling, loss: Loss, width: int, *, several: bool) -> Row:
+    safe = ", ".join(
+        told.say("losses.for", who=clip(told.name(who), 20), share=share)
+        for who, share in loss.safe_share.items()
+    )
+    cells = [
+        *([str(loss.leg)] if several else []), clip(told.name(loss.walker), 24),
+        cell(told.m.percent(loss.energy_share), loss.energy_share),
+        cell(told.m.percent(loss.flameless_share), loss.flameless_share),
+        told.say("losses.yes" if loss.heat else "losses.no"), safe,
+    ]  # fmt: skip
+    return row(*cells[:width])
