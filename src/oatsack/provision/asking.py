@@ -16,6 +16,8 @@ from oatsack.values.trip import Trip
 
 SPARE_DAYS_FROM = 7
 """Up to so many days the spare is one cold meal, beyond it one day (common practice)."""
+AIM_NAMES = {"load": "kg-days"}
+"""What the trip file calls an aim, where the menu calls it otherwise."""
 SPARE_MEAL_KCAL = 500.0
 """One cold meal held in reserve, ours."""
 
@@ -80,4 +82,6 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         walking_h=walking_h or {},
         container_ml=container_room(trip),
         spare_kcal=spare_kcal(trip, target),
+        aims=tuple(AIM_NAMES.get(name, name) for name in trip.rules.aims),
+        aims_within=trip.rules.aims_within,
     )

@@ -149,6 +149,10 @@ class Rules:
     weight_kgdays: float = 1.0
     weight_liking: float = 1.0
     weight_price: float = 1.0
+    aims: tuple[str, ...] = ()
+    """Aims in order, as ``load`` then ``price``; none: all at once, by their weights."""
+    aims_within: float = 0.02
+    """How much of an aim, as a share, may be given up for those after it."""
     holds: tuple[Hold, ...] = ()
     bags: Literal["meal", "day", "group"] | None = None
     water_ml_h: float = 500.0

@@ -78,7 +78,7 @@ def rules() -> tuple[Part, ...]:
         Part(title="times", path="rules.times", keys=("breakfast", "lunch", "dinner"), folded=True),
         Part(title="finer", path="rules", folded=True,
              keys=("last_lunch", "first_day", "bags", "water", "fat_ceiling", "day_window",
-                   "trip_window")),
+                   "trip_window", "order", "order_within")),
         Part(title="weights", path="rules.weights", keys=("load", "liking", "price"), folded=True),
         Part(title="need", path="need", keys=("model", "cold", "heat", "height"), folded=True),
         Part(title="drawn", path="larder", keys=("files", "stock"), folded=True),

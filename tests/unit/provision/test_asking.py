@@ -5,6 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from oatsack.menu.aims import AIMS
 from oatsack.menu.slots import slots_of
 from oatsack.provision.asking import (
     SPARE_DAYS_FROM,
@@ -15,6 +16,7 @@ from oatsack.provision.asking import (
     spare_kcal,
 )
 from oatsack.values.kit import Container, Kit
+from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Rules
 from support.each import each
 from support.packs import BAR, COFFEE, LARDER, LENTILS, NUTS, OATS, days_of, people, trip_for
@@ -99,3 +101,17 @@ def test_the_whole_question_holds_what_the_trip_says() -> None:
     assert asked.container_ml == 7000.0
     assert asked.spare_kcal == {"a": 0.0, "b": 0.0}
     assert {f.id for f in asked.foods} == set(LARDER)
+
+
+def test_aims_in_order_are_asked_for_by_the_names_the_menu_knows() -> None:
+    def asked_with(rules: Rules) -> MenuRequest:
+        trip = trip_for(people(2), 3, rules=rules)
+        days = days_of(3)
+        foods = list(LARDER.values())
+        return request(trip, days, slots_of(trip, days), foods, target=FULL, prices={})
+
+    asked = asked_with(Rules(aims=("load", "price"), aims_within=0.05))
+    assert asked.aims == ("kg-days", "price")
+    assert asked.aims_within == 0.05
+    assert asked_with(Rules()).aims == ()
+    assert set(asked.aims) <= {aim.name for aim in AIMS}

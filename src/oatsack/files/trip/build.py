@@ -235,6 +235,8 @@ def _rules(table: tables.RulesTable | None, by_name: Mapping[str, str]) -> Rules
     changes: dict[str, Any] = {**weights, "holds": _holds(table, by_name)}
     if table.first_day_meals is not None:
         changes["first_day_meals"] = frozenset(table.first_day_meals)
+    if table.aims is not None:
+        changes["aims"] = tuple(dict.fromkeys(table.aims))
     if table.times:
         changes["meal_clock_min"] = {**MEAL_CLOCK, **stated(table.times)}
     if table.minutes:

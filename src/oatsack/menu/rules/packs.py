@@ -17,15 +17,17 @@ from oatsack.values.food import Food
 def rows(frame: Frame) -> None:
     """Per food: doses eaten <= doses per pack x (packs bought + packs at home); budget over all.
 
-    Packs are counted whole where a budget is set; without one their price goes by the dose.
+    Packs are counted whole where a budget is set or price is an aim of its own; else their price
+    goes by the dose.
     Stock counts for meals up to its best-before date.
     """
     budget = frame.request.rules.budget
+    whole = budget is not None or "price" in frame.request.aims
     eaten = eaten_terms(frame)
     for food in frame.request.foods:
         terms = eaten.get(food.id)
-        if terms and (budget is not None or food.at_home):
-            _buy(frame, food, terms, whole=budget is not None)
+        if terms and (whole or food.at_home):
+            _buy(frame, food, terms, whole=whole)
     if budget is not None and frame.buy:
         terms = [(column, pack_price(frame, name)) for name, column in frame.buy.items()]
         frame.builder.row("packs/budget", terms, high=budget)

@@ -274,6 +274,8 @@ spare = "500 kcal"
 fat_ceiling = "40 %"
 one_pot = false
 weights = { price = 2 }
+order = ["load", "price", "load"]
+order_within = "4 %"
 bags = "group"
 water = "0.75 l"
 bans = ["sardines", { food = "soup", walker = "walker 1", meal = "dinner" }]
@@ -290,6 +292,7 @@ count = 2
     assert (rules.budget, rules.currency) == (80.0, "USD")
     assert (rules.volume_ml, rules.spare, rules.fat_ceiling) == (12_000.0, 500.0, 0.4)
     assert (rules.weight_kgdays, rules.weight_price) == (1.0, 2.0)
+    assert (rules.aims, rules.aims_within) == (("load", "price"), 0.04)
     assert (rules.bags, rules.water_ml_h) == ("group", 750.0)
     assert rules.holds == (
         Hold(food="chili", date=dt.date(2026, 7, 3), count=2.0),

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from oatsack.menu.problem import build
 from oatsack.values.food import Stock
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Rules
@@ -85,6 +86,15 @@ class TestWhatIsAtHome:
 
 SEALED_FILLS = 0.7
 """A sealed thing fills so much of the room it takes (common practice)."""
+
+
+def test_packs_are_counted_whole_where_price_is_an_aim_of_its_own() -> None:
+    plain = request((BAR,), count=2, keep="lunch")
+    ordered = replace(plain, aims=("kg-days", "price"))
+    assert "packs/bar" not in build(plain)[1].rows
+    _, problem = build(ordered)
+    assert "packs/bar" in problem.rows
+    assert problem.integer[problem.columns.index("buy/bar")]
 
 
 class TestContainer:

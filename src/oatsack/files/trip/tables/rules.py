@@ -25,6 +25,9 @@ from oatsack.files.trip.tables.fields import (
 )
 from oatsack.values.trip import Now, Rules
 
+AIM = Annotated[str, words("an aim", "load", "mass", "price", "liking", "minutes", "rubbish",
+                           "left-over", "steps")]  # fmt: skip
+
 
 class TimesTable(Table):
     """When meals are taken."""
@@ -115,6 +118,13 @@ class RulesTable(Table):
         "one_pot", "One pot, one dish, where diets and allergies agree."
     )
     weights: WeightsTable | None = key("weights", "What matters how much.")
+    aims: list[AIM] | None = key(
+        "order", "What is made least, one after the other, as load, then price.",
+        otherwise="all at once, by their weights",
+    )  # fmt: skip
+    aims_within: Annotated[float, a_share(0.0, 0.5, "2%")] | None = key(
+        "order_within", "How much of an aim may be given up for those after it."
+    )
     holds: list[HoldTable] | None = key("holds", "Choices to keep.")
     bans: Annotated[list[Annotated[BanTable, short_for("food")]], MANY] | None = key(
         "bans", "Foods not to choose."
