@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from oatsack.reports.contents.first_screen import clip
-from oatsack.reports.document import Block, Heading, Para, Row, cell, row, table
+from oatsack.reports.document import Block, Cell, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling
 from oatsack.values.pack import Loss
 
@@ -39,7 +39,7 @@ def _line(told: Telling, loss: Loss, width: int, *, several: bool) -> Row:
         told.say("losses.for", who=clip(told.name(who), 20), share=share)
         for who, share in loss.safe_share.items()
     )
-    cells = [
+    cells: list[Cell | str] = [
         *([str(loss.leg)] if several else []), clip(told.name(loss.walker), 24),
         cell(told.m.percent(loss.energy_share), loss.energy_share),
         cell(told.m.percent(loss.flameless_share), loss.flameless_share),
