@@ -27,7 +27,7 @@ def rules_page() -> str:
     return "\n".join([*parts, "## Aims\n", AIMS_HEAD, *_aims(), ""])
 
 
-AIMS_HEAD = """All aims are summed in grams carried for the mean time; a weight turns one up or down.
+AIMS_HEAD = """All aims are summed in grams carried for the mean time; a weight turns one.
 
 | aim | what it wants | unit | grams for one |
 |---|---|---|---|"""
@@ -36,14 +36,18 @@ AIMS_HEAD = """All aims are summed in grams carried for the mean time; a weight 
 def _rule(rule: Rule) -> str:
     lines = [f"### {rule.name}\n", rule.help]
     said = say(f"rule.{rule.name}.holds-back")
-    lines.append(f"When it holds back: “{said}”" + ("" if rule.bends else " It never bends.") + "\n")
+    stands = "" if rule.bends else " It never bends."
+    lines.append(f"When it holds back: “{said}”{stands}\n")
     return "\n".join([*lines, *_settings(rule.settings)])
 
 
 def _settings(settings: Iterable[Setting]) -> Iterator[str]:
-    rows = [f"| `{s.name}` | {s.default:g} | {s.unit or 'count'} | {s.help} |" for s in settings]
+    rows = [
+        f"| `{s.name}` | {s.default:g} | {s.unit or 'count'} | {s.help} |" for s in settings
+    ]
     if rows:
-        yield "\n".join(["| setting | default | unit | what it is |", "|---|---|---|---|", *rows, ""])
+        head = ["| setting | default | unit | what it is |", "|---|---|---|---|"]
+        yield "\n".join([*head, *rows, ""])
 
 
 def _aims() -> Iterator[str]:

@@ -126,7 +126,8 @@ def test_changing_a_price_changes_nothing_else_of_any_food(client: Client) -> No
         answer = client.post(LABEL, sent | {"price": "9.99", "confirmed": "yes"})
         assert answer.status_code == 200, (name, answer.text)
         after = labels.row_of(labels.food_of(client.folder, name))
-        differ = {k for k in after if after[k] != before[name].get(k, "")} - {"confirmed", "invented"}
+        differ = {k for k in after if after[k] != before[name].get(k, "")}
+        differ -= {"confirmed", "invented"}
         if differ != {"price"}:
             lost[name] = differ
     assert lost == {}
