@@ -270,7 +270,7 @@ def test_the_kit_says_what_goes_into_the_pot_and_what_stays_outside() -> None:
 def test_an_unknown_width_asks_for_it() -> None:
     told = telling(with_kit(pots=(Pot(name="billy"),)))
     text = " ".join(item for b in kit.document(told).blocks for item in getattr(b, "items", ()))
-    assert 'billy: its width is not stated; write  pots = [{ name = "billy"' in text
+    assert 'billy: its width is not stated; write under [[kit.pots]]' in text
 
 
 def test_the_phone_has_what_is_asked_at_the_stove() -> None:
