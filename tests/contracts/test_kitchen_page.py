@@ -12,6 +12,8 @@ from oatsack.cli.main import run
 from oatsack.files.planfile import dump
 from support.plans import short_plan
 
+pytestmark = pytest.mark.slow
+
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "explain" / "kitchen.md"
 
 

@@ -16,6 +16,8 @@ from oatsack.web.interface import described
 from support.amount import examples
 from support.desk_pages import Client
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def client(tmp_path_factory: pytest.TempPathFactory) -> Client:

@@ -15,6 +15,8 @@ from oatsack.files.trip.write import write_trip
 from oatsack.values.plan import Plan
 from support.desk_pages import WEEKEND, Client
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def client(tmp_path_factory: pytest.TempPathFactory) -> Client:

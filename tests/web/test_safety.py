@@ -39,6 +39,7 @@ POSTS = ("/start", "/larder/label", "/larder/stock", "/larder/import", "/larder/
          "/trip/walk/packed")  # fmt: skip
 
 
+@pytest.mark.slow
 def test_every_answer_bears_the_policy_and_errors_do_too(client: Client) -> None:
     for path in (*GETS, "/none", "/trip/none", "/static/none", "/trip/walk/form/none"):
         headers = client.get(path).headers

@@ -19,6 +19,8 @@ from support.each import each
 from support.menu_checker import faults_of
 from support.menus import boiled, eaten_kcal, food, request
 
+pytestmark = pytest.mark.slow
+
 DINNERS = [
     food(f"dinner-{i}", role="main", meals="dinner", category="meal", dose_g=90 + 10 * i,
          kcal=440 + 5 * i, prep=boiled())
