@@ -19,11 +19,10 @@ from oatsack.kitchen.flamefree import flame_free
 from oatsack.kitchen.fuels import fuel_of
 from oatsack.kitchen.keeping import keeps_until
 from oatsack.kitchen.nesting import CLEARANCE_MM, Thing, nest
-from oatsack.kitchen.sharing import share_pot
 from oatsack.values.kit import Pot
 from oatsack.values.trip import Rules
 from support.amount import examples
-from support.kitchen import FOODS, day, food, menu_of, place, portion, walker
+from support.kitchen import FOODS, day, menu_of, place, portion, walker
 
 AIR = st.floats(15.0, 36.0)
 WORK = st.floats(150.0, 400.0)
@@ -237,17 +236,3 @@ def test_without_a_flame_nobody_is_offered_what_they_may_not_eat(names: list[str
             assert twin.verdict == "no"
             assert twin.swap.food not in banned
             assert twin.swap.doses >= 1.0 and twin.swap.doses == int(twin.swap.doses)
-
-
-@given(
-    st.dictionaries(st.sampled_from(["a", "b", "c"]), st.floats(100.0, 1500.0), min_size=1),
-    st.floats(100.0, 700.0),
-)
-def test_a_booster_never_leaves_one_hungrier(hungers: dict[str, float], base_kcal: float) -> None:
-    base = food("base", kcal=base_kcal, dose_g=100.0)
-    cheese = food("cheese", kcal=400.0, dose_g=30.0)
-    got = share_pot(hungers, base, [cheese], allowed=lambda walker, food: True)
-    assert len({h.base_doses for h in got.values()}) == 1
-    for who, hunger in hungers.items():
-        plain = got[who].base_doses * base.dose_kcal
-        assert abs(hunger - got[who].energy_kcal) <= abs(hunger - plain) + 1e-9

@@ -11,11 +11,12 @@ from oatsack.kitchen.ledger import with_work, work_of
 from oatsack.packing.late import late_plans
 from oatsack.packing.yardsticks import yardsticks
 from oatsack.provision.assume import assumptions
+from oatsack.provision.chosen import chosen_of
 from oatsack.provision.draft import Draft, Rounds, Setting
 from oatsack.provision.moments import Falling, day_start, moments
-from oatsack.provision.needs import cautions_of, eating, shares_of
+from oatsack.provision.needs import cautions_of, eating
 from oatsack.provision.sums import eaten, totals
-from oatsack.provision.town import fed_kcal, town_moments
+from oatsack.provision.town import town_moments
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import DosePrice
@@ -29,7 +30,6 @@ from oatsack.walker.energy import DEFAULT
 from oatsack.walker.hours import hourly, with_eaten
 from oatsack.walker.need import Need
 from oatsack.walker.person import body_of
-from oatsack.walker.target import Targets, full_day_kcal
 
 PLAN_SOURCES = ("Usda2015", "Mifflin1990", "Herrmann2024", "Forbes1987", "IapwsIF97")
 """Sources that every plan rests on, besides those of its models and flags."""
@@ -88,20 +88,8 @@ def _used(draft: Draft) -> list[str]:
 
 
 def _chosen(rounds: Rounds, trip: Trip, slots: Sequence[Slot], walker: str) -> Chosen:
-    told: Targets = rounds.want.targets[walker]
-    shares = shares_of(trip, slots, walker)
     need_days = eating(rounds.want.needs[walker].days, slots, walker)
-    full = full_day_kcal(need_days, shares)
-    ramp = {
-        str(n): kcal / (told.base_kcal * shares[n]) if told.base_kcal * shares[n] > 0 else 1.0
-        for n, kcal in fed_kcal(told.kcal, told.town_kcal).items()
-    }
-    return Chosen(
-        how=told.how, base_kcal=told.base_kcal, full_day_kcal=full,
-        factor=told.base_kcal / full if full > 0 else 0.0, ramp=ramp,
-        share={str(n): share for n, share in shares.items()},
-        town={str(n): kcal for n, kcal in told.town_kcal.items()},
-    )  # fmt: skip
+    return chosen_of(rounds.want.targets[walker], trip, slots, walker, need_days)
 
 
 def _prices(prices: Mapping[tuple[str, int], DosePrice],

@@ -6,7 +6,7 @@ it returns are texts and small tuples. Contents build their documents from it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -235,19 +235,6 @@ def mean(values: Iterable[float]) -> float:
     """The mean; 0 of nothing."""
     listed = list(values)
     return sum(listed) / len(listed) if listed else 0.0
-
-
-def allergen_lines(told: Telling, foods: Iterable[str]) -> Mapping[str, list[str]]:
-    """Allergen -> foods that contain it, or may, or whose label nobody read (C10)."""
-    out: dict[str, list[str]] = {}
-    watched = {a.allergen for w in told.plan.trip.walkers for a in w.avoids}
-    for food in dict.fromkeys(foods):
-        known = told.plan.foods[food]
-        for allergen in (*sorted(watched), *(a for a in known.allergens if a not in watched)):
-            state = known.state(allergen)
-            if state != "free":
-                out.setdefault(allergen, []).append(told.say(f"allergy.{state}", food=known.name))
-    return out
 
 
 OUTSIDE = ("need.outside-", "need.frost", "need.height")

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-import pytest
-
 from oatsack.kitchen.flamefree import Twin, best_swap, flame_free, verdict_of
-from oatsack.kitchen.sharing import share_pot
 from oatsack.values.food import Food, Prep
 from support.each import each
 from support.kitchen import BAR, COFFEE, COUSCOUS, FOODS, OATS, POUCH, RICE, food, menu_of, portion
@@ -100,37 +97,3 @@ def test_the_better_liked_of_equals_is_taken() -> None:
     dear = food("dear", role="main", meals=frozenset({"dinner"}), liking=5.0)
     swap = best_swap(portion("anna", 1, "dinner", "rice"), RICE, [dull, dear])
     assert swap is not None and swap.food == "dear"
-
-
-CHEESE = food("cheese", kcal=400.0, dose_g=30.0, role="topping")
-BASE = food("stew", kcal=400.0, dose_g=100.0)
-
-
-def test_two_hungers_share_a_base_and_the_bigger_gets_a_booster() -> None:
-    got = share_pot({"small": 420.0, "big": 660.0}, BASE, [CHEESE], allowed=anyone)
-    assert got["small"].base_doses == got["big"].base_doses == 1.0
-    assert got["small"].booster is None
-    assert (got["big"].booster, got["big"].booster_doses) == ("cheese", 2.0)
-    assert got["big"].energy_kcal == pytest.approx(640.0)
-
-
-def test_equal_hungers_need_no_booster() -> None:
-    got = share_pot({"a": 410.0, "b": 400.0}, BASE, [CHEESE], allowed=anyone)
-    assert all(h.booster is None for h in got.values())
-
-
-def test_a_booster_one_may_not_eat_is_not_given() -> None:
-    got = share_pot({"a": 400.0, "b": 700.0}, BASE, [CHEESE, OIL],
-                    allowed=lambda walker, food: food.id != "cheese")  # fmt: skip
-    assert got["b"].booster == "oil"
-
-
-def test_of_boosters_the_nearest_then_the_lightest_wins() -> None:
-    heavy = food("heavy", kcal=200.0, dose_g=120.0)
-    got = share_pot({"a": 400.0, "b": 640.0}, BASE, [heavy, CHEESE], allowed=anyone)
-    assert got["b"].booster == "cheese"  # 240 both ways: 120 g against 60 g
-
-
-def test_even_the_smallest_hunger_gets_one_dose() -> None:
-    got = share_pot({"a": 100.0, "b": 900.0}, BASE, [], allowed=anyone)
-    assert got["a"].base_doses == got["b"].base_doses == 1.0

@@ -22,7 +22,6 @@ from oatsack.reports.document import (
     Note,
     Para,
     Row,
-    Table,
     cell,
     row,
     table,
@@ -319,15 +318,6 @@ def _check_list(told: Telling) -> list[Block]:
         return []
     things = ", ".join(told.say(f"check.{thing}") for thing in check_list(flame=True))
     return [Para(text=told.say("kitchen.check", list=things), tone="quiet")]
-
-
-def steps_table(told: Telling, meal: MealLedger) -> Table:
-    """The steps of one meal on the clock from lighting the stove."""
-    heads = (">" + told.say("kitchen.at"), told.say("kitchen.step"), told.say("kitchen.pot"))
-    rows = [
-        row(told.m.minutes(max(0.0, s.start_min)), step_text(told, s), s.pot) for s in meal.steps
-    ]
-    return table(heads, rows, caption=occasion(told, meal))
 
 
 def step_text(told: Telling, step: CookStep) -> str:
