@@ -18,6 +18,9 @@ COLUMNS = ("subject", "what", "value", "unit", "bar", "holds")
 
 
 def main(arguments: list[str]) -> int:
+    if {"-h", "--help"} & set(arguments):
+        print(f"{__doc__}\n\nSubjects: {', '.join(SUBJECTS)}")
+        return 0
     full = "--full" in arguments
     wanted = [word for word in arguments if not word.startswith("-")] or list(SUBJECTS)
     rows: list[dict[str, Any]] = []
