@@ -202,11 +202,14 @@ def meals_of(plan: Plan, day: int) -> list[Meal]:
     return [meal for meal in MEALS if portions_at(plan, day, meal)]
 
 
+BETWEEN_DISHES = " · "
+
+
 def mains(told: Telling, day: int, meal: Meal = "dinner") -> str:
-    """What carries a meal, by name, everyone's: "Lentil stew; Chicken rice"."""
+    """What carries a meal, by name, everyone's: "Lentil stew · Chicken rice"."""
     found = [p for p in portions_at(told.plan, day, meal) if told.food(p.food).role == "main"]
     names = dict.fromkeys(told.food(p.food).name for p in found)
-    return " · ".join(names)
+    return BETWEEN_DISHES.join(names)
 
 
 def headline(told: Telling, day: int) -> str:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from oatsack.reports import render
-from oatsack.reports.contents.first_screen import clip
+from oatsack.reports.contents.first_screen import _dishes, clip
+from oatsack.reports.telling import telling
 from oatsack.values.flags import Flag
 from oatsack.values.plan import Plan
 from support.each import each
@@ -96,6 +97,21 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
 def test_clip_marks_what_it_cuts() -> None:
     assert clip("abcdef", 6) == "abcdef"
     assert clip("abc, def", 5) == "abc…"
+
+
+def test_a_dish_loses_how_it_was_dried_before_its_end() -> None:
+    told = telling(sample_plan())
+    one, two = "Freeze-dried beef stew", "Freeze-dried lentil curry"
+    found = {
+        "fits": _dishes(told, one, 28),
+        "two": _dishes(told, f"{one} · {two}", 28),
+        "still too long": _dishes(told, f"{one} · {two}", 16),
+        "uncut": _dishes(told, f"{one} · {two}", 10_000),
+    }
+    assert found == {
+        "fits": one, "two": "Beef stew · Lentil curry", "still too long": "Beef stew · Len…",
+        "uncut": f"{one} · {two}",
+    }  # fmt: skip
 
 
 def test_every_day_of_a_week_has_its_line_before_the_shopping_has_three() -> None:

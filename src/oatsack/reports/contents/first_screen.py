@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from oatsack.reports.contents.bags import bag_name
 from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
 from oatsack.reports.telling import (
+    BETWEEN_DISHES,
     Telling,
     beyond,
     each_line_on_top,
@@ -110,10 +111,19 @@ def _days(told: Telling, room: int, chars: int) -> Table:
 
 
 def _day_row(told: Telling, day: Day, chars: int) -> Row:
-    main = headline(told, day.number)
+    main = _dishes(told, headline(told, day.number), chars)
     kcal = [told.plan.eaten[w.id][str(day.number)].energy_kcal for w in told.plan.trip.walkers]
     eats = told.m.about(kcal[0]) if len(kcal) == 1 else _span(told, kcal)
-    return row(short_date(day), walk_text(told, day), clip(main, chars), f"{eats} kcal")
+    return row(short_date(day), walk_text(told, day), main, f"{eats} kcal")
+
+
+def _dishes(told: Telling, dishes: str, chars: int) -> str:
+    """The day's dishes; what does not fit loses first how it was dried, then its end."""
+    if len(dishes) <= chars:
+        return dishes
+    form = told.say("first.dish_form") + " "
+    bare = [dish.removeprefix(form) for dish in dishes.split(BETWEEN_DISHES)]
+    return clip(BETWEEN_DISHES.join(dish[:1].upper() + dish[1:] for dish in bare), chars)
 
 
 def _span(told: Telling, values: list[float]) -> str:
