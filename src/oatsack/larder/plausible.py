@@ -22,6 +22,7 @@ PURE_SALT_SODIUM_MG: Final = 39_400.0
 SALT_PER_SODIUM: Final = 2.5
 BULK: Final = frozenset({"meal", "grain", "bread", "breakfast", "nut", "snack", "fruit", "dairy"})
 SALTED: Final = frozenset({"snack", "meal", "soup"})
+"""What tastes salty in these is salted, so 1 or 2 mg of sodium were grams. Ours."""
 DENSEST_G_ML, LOOSEST_G_ML = 1.7, 0.015
 """Sugar syrups reach 1.4 g/ml, packed salt less; puffed crisps and dried pepper fall to 0.03."""
 
@@ -31,8 +32,7 @@ def doubts(food: Food) -> tuple[Flag, ...]:
 
     The flag's key names the slip where one explains it (``larder.kj-as-kcal``), else what is odd.
     """
-    found = [*_energy(food), *_parts(food), *_doses(food), *_salt(food), *_rest(food)]
-    return tuple({flag.key: flag for flag in reversed(found)}.values())[::-1]
+    return (*_energy(food), *_parts(food), *_doses(food), *_salt(food), *_rest(food))
 
 
 def admitted(foods: Iterable[Food]) -> tuple[tuple[Food, ...], tuple[Flag, ...]]:
@@ -140,9 +140,7 @@ def _salt(food: Food) -> Iterator[Flag]:
     if sodium > most:
         slip = "salt-as-sodium" if sodium / SALT_PER_SODIUM <= most else "sodium-high"
         yield _flag(food, slip, **said)
-    elif (
-        0.0 < sodium < 3.0 and food.taste == "salty" and food.category in ("snack", "meal", "soup")
-    ):
+    elif 0.0 < sodium < 3.0 and food.taste == "salty" and food.category in SALTED:
         yield _flag(food, "sodium-in-grams", **said)
 
 

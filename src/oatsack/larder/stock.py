@@ -107,13 +107,6 @@ def stocked(foods: Iterable[Food], lots: Iterable[Lot]) -> tuple[Food, ...]:
     )
 
 
-def home_first(foods: Iterable[Food], eaten: dt.date) -> tuple[Food, ...]:
-    """Foods with good stock at home before the others, each in their order."""
-    foods = tuple(foods)
-    lots = lots_of(foods)
-    return tuple(sorted(foods, key=lambda food: usable_packs(lots.get(food.id, ()), eaten) <= 0.0))
-
-
 def without(foods: Iterable[Food], packs: Mapping[str, float]) -> tuple[Food, ...]:
     """The foods with so many packs of each taken off what is at home, never below none."""
     return tuple(

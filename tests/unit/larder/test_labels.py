@@ -97,3 +97,40 @@ def test_rounding_matters_more_the_smaller_the_serving() -> None:
     assert energy_slack(28.0) == pytest.approx(17.857, abs=1e-3)
     assert energy_slack(4.0) > energy_slack(28.0) > energy_slack(113.0)
     assert grams_slack(50.0) == 1.0
+
+
+@each(
+    ("nutrient", "value", "shown"),
+    [
+        # Fda2009, appendix H; both neighbours at a tie.
+        ("energy_kcal", 4.9, {0.0, 5.0}),
+        ("energy_kcal", 5.0, {5.0}),
+        ("energy_kcal", 47.4, {45.0}),
+        ("energy_kcal", 47.5, {45.0, 50.0}),
+        ("energy_kcal", 54.9, {50.0}),
+        ("energy_kcal", 55.0, {50.0, 60.0}),
+        ("energy_kcal", 55.1, {60.0}),
+        ("fat_g", 0.49, {0.0}),
+        ("fat_g", 0.5, {0.5}),
+        ("fat_g", 4.7, {4.5}),
+        ("fat_g", 4.75, {4.5, 5.0}),
+        ("fat_g", 5.4, {5.0}),
+        ("fat_g", 5.5, {5.0, 6.0}),
+        ("sodium_mg", 4.9, {0.0}),
+        ("sodium_mg", 5.0, {5.0}),
+        ("sodium_mg", 137.0, {135.0}),
+        ("sodium_mg", 145.0, {140.0, 150.0}),
+        ("potassium_mg", 144.9, {140.0}),
+        ("protein_g", 0.7, {LESS, 1.0}),
+        ("protein_g", 0.4, {0.0}),
+        ("carb_g", 2.5, {2.0, 3.0}),
+        ("carb_g", 2.6, {3.0}),
+    ],
+)
+def test_each_rule_at_its_border(nutrient: str, value: float, shown: set[float | str]) -> None:
+    assert us_rounded(nutrient, value) == shown
+
+
+def test_what_has_no_rule_is_refused_by_its_name() -> None:
+    with pytest.raises(KeyError, match="caffeine_mg"):
+        us_rounded("caffeine_mg", 40.0)

@@ -174,3 +174,116 @@ def test_each_key_comes_once() -> None:
     found = keys(label(kcal=5000, of_g=100.0, sodium_mg=90000.0, **MIX, **odd))
     assert len(found) == len(set(found))
     assert "sugars-over-carb" in found
+
+
+def test_a_small_thing_with_macronutrients_gets_an_energy_and_says_so() -> None:
+    gel = label(kcal=None, of_g=40.0, category="small", role="small", carb_g=25.0, fat_g=0.0,
+                protein_g=0.0)  # fmt: skip
+    (food,), (flag,) = admitted([gel])
+    assert food.dose_kcal == pytest.approx(100.0)
+    assert flag.key == "larder.energy-from-macros"
+
+
+def test_parts_that_overflow_name_the_slip_that_explains_them_though_the_energy_could_be() -> None:
+    # Twice what 100 g hold: 860 kcal are still below pure fat, yet no 100 g hold 190 g of parts.
+    food = label(kcal=860, of_g=100.0, pack_g=50.0, category="other", name="Mash",
+                 protein_g=20.0, fat_g=5.0, carb_g=165.0)  # fmt: skip
+    assert keys(food) == ["100g-as-serving"]
+
+
+@each(
+    ("food", "low", "high"),
+    [
+        # Frozen: the class for what its class cannot hold, the macronutrients for what they cannot.
+        (label(kcal=260, of_g=100.0, **MIX), 285.0, 770.0),
+        (label(kcal=640, of_g=100.0, **MIX, protein_g=14.0, fat_g=30.0, carb_g=30.0, fibre_g=0.0),
+         0.9 * (2.44 * 14 + 8.37 * 30 + 3.6 * 30) - 13.5,
+         1.1 * (4.36 * 14 + 9.02 * 30 + 4.2 * 30) + 13.5),
+        (label(kcal=900, of_g=100.0, category="drink", name="Water", id="w"), 0.0, 550.0),
+    ],
+)  # fmt: skip
+def test_a_doubt_tells_the_span_that_was_broken_and_never_a_debt(
+    food: Food, low: float, high: float
+) -> None:
+    (flag,) = doubts(food)
+    assert flag.values["low_kcal"] == pytest.approx(low)
+    assert flag.values["high_kcal"] == pytest.approx(high)
+    assert flag.values["energy_kcal"] == food.per_100g.energy_kcal
+
+
+def test_the_mass_that_would_fit_is_taken_at_the_middle_of_the_class() -> None:
+    # Bounds of nuts 290 to 765 kcal, widened by 5 kcal a dose of 170 g to both sides.
+    (flag,) = doubts(label(kcal=3000, of_g=170.0, category="nut", name="Nut mix", id="x"))
+    assert flag.values["fits_g"] == pytest.approx(3000 * 100 / ((290 + 765) / 2))
+    (flag,) = doubts(label(kcal=30, of_g=1.0, category="condiment", name="Salt", id="x"))
+    assert flag.values["fits_g"] == pytest.approx(30 * 100 / ((0 + 10 + 500) / 2))
+
+
+@each(
+    ("dose_g", "sodium_mg", "doubted"),
+    [(50.0, 2109.0, False), (50.0, 2111.0, True), (25.0, 2119.0, False), (25.0, 2121.0, True),
+     (5.0, 2199.0, False), (5.0, 2201.0, True)],
+)  # fmt: skip
+def test_rounding_of_sodium_counts_five_milligrams_a_dose(
+    dose_g: float, sodium_mg: float, doubted: bool
+) -> None:
+    # Snacks hold 1,600 mg at most: a quarter more and 100 mg are believed, and the rounding.
+    food = label(kcal=480, of_g=100.0, category="snack", name="Crackers", sodium_mg=sodium_mg)
+    assert bool(keys(replace(food, dose_g=dose_g, doses_per_pack=100.0 / dose_g))) is doubted
+
+
+@each(
+    ("sodium_mg", "key"), [(5249.0, "salt-as-sodium"), (5251.0 + 25.0, "sodium-high")]
+)
+def test_salt_explains_sodium_only_if_salt_could_be_so_much(sodium_mg: float, key: str) -> None:
+    food = label(kcal=480, of_g=100.0, category="snack", name="Crackers", sodium_mg=sodium_mg)
+    assert keys(food) == [key]  # 2.5 times the 2,105 mg that are believed: 5,262
+
+
+def test_nothing_is_saltier_than_salt() -> None:
+    # 22.99 / 58.44 of salt is sodium: 39,340 mg in 100 g.
+    for sodium_mg, wanted in ((39_340.0, []), (39_460.0, ["salt-as-sodium"])):
+        salt = label(kcal=0, of_g=1000.0, category="condiment", name="Salt", id="salt")
+        found = keys(replace(salt, per_100g=replace(salt.per_100g, sodium_mg=sodium_mg)))
+        assert found == wanted, sodium_mg
+
+
+@each(
+    ("taste", "category", "sodium_mg", "doubted"),
+    [
+        ("salty", "snack", 1.2, True),
+        ("salty", "soup", 2.9, True),
+        ("salty", "meal", 0.5, True),
+        ("salty", "snack", 3.0, False),
+        ("salty", "snack", 0.0, False),  # says that it has none
+        ("sweet", "snack", 1.2, False),
+        ("salty", "nut", 1.2, False),  # unsalted nuts hold a milligram
+    ],
+)
+def test_milligrams_of_sodium_are_taken_for_grams_only_in_what_is_salted(
+    taste: Any, category: str, sodium_mg: float, doubted: bool
+) -> None:
+    food = label(kcal=320, of_g=100.0, category=category, name="Thing", sodium_mg=sodium_mg,
+                 taste=taste)  # fmt: skip
+    assert ("sodium-in-grams" in keys(food)) is doubted
+
+
+@each(
+    ("category", "role", "doubted"),
+    [("meal", "main", True), ("nut", "snack", True), ("meal", "side", False),
+     ("protein", "main", False), ("sweet", "snack", False)],
+)  # fmt: skip
+def test_only_what_comes_in_bulk_is_doubted_for_a_tiny_pack(
+    category: str, role: Any, doubted: bool
+) -> None:
+    tiny = label(kcal=50, of_g=12.0, category=category, name="Thing", role=role)
+    assert ("pack-in-ounces" in keys(tiny)) is doubted
+
+
+def test_doubts_stand_in_the_order_of_the_label() -> None:
+    food = replace(
+        label(kcal=900, of_g=100.0, **MIX, carb_g=20.0, sugars_g=70.0, sodium_mg=90_000.0,
+              pack_ml=5.0),
+        doses_per_pack=3.0,
+    )  # fmt: skip
+    assert keys(food)[-4:] == ["sugars-over-carb", "doses-over-pack", "sodium-high", "volume-odd"]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from oatsack.files.larder import bundled
-from oatsack.larder.search import distance, find
-from oatsack.values.food import ALLERGENS
+from oatsack.larder.search import MISS, distance, find, score
+from oatsack.values.food import ALLERGENS, Food
 from support.each import each
 from support.foods import label
 
@@ -94,3 +94,85 @@ def test_diets_include_the_stricter_ones() -> None:
 )  # fmt: skip
 def test_distance_counts_slips_of_the_finger_both_ways(one: str, other: str, steps: int) -> None:
     assert distance(one, other) == distance(other, one) == steps
+
+
+def named(name: str, **more: str) -> Food:
+    return label(kcal=1, of_g=1.0, **({"name": name, "id": name.lower().replace(" ", "-")} | more))
+
+
+@each(
+    ("name", "word", "badness"),
+    [
+        # One slip from four letters on, two from seven on; the first two letters must share one.
+        ("Nut", "nit", MISS),
+        ("Nuts", "nuts", 0),
+        ("Beans", "beens", 3),
+        ("Bean", "beam", 3),
+        ("Cheese", "chesse", 3),
+        ("Cheese", "chasse", MISS),
+        ("Noodles", "nodlles", 4),
+        ("Noodles", "nodles", 3),
+        ("Noodles", "nooddle", 3),
+        ("Noodles", "nddle", MISS),
+        ("Tortilla", "totila", MISS),
+        ("Tortilla", "totilla", 3),
+        ("Tortilla", "totttilla", 4),
+        ("Tortilla", "tatttila", MISS),
+        ("Raisins", "xeisins", MISS),
+        ("Raisins", "arisins", 3),
+        ("Porridge oats", "porrigde", 3),
+        ("Chocolate", "choco", 1),
+        ("Chocolate", "chcoo", 3),  # a slip in the start of a word
+        ("Chocolate", "chco", 3),
+        ("Chocolate", "chxo", 3),
+        ("Chocolate", "chc", MISS),
+    ],
+)
+def test_longer_words_forgive_more_slips(name: str, word: str, badness: int) -> None:
+    assert score(named(name), word, strict=False) == badness
+    if badness > 2:
+        assert score(named(name), word, strict=True) == MISS
+
+
+@each(
+    ("word", "badness"),
+    [
+        ("free:milk", 0), ("free:soy", MISS), ("free:egg", MISS), ("free:wheat", MISS),
+        ("contains:soy", 0), ("contains:egg", 0), ("contains:wheat", 0), ("contains:milk", MISS),
+        ("category:snack", 0), ("category:nut", MISS),
+        ("diet:vegetarian", 0), ("diet:vegan", MISS), ("diet:pescetarian", 0),
+        ("vegetarian", 2), ("pescetarian", 2), ("vegan", MISS),
+        ("soy", 2), ("snack", 2), ("snacks", 2), ("move", 2),
+        ("wheat", MISS),  # a trace is not what someone looks for by its name
+        ("egg", MISS),  # nor what nobody stated
+        ("colour:soy", MISS), ("free", MISS), ("free:", MISS),
+    ],
+)  # fmt: skip
+def test_each_question_about_one_food(word: str, badness: int) -> None:
+    states = {"milk": "free", "soy": "contains", "wheat": "may"}
+    food = label(kcal=1, of_g=1.0, id="bar", name="Bar", category="snack", diet="vegetarian",
+                 allergens=states, meals=frozenset({"move"}))  # fmt: skip
+    assert score(food, word, strict=True) == badness
+
+
+def test_a_word_of_a_question_without_its_colon_is_a_plain_word() -> None:
+    foods = [named("Diet cola"), named("Sugar free sweets"), named("Category five sauce")]
+    for word, food in zip(("diet", "free", "category"), foods, strict=True):
+        assert find(foods, [word]) == (food,)
+
+
+def test_the_whole_id_comes_before_an_id_that_begins_with_it() -> None:
+    foods = [named("Longer", id="oat-bar-dark"), named("Short", id="oat-bar")]
+    assert [food.id for food in find(foods, ["oat-bar"])] == ["oat-bar", "oat-bar-dark"]
+    assert [food.id for food in find(foods, ["oat-bar-d"])] == ["oat-bar-dark"]
+
+
+def test_equal_matches_keep_the_order_of_the_larder() -> None:
+    foods = [named("Oat z"), named("Oat a"), named("Oat m")]
+    assert find(foods, ["oat"]) == tuple(foods)
+    assert find(reversed(foods), ["oat"]) == tuple(reversed(foods))
+
+
+def test_commas_and_blanks_between_words_ask_for_nothing() -> None:
+    foods = [named("Oat bar"), named("Nut bar")]
+    assert find(foods, [" , oat ,", ","]) == (foods[0],)

@@ -11,7 +11,6 @@ from oatsack.larder.stock import (
     Drawn,
     Lot,
     draw,
-    home_first,
     is_good,
     lots_of,
     stale,
@@ -98,17 +97,6 @@ def test_what_is_taken_from_home_is_what_ends_first() -> None:
     assert oats.less_home(1e9).at_home == ()
     bare = label(kcal=1, of_g=1.0, id="none")
     assert bare.less_home(1.0) is bare
-
-
-def test_foods_at_home_come_before_others_in_their_order() -> None:
-    plain = [label(kcal=1, of_g=1.0, id=name) for name in "abcd"]
-    foods = [
-        plain[0],
-        replace(plain[1], stock=Stock(packs=1.0)),
-        replace(plain[2], stock=Stock(packs=1.0, best_before=dt.date(2020, 1, 1))),
-        replace(plain[3], stock=Stock(packs=1.0, best_before=EATEN)),
-    ]
-    assert [food.id for food in home_first(foods, EATEN)] == ["b", "d", "a", "c"]
 
 
 def test_what_is_taken_off_never_falls_below_none() -> None:
