@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from oatsack.menu.frame import Frame
+from oatsack.menu.frame import Frame, OpenBag
 from oatsack.menu.refuse import Give
 from oatsack.menu.usual import Key
 from oatsack.values.menu import Menu, Portion
@@ -36,11 +36,11 @@ def stay(frame: Frame) -> None:
             grams = MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if main_dinner else 1.0)
             _pay(frame, o.use, grams, here=(*key, o.food.id) in there)
     open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in near.pools}
-    for walker, bags in frame.bags.items():
+    for bags in frame.bags.values():
+        open_bags -= {_bag(b) for b in bags if b.fixed}
         for b in bags:
             if not b.fixed:
-                name = (walker, b.bag.food.id, b.bag.days[0], b.bag.days[-1])
-                _pay(frame, b.column, MOVE_GRAMS * frame.mean_carry, here=name in open_bags)
+                _pay(frame, b.column, MOVE_GRAMS * frame.mean_carry, here=_bag(b) in open_bags)
 
 
 def _pay(frame: Frame, column: int, grams: float, *, here: bool) -> None:
@@ -63,13 +63,22 @@ def answer_of(frame: Frame, problem: Problem, menu: Menu) -> Floats:
             if had > 0:
                 x[o.eat] = min(max(round(had), o.least), o.most)
                 x[o.use] = max(x[o.use], 1.0)
-    open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in menu.pools}
-    for walker, bags in frame.bags.items():
-        for b in bags:
-            name = (walker, b.bag.food.id, b.bag.days[0], b.bag.days[-1])
-            if not b.fixed and name in open_bags:
-                x[b.column] = 1.0
+    _open_again(frame, x, menu)
     return x
+
+
+def _open_again(frame: Frame, x: Floats, menu: Menu) -> None:
+    """The bags of the earlier menu, without those that the walker's usual opens anyway."""
+    open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in menu.pools}
+    for bags in frame.bags.values():
+        open_bags -= {_bag(b) for b in bags if b.fixed}
+        for b in bags:
+            if not b.fixed and _bag(b) in open_bags:
+                x[b.column] = 1.0
+
+
+def _bag(b: OpenBag) -> tuple[str, str, int, int]:
+    return (b.bag.walker, b.bag.food.id, b.bag.days[0], b.bag.days[-1])
 
 
 def days_to_free(frame: Frame, gives: Iterable[Give]) -> list[tuple[str, int]]:
