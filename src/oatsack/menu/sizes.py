@@ -42,6 +42,9 @@ TOPPING_MOST_G = 45.0
 """Most of a spread, sauce or cheese on one meal."""
 DRIED_PROTEIN_MOST_G = 40.0
 """Most of dried meat or soy in one pot portion: it was three times as much."""
+MOST_SLICES = 8
+"""Most slices, tortillas or handfuls of bread at one meal (our choice): eleven crispbreads weigh no
+more than two tortillas, but nobody chews them."""
 ELSEWHERE = (15.0, 100.0)
 
 
@@ -73,6 +76,8 @@ def doses_between(food: Food, meal: Meal, most_kcal: float) -> tuple[int, int]:
     most = math.floor(most_g / food.dose_g + 1e-9)
     if food.dose_kcal > 0:
         most = min(most, math.floor(most_kcal / food.dose_kcal))
+    if food.category == "bread":
+        most = min(most, MOST_SLICES)
     most = max(1, most)
     least = min(most, max(1, math.ceil(least_g / food.dose_g - 1e-9)))
     return least, most
