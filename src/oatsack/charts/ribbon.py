@@ -47,8 +47,9 @@ WIDE, PHONE = Heights(), Heights(ground=100.0, eaten=52.0, curve=46.0)
 
 
 def draw(days: Sequence[RibbonDay], curves: Sequence[RibbonCurve], *, words: RibbonWords,
-         width: float = 960.0, theme: Theme = "page", name: str = "ribbon") -> str:  # fmt: skip
-    """The picture as SVG text, for so wide a place.
+         width: float = 960.0, theme: Theme = "page", name: str = "ribbon",
+         only: range | None = None) -> str:  # fmt: skip
+    """The picture as SVG text, for so wide a place; `only` some days, by their places from 0.
 
     Raises ValueError where there is no day.
     """
@@ -56,13 +57,13 @@ def draw(days: Sequence[RibbonDay], curves: Sequence[RibbonCurve], *, words: Rib
         raise ValueError("a ribbon needs at least one day")
     tall = PHONE if width < NARROW else WIDE
     begin = TITLE if theme == "paper" else 0.0
-    found = strips(days, width - 2.0 * MARGIN)
+    found = strips(days, width - 2.0 * MARGIN, only=only)
     each = tall.strip(len(curves)) + tall.between
     height = begin + each * len(found) + MARGIN
     parts = _headed(words, width, height) if theme == "paper" else []
     for k, strip in enumerate(found):
         inner = _strip(days, curves, strip, tall, words, width - 2.0 * MARGIN)
-        parts.append(_moved(inner, MARGIN, begin + k * each))
+        parts.append(moved(inner, MARGIN, begin + k * each))
     return picture(parts, width=width, height=height, title=words.title, desc=words.desc, name=name)
 
 
@@ -76,10 +77,10 @@ class Spot:
 
 
 def spots(days: Sequence[RibbonDay], moments: Sequence[Moment], *, curves: int,
-          width: float = 960.0) -> tuple[Spot, ...]:  # fmt: skip
+          width: float = 960.0, only: range | None = None) -> tuple[Spot, ...]:  # fmt: skip
     """The place of each moment in the drawing that `draw` makes for a page of this width."""
     tall = PHONE if width < NARROW else WIDE
-    found = strips(days, width - 2.0 * MARGIN)
+    found = strips(days, width - 2.0 * MARGIN, only=only)
     step, high = tall.strip(curves) + tall.between, tall.strip(curves)
     return tuple(
         Spot(strip.at(moment) + MARGIN, k * step + tall.head - 10.0, k * step + high)
@@ -96,7 +97,8 @@ def _headed(words: RibbonWords, width: float, height: float) -> list[str]:
     ]
 
 
-def _moved(parts: Sequence[str], x: float, y: float) -> str:
+def moved(parts: Sequence[str], x: float, y: float) -> str:
+    """Elements moved to a place [px]."""
     return f'<g transform="translate({x:g} {y:g})">{"".join(parts)}</g>'
 
 
@@ -107,44 +109,47 @@ def _strip(
     """All rows of one strip, from top to bottom."""
     top = tall.head
     base = top + tall.ground
-    land = Scale(*_reach(days), top=top + 24.0, bottom=base)
+    land = Scale(*reach(days), top=top + 24.0, bottom=base)
     parts = rows.nights(days, strip, top - 10.0, tall.strip(len(curves)))
     parts += rows.heads(days, strip, 0.0)
     parts += rows.ground(days, strip, land, words)
     parts += rows.camps(days, strip, land, words)
     parts += rows.water(days, strip, land, base + 28.0)
     y = base + tall.names
-    parts += _captioned(words.eaten, y)
+    parts += captioned(words.eaten, y)
     y += tall.caption
     food = Scale(0.0, _most_eaten(days), top=y + 12.0, bottom=y + tall.eaten)
     parts += rows.eaten(days, strip, food, words)
     y += tall.eaten
-    for one, scale in zip(curves, _curve_scales(curves, y, tall), strict=True):
+    for one, scale in zip(curves, curve_scales(curves, y, tall.caption, tall.curve), strict=True):
         line = scale.top - tall.caption
-        parts += _captioned(one.name, line)
+        parts += captioned((one.brief if room < NARROW else "") or one.name, line)
         told = rows.told_at_the_end(one, strip, words, room=room)
         parts += [text(told, room, line + 12.0, size=11.5, anchor="end", bold=True)] * bool(told)
         parts += rows.curve(one, strip, scale, words)
     return parts
 
 
-def _captioned(words: str, y: float) -> list[str]:
+def captioned(words: str, y: float) -> list[str]:
+    """What a row is, above it."""
     return [text(words, 0.0, y + 12.0, size=11.5, tone="soft")]
 
 
-def _curve_scales(curves: Sequence[RibbonCurve], y: float, tall: Heights) -> list[Scale]:
+def curve_scales(
+    curves: Sequence[RibbonCurve], y: float, caption: float, tall: float
+) -> list[Scale]:
     """A place for each curve; curves of one kind share their scale, so that they compare."""
     out = []
     for k, one in enumerate(curves):
         alike = [c for c in curves if c.kind == one.kind]
         low = min(0.0, *(min(c.low) for c in alike))
         high = max(0.0, *(max(c.high) for c in alike))
-        top = y + k * (tall.caption + tall.curve) + tall.caption
-        out.append(Scale(low, high, top=top, bottom=top + tall.curve))
+        top = y + k * (caption + tall) + caption
+        out.append(Scale(low, high, top=top, bottom=top + tall))
     return out
 
 
-def _reach(days: Sequence[RibbonDay]) -> tuple[float, float]:
+def reach(days: Sequence[RibbonDay]) -> tuple[float, float]:
     """Lowest and highest ground shown; at least 300 m, so that flat land looks flat."""
     heights = [height for day in days for _, height in day.heights]
     low, high = min(heights), max(heights)

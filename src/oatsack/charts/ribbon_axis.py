@@ -60,13 +60,20 @@ class Strip:
         return self.spans[moment[0] - self.first].at(moment[1])
 
 
-def strips(days: Sequence[RibbonDay], width: float) -> tuple[Strip, ...]:
-    """The days in as many strips as the width asks for, on one scale."""
-    most = max(1, int(width // 150.0))
-    count = max(1, -(-len(days) // most))
-    each = -(-len(days) // count)
-    groups = [range(k, min(k + each, len(days))) for k in range(0, len(days), each)]
-    night = min(58.0, max(36.0, width * 0.06))
+def strips(
+    days: Sequence[RibbonDay], width: float, *, only: range | None = None, least: float = 150.0,
+    night: float | None = None,
+) -> tuple[Strip, ...]:  # fmt: skip
+    """The days (or `only` those) in as many strips as the width asks for, on one scale.
+
+    `least` is the width of a day, `night` that of a night [px].
+    """
+    shown = range(len(days)) if only is None else only
+    most = max(1, int(width // least))
+    count = max(1, -(-len(shown) // most))
+    each = -(-len(shown) // count)
+    groups = [shown[k : k + each] for k in range(0, len(shown), each)]
+    night = min(58.0, max(36.0, width * 0.06)) if night is None else night
     scale = min(
         (width - _gaps(days, group, night)) / max(1.0, sum(days[k].walking_min for k in group))
         for group in groups

@@ -73,6 +73,8 @@ class RibbonCurve:
     likely: tuple[float, ...]
     high: tuple[float, ...]
     kind: Literal["sack", "balance"]
+    brief: str = ""
+    """A shorter name for a narrow drawing; without one `name` stands there too."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,3 +94,5 @@ class RibbonWords:
     """A range of energy over or under."""
     mass: Callable[[float], str]
     """From kilograms."""
+    eaten_day: str = ""
+    """What is eaten, where a bar stands for a day."""

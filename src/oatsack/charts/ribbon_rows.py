@@ -63,7 +63,8 @@ def nights(days: Sequence[RibbonDay], strip: Strip, top: float, bottom: float) -
             parts.append(_band(span.left, span.set_out, top, bottom))
         if days[place].night:
             parts.append(_band(span.arrived, span.right, top, bottom))
-            parts.append(_moon(span.right - 4.0, top + 10.0))
+            across = span.right if k + 1 < len(strip.spans) else span.right - 8.0
+            parts.append(_moon(across - 4.0, top + 10.0))
     return parts
 
 
@@ -121,10 +122,10 @@ def ground(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonW
     base = [(line_[-1][0], scale.bottom), (line_[0][0], scale.bottom)]
     parts.append(shape([*line_, *base], fill="land", closed=True))
     parts += outlines
-    return parts + _summit(days, strip, scale, words)
+    return parts + summit(days, strip, scale, words)
 
 
-def _summit(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWords) -> list[str]:
+def summit(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWords) -> list[str]:
     """The height of the highest ground, but of a camp, whose height stands below it."""
     height, place, clock = max((h, k, c) for k, day in enumerate(days) for c, h in day.heights)
     camps_ = [day.heights[-1][1] for day in days if day.night]

@@ -18,6 +18,7 @@ from oatsack.charts.ribbon_data import (
     RibbonWater,
     RibbonWords,
 )
+from oatsack.charts.ribbon_whole import draw_whole, spots_whole
 from oatsack.reports.document import Picture, Table, cell, row, table
 from oatsack.reports.telling import Telling, long_date, portions_at, short_date, telling
 from oatsack.values.plan import Hour, Plan
@@ -25,6 +26,8 @@ from oatsack.values.route import Day, Stretch
 
 OWN_CURVES = 2
 """So many walkers have curves of their own."""
+BRIEF = 16
+"""So many letters of a name fit beside a number on a phone."""
 
 
 def ribbon_svg(plan: Plan, *, width: float = 960.0, theme: Theme = "paper") -> str:
@@ -36,27 +39,51 @@ BROAD, NARROW = 832.0, 350.0
 """Widths for which a page's ribbon is drawn [px]."""
 
 
-def places(told: Telling, moments: Sequence[Moment], width: float) -> tuple[Spot, ...]:
-    """Where moments lie in the page's drawing of this width."""
+def places(
+    told: Telling, moments: Sequence[Moment], width: float, *, only: range | None = None,
+    whole: bool = False,
+) -> tuple[Spot, ...]:  # fmt: skip
+    """Where moments lie in the page's drawing of this width; `only` some days, or the `whole`."""
     days = [_day(told, day) for day in told.plan.days]
-    return spots(days, moments, curves=2 * len(people_of(told)), width=width)
+    curves = 2 * len(people_of(told))
+    if whole:
+        return spots_whole(days, moments, curves=curves, width=width)
+    return spots(days, moments, curves=curves, width=width, only=only)
 
 
-def ribbon_picture(told: Telling) -> Picture:
-    """The ribbon for a page, drawn for a broad and for a narrow one, with its table."""
-    parts = _parts(told)
+def ribbon_picture(told: Telling, *, only: range | None = None) -> Picture:
+    """The ribbon for a page, drawn for a broad and for a narrow one, with its table.
+
+    `only` some of its days, by their places from 0.
+    """
+    days, curves, words = _parts(told, only)
+    name = "ribbon" if only is None else f"ribbon-{only.start}"
     broad, narrow = (
-        draw(*parts[:2], words=parts[2], width=width, theme="page", name=name)
-        for width, name in ((BROAD, "ribbon"), (NARROW, "ribbon-narrow"))
+        draw(days, curves, words=words, width=width, theme="page", name=name + end, only=only)
+        for width, end in ((BROAD, ""), (NARROW, "-narrow"))
     )
     return Picture(svg=broad, narrow=narrow, title=told.say("pictures.ribbon"),
-                   text=parts[2].desc, table=_table(told))  # fmt: skip
+                   text=words.desc, table=_table(told))  # fmt: skip
 
 
-def _parts(told: Telling) -> tuple[list[RibbonDay], list[RibbonCurve], RibbonWords]:
-    """What every drawing of one ribbon is made of."""
+def whole_picture(told: Telling, parts: Sequence[int]) -> Picture:
+    """A long walk at once; `parts` are the places from 0 of the days on which its parts begin."""
+    days, curves, words = _parts(told)
+    broad, narrow = (
+        draw_whole(days, curves, parts=parts, words=words, width=width, name=name)
+        for width, name in ((BROAD, "whole"), (NARROW, "whole-narrow"))
+    )
+    return Picture(svg=broad, narrow=narrow, title=told.say("pictures.ribbon"),
+                   text=words.desc, table=_table(told))  # fmt: skip
+
+
+def _parts(
+    told: Telling, only: range | None = None
+) -> tuple[list[RibbonDay], list[RibbonCurve], RibbonWords]:
+    """What every drawing of one ribbon is made of; the words are those of `only` some days."""
     curves = _curves(told)
-    return [_day(told, day) for day in told.plan.days], curves, _words(told, curves)
+    shown = range(len(told.plan.days)) if only is None else only
+    return [_day(told, day) for day in told.plan.days], curves, _words(told, curves, shown)
 
 
 def _drawn(told: Telling, width: float, theme: Theme, name: str) -> str:
@@ -64,10 +91,15 @@ def _drawn(told: Telling, width: float, theme: Theme, name: str) -> str:
     return draw(days, curves, words=words, width=width, theme=theme, name=name)
 
 
-def _words(told: Telling, curves: Sequence[RibbonCurve]) -> RibbonWords:
-    days = told.plan.days
+def _words(told: Telling, curves: Sequence[RibbonCurve], shown: range) -> RibbonWords:
+    days = [told.plan.days[k] for k in shown]
     distance, climb = sum(d.distance_m for d in days), sum(d.ascent_m for d in days)
-    ends = {curve.name: curve.likely[-1] for curve in curves if curve.kind == "balance"}
+    ends = {
+        curve.name: max((k, value) for k, value in enumerate(curve.likely)
+                        if curve.at[k][0] <= shown[-1])[1]
+        for curve in curves if curve.kind == "balance"
+    }  # fmt: skip
+    each = "_each" if len(told.plan.trip.walkers) > 1 else ""
     balance = "; ".join(f"{name}: {_signed(told, value)}" for name, value in ends.items())
     return RibbonWords(
         title=told.plan.trip.title or told.say("pictures.ribbon"),
@@ -75,7 +107,8 @@ def _words(told: Telling, curves: Sequence[RibbonCurve]) -> RibbonWords:
                      distance=distance, climb=climb),
         desc=told.say("ribbon.desc", n=len(days), distance=distance, climb=climb,
                       high=max(d.highest_m for d in days), balance=balance),
-        eaten=told.say("ribbon.eaten_each" if len(told.plan.trip.walkers) > 1 else "ribbon.eaten"),
+        eaten=told.say(f"ribbon.eaten{each}"),
+        eaten_day=told.say(f"ribbon.eaten_day{each}"),
         dry=told.say("ribbon.dry"),
         height=told.m.height,
         kcal=told.m.about,
@@ -198,8 +231,15 @@ def _balance(told: Telling, name: str, ids: Sequence[str]) -> RibbonCurve:
         )
         sums.append((0.0, *accumulate(steps)))
     at = (_start(hours[0]), *((h.day - 1, h.start_min + h.minutes) for h in hours[0]))
-    said = told.say("ribbon.balance", who=name)
-    return RibbonCurve(name=said, at=at, low=sums[0], likely=sums[1], high=sums[2], kind="balance")
+    return RibbonCurve(name=told.say("ribbon.balance", who=name), at=at, low=sums[0],
+                       likely=sums[1], high=sums[2], kind="balance",
+                       brief=told.say("ribbon.balance_brief", who=_brief(name)))  # fmt: skip
+
+
+def _brief(name: str) -> str:
+    """A name for where little room is."""
+    first = name if len(name) <= BRIEF else name.split()[0]
+    return first if len(first) <= BRIEF else first[: BRIEF - 1] + "…"
 
 
 def _moments(hours: Sequence[Hour]) -> Iterator[Moment]:

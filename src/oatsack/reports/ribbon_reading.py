@@ -41,6 +41,11 @@ class Reading:
     people: tuple[Person, ...]
 
 
+def ends_of_days(read: Sequence[Reading]) -> tuple[Reading, ...]:
+    """The last hour of each day."""
+    return tuple({one.day: one for one in read}.values())
+
+
 def readings(told: Telling) -> tuple[Reading, ...]:
     """Every hour of the walk in order."""
     groups = [list(_person_hours(told, name, ids)) for name, ids in people_of(told)]
@@ -93,8 +98,8 @@ def signed(told: Telling, kcal: float) -> str:
     return f"{'+' if kcal >= 0 else '−'}{told.m.about(abs(kcal))}"
 
 
-def hours_table(told: Telling) -> Table:
-    """The whole walk by the hour, as the picture shows it."""
+def hours_table(told: Telling, read: Sequence[Reading] | None = None) -> Table:
+    """The whole walk by the hour, as the picture shows it; or only what was `read`."""
     names = [name for name, _ in people_of(told)]
     alone = len(names) == 1
     heads = [told.say(f"ribbon.head_{key}") for key in ("when", "height", "walked")]
@@ -102,7 +107,7 @@ def hours_table(told: Telling) -> Table:
         who = "" if alone else f"{name}: "
         heads += [who + told.say(f"ribbon.head_{key}")
                   for key in ("carried", "eaten", "used", "balance")]  # fmt: skip
-    rows = [_row(told, one) for one in readings(told)]
+    rows = [_row(told, one) for one in (readings(told) if read is None else read)]
     return table([heads[0], *(f">{head}" for head in heads[1:])], rows,
                  caption=told.say("ribbon.hours"))  # fmt: skip
 
