@@ -14,12 +14,13 @@ import numpy as np
 import pytest
 
 from oatsack.files.tracks import read_track
-from oatsack.route.climb import climbed_m, naive_m
+from oatsack.route.climb import naive_m
 from oatsack.route.cuts import course_of
 from oatsack.route.days import days_of
 from oatsack.route.profile import profile_of
 from oatsack.values.route import Track
 from oatsack.values.trip import HandDay
+from support.climbs import climbed_m
 from support.recorded import archive_in
 from support.trips import trip_of
 

@@ -14,12 +14,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from oatsack.route.calendar import windows_of
-from oatsack.route.climb import climbed_m
 from oatsack.route.line import along_m, passings, steps_m
 from oatsack.route.profile import profile_of, smoothed
 from oatsack.values.route import Track, Waypoint
 from support import slow_route as slow
 from support.amount import examples
+from support.climbs import climbed_m
 from support.each import each
 from support.tracks import LAT, LON
 from support.trips import ZONE, at, trip_of

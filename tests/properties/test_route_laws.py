@@ -10,10 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from oatsack.route.climb import climbed_m, naive_m, running_climb_m, turning_points
+from oatsack.route.climb import naive_m, running_climb_m, turning_points
 from oatsack.route.days import days_of
 from oatsack.route.profile import profile_of
 from oatsack.values.trip import HandDay
+from support.climbs import climbed_m
 from support.tracks import line
 from support.trips import trip_of
 

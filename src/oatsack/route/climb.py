@@ -54,13 +54,6 @@ def turning_points(heights: Sequence[float] | Array, threshold_m: float) -> list
     return turns
 
 
-def climbed_m(heights: Sequence[float] | Array, threshold_m: float) -> tuple[float, float]:
-    """Ascent and descent between turning points [m]."""
-    rows = np.asarray(heights, dtype=float)
-    turns = turning_points(rows, threshold_m)
-    return naive_m(rows[turns]) if turns else (0.0, 0.0)
-
-
 def running_climb_m(heights: Array, threshold_m: float) -> tuple[Array, Array]:
     """Ascent and descent so far at every place [m]; both only grow.
 

@@ -189,7 +189,7 @@ def _walk(trip: Trip, course: Course, start: float, end: Cut) -> Walk:
         start_m=profile.height_at(start),
         end_m=profile.height_at(stop),
         camp_name=end.name,
-        camp_dry=end.name in trip.route.dry_camps,
+        camp_dry=trip.route.is_dry(end.name),
         water=_water(course, start, stop),
         supplied=next((n for n in trip.route.leg_ends if _inside(course, n, start, stop)), ""),
         heights_known=profile.known,

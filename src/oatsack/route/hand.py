@@ -42,7 +42,7 @@ def walk_of(day: HandDay, route: RouteSpec, start_m: float, *, share: float = 1.
         start_m=start_m,
         end_m=end_m,
         camp_name=day.camp_name,
-        camp_dry=day.camp_dry or day.camp_name in route.dry_camps,
+        camp_dry=day.camp_dry or route.is_dry(day.camp_name),
         leg=day.leg,
         water=tuple(
             Source(name=w.name, distance_m=w.distance_m, reliability=w.reliability, at_min=w.at_min)

@@ -63,7 +63,6 @@ class Walk:
     water: tuple[Source, ...] = ()
     supplied: str = ""
     """The place of the day where food can be taken on, by its name."""
-    """Whether a place where food can be taken on is passed or reached."""
     by_hand: bool = False
     heights_known: bool = True
     camp_h: float | None = None

