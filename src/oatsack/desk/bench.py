@@ -2,8 +2,9 @@
 
 Every change is written into the trip's own text, comments and order kept (C12), planned again near
 the earlier plan, and saved as a revision. A wish that cannot be met is saved too, with what clashes
-and the ways out, so that it can be undone or mended. Where the solving is done (here, or in a
-process that can be left) is an argument. It renders nothing.
+and the ways out, so that it can be undone or mended; so is one whose planning was ended before
+there was a menu. Where the solving is done (here, or in a process that can be left) is an argument.
+It renders nothing.
 """
 
 from __future__ import annotations
@@ -16,8 +17,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from oatsack.desk.export import write_file
-from oatsack.desk.solving import Asked, Hear, Here, Planned, Works, deaf
+from oatsack.desk.export import replace_file, write_file
+from oatsack.desk.solving import Asked, Hear, Here, Left, Planned, Works, deaf
 from oatsack.errors import NotThere, StaleHead, UsageError
 from oatsack.store.workspace import Revision, Workspace
 
@@ -35,6 +36,10 @@ Place = tuple[str, int, str, str]
 """Walker, day, meal, food."""
 PLANS_KEPT = 12
 DIALS_KEPT = 4
+UNPLANNED = "unplanned"
+"""What is kept in the place of a refusal where planning was ended before there was a menu."""
+MOST_STEPS_BACK = 50
+"""So far back a plan is looked for to stay close to; ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +60,8 @@ class Standing:
     plan: Plan | None
     clashes: tuple[str, ...] = ()
     ways: tuple[Way, ...] = ()
+    unplanned: bool = False
+    """Planning was ended before there was a menu; what was written is kept."""
 
 
 class Bench:
@@ -116,22 +123,59 @@ class Bench:
             prepared: bytes | None = None) -> Standing:  # fmt: skip
         """Plans a text and keeps it. Raises UnreadableInput with all faults, or StaleHead.
 
-        `prepared` is a plan made ahead for this text; `hear` is told every better menu.
+        `prepared` is a plan made ahead for this text; `hear` is told every better menu. Whoever
+        leaves before there is one leaves the text without a plan.
         """
         now = self.store.head(name)
         if (now.id if now else None) != head:  # before the work, and again when saving
             raise StaleHead(head=now.id if now else 0, theirs=now.text if now else "", mine=text)
+        near = None if prepared else self._near(now)
+        return self._put(self._asked(name, text, near, prepared), name, head, note, hear)
+
+    def again(self, name: str, *, head: int, hear: Hear = deaf) -> Standing:
+        """Plans the same text once more: further than before where the search was stopped."""
+        now = self._stands(self.store.revision(head))
+        near = None if now.plan and stopped(now.plan) else self._near(now.revision)
+        asked = self._asked(name, now.revision.text, near, None)
+        return self._put(asked, name, head, "again", hear)
+
+    def _asked(self, name: str, text: str, near: bytes | None, prepared: bytes | None) -> Asked:
         from oatsack.desk.confining import confine  # reads trips; the first page shows none
 
         confine(self.folder, text, f"{name}.toml")
-        asked = Asked(file=self.file(name), text=text, today=self.today(), prepared=prepared,
-                      near=now.plan if now else None)  # fmt: skip
-        found = self.works.plan(asked, hear)
+        return Asked(file=self.file(name), text=text, today=self.today(), prepared=prepared,
+                     near=near)  # fmt: skip
+
+    def _put(self, asked: Asked, name: str, head: int | None, note: str, hear: Hear) -> Standing:
+        try:
+            found = self.works.plan(asked, hear)
+        except Left:
+            self.opened(name, asked.text)  # a text that cannot be read is not kept
+            found = Planned(refusal=((UNPLANNED, "", {}),))
         made = self.store.save(
-            name, text, head=head, plan=found.plan, refusal=_written(found), note=note
+            name, asked.text, head=head, plan=found.plan, refusal=_written(found), note=note
         )
-        write_file(self.file(name), text.encode("utf-8"))
+        self._write(name, asked.text)
         return self._stands(made)
+
+    def _near(self, now: Revision | None) -> bytes | None:
+        """The plan to stay close to: the last there was."""
+        for _ in range(MOST_STEPS_BACK):
+            if now is None or now.plan is not None or now.parent is None:
+                break
+            now = self.store.revision(now.parent)
+        return now.plan if now else None
+
+    def _write(self, name: str, text: str) -> None:
+        """The trip's own file as its head has it. What stood there is copied only where no
+        revision holds it (C12)."""
+        file, data = self.file(name), text.encode("utf-8")
+        old = file.read_bytes() if file.is_file() else None
+        if old == data:
+            return
+        said = "" if old is None else old.decode("utf-8", "replace")
+        known = old is None or (said.encode("utf-8") == old and self.store.holds(name, said))
+        (replace_file if known else write_file)(file, data)
 
     def change(self, name: str, changes: Mapping[str, object], *, head: int, note: str,
                hear: Hear = deaf) -> Standing:  # fmt: skip
@@ -150,7 +194,7 @@ class Bench:
         return self._moved(name, self.store.redo(name, head=head))
 
     def _moved(self, name: str, to: Revision) -> Standing:
-        write_file(self.file(name), to.text.encode("utf-8"))
+        self._write(name, to.text)
         return self._stands(to)
 
     def turns(self, standing: Standing, walker: str, *, hear: Hear = deaf) -> tuple[Turn, ...]:
@@ -164,6 +208,8 @@ class Bench:
             asked = Dial(file=self.file(standing.name), text=standing.revision.text,
                          plan=standing.revision.plan, places=places_of(walker))  # fmt: skip
             found: tuple[Turn, ...] = self.works.do("oatsack.desk.turning:turns", asked, hear)
+            if len(found) < len(asked.places):
+                raise Left("left between the places of the dial")
             keep_few(self._turns, key, found, DIALS_KEPT)
         return self._turns.get(key, ())
 
@@ -226,7 +272,9 @@ class Bench:
         rows = [(str(row[0]), str(row[1]), row[2] if len(row) > 2 else {}) for row in said]
         return Standing(
             name=revision.trip, revision=revision, plan=self.plan_of(revision),
-            clashes=tuple(text for key, text, _ in rows if not key.startswith("way-out")),
+            unplanned=any(key == UNPLANNED for key, _, _ in rows),
+            clashes=tuple(text for key, text, _ in rows
+                          if text and not key.startswith("way-out")),
             ways=tuple(Way(key=key, text=text, values=values)
                        for key, text, values in rows if key.startswith("way-out")),
         )  # fmt: skip
@@ -241,6 +289,12 @@ class Bench:
             return frozenset()
         old, new = _doses(before), _doses(standing.plan)
         return frozenset(where for where, doses in new.items() if old.get(where) != doses)
+
+
+def stopped(plan: Plan) -> bool:
+    """Whether it is the best that was found when its search was stopped; a menu that was changed by
+    hand is not."""
+    return plan.menu.ended == "stopped" and plan.menu.gap < 1.0
 
 
 def _doses(plan: Plan) -> dict[Place, float]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from oatsack.desk.solving import Hear, Left, Seen
+from oatsack.desk.solving import ENOUGH, Hear, Left, Seen
 from oatsack.files.planfile import dump, load
 from oatsack.values.plan import Plan
 
@@ -67,15 +67,19 @@ def choices(asked: Choosing, hear: Hear) -> tuple[Choice, ...]:
 
 
 class _Counted:
-    """Tells each point as the best so far is told, and ends the work when nobody waits."""
+    """Tells each point as the best so far is told; ends the work when nobody waits, and stops at
+    the points there are when they are enough."""
 
     def __init__(self, hear: Hear) -> None:
         self.hear, self.count = hear, 0
 
-    def __call__(self, point: Point) -> None:
+    def __call__(self, point: Point) -> bool:
         self.count += 1
-        if not self.hear(Seen(count=self.count, mass_g=point.mass_g, price=point.price, gap=0.0)):
+        seen = Seen(count=self.count, mass_g=point.mass_g, price=point.price, gap=0.0)
+        going = self.hear(seen)
+        if going is False:
             raise Left("left")
+        return going != ENOUGH
 
 
 def _made(asked: Choosing, plan: Plan, point: Point, rows: Mapping[str, Food]) -> Choice:

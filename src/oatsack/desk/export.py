@@ -45,6 +45,11 @@ def write_file(path: Path, data: bytes) -> Path:
         if old == data:
             return path
         keep(path, old)
+    return replace_file(path, data)
+
+
+def replace_file(path: Path, data: bytes) -> Path:
+    """Writes one file whole or not at all. What stood there must be kept elsewhere (C12)."""
     _atomic(path, data)
     return path
 

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any, Final, Literal, Protocol
 
 from oatsack.errors import NoPlan, OatsackError
 
@@ -54,8 +54,12 @@ class Seen:
     gap: float
 
 
-Hear = Callable[[Seen], bool]
-"""Is told every better menu; answers False to leave."""
+ENOUGH: Final = "enough"
+"""Whoever waits has seen enough: the best so far is to be kept."""
+Going = bool | Literal["enough"]
+Hear = Callable[[Seen], Going]
+"""Is told every better menu, and between them asked again; True goes on, ENOUGH ends the work with
+the best so far, False leaves and keeps nothing."""
 
 
 class Works(Protocol):
@@ -71,7 +75,7 @@ class Works(Protocol):
         """Gets ready before anyone asks."""
 
 
-def deaf(_: Seen) -> bool:
+def deaf(_: Seen) -> Going:
     """Hears nothing and stays."""
     return True
 
@@ -120,19 +124,21 @@ def _teller(foods: tuple[Food, ...], hear: Hear) -> Callable[[Menu], bool]:
     """What the chooser calls with every better menu; it ends the work when nobody waits."""
     from oatsack.menu.facts import price_of_dose
 
-    rows, count = {food.id: food for food in foods}, 0
+    rows = {food.id: food for food in foods}
+    last: tuple[Menu, Seen] | None = None
 
     def told(menu: Menu) -> bool:
-        nonlocal count
-        count += 1
-        eaten = [(p.doses, rows[p.food]) for p in (*menu.portions, *menu.spare)]
-        seen = Seen(
-            count=count, gap=menu.gap,
-            mass_g=sum(n * (f.dose_g + f.dose_wrap_g) for n, f in eaten),
-            price=sum(n * price_of_dose(f) for n, f in eaten),
-        )  # fmt: skip
-        if not hear(seen):
+        nonlocal last
+        if last is None or last[0] is not menu:
+            eaten = [(p.doses, rows[p.food]) for p in (*menu.portions, *menu.spare)]
+            last = menu, Seen(
+                count=1 if last is None else last[1].count + 1, gap=menu.gap,
+                mass_g=sum(n * (f.dose_g + f.dose_wrap_g) for n, f in eaten),
+                price=sum(n * price_of_dose(f) for n, f in eaten),
+            )  # fmt: skip
+        going = hear(last[1])
+        if going is False:
             raise Left("left")
-        return True
+        return going != ENOUGH
 
     return told

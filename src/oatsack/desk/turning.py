@@ -6,12 +6,12 @@ Every place of the dial is a whole plan (whole things added or taken, dinners st
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from oatsack.desk.edits import turned
-from oatsack.desk.solving import Seen
+from oatsack.desk.solving import ENOUGH, Hear, Seen
 from oatsack.files.planfile import dump, load
 from oatsack.values.plan import Plan
 
@@ -73,16 +73,16 @@ def places_of(walker: str) -> tuple[tuple[str, int], ...]:
     return tuple((walker, step) for step in STEPS)
 
 
-def turns(asked: Dial, hear: Callable[[Seen], bool]) -> tuple[Turn, ...]:
+def turns(asked: Dial, hear: Hear) -> tuple[Turn, ...]:
     """The plans at these places; `hear` is asked between them whether anyone still waits."""
     return tuple(_turns(asked, load(asked.plan), hear))
 
 
-def _turns(asked: Dial, plan: Plan, hear: Callable[[Seen], bool]) -> Iterator[Turn]:
+def _turns(asked: Dial, plan: Plan, hear: Hear) -> Iterator[Turn]:
     from oatsack.files.trip import edit_trip
 
     for count, (walker, step) in enumerate(asked.places):
-        if not hear(Seen(count=count, mass_g=0.0, price=0.0, gap=0.0)):
+        if hear(Seen(count=count, mass_g=0.0, price=0.0, gap=0.0)) in (False, ENOUGH):
             return
         changes = turned(plan, {walker: step * STEP_KCAL})
         yield _turn(asked, plan, edit_trip(asked.text, changes), (walker, step))

@@ -2,7 +2,8 @@
 
 One process waits warm, its libraries loaded, so that an edit need not wait for them. A process is
 spawned (it inherits no thread and no lock), takes one job at a time through a pipe, and is renewed
-after so many, which keeps memory flat. It knows nothing of pages.
+after so many, which keeps memory flat. Who has seen enough is sent the best so far. It knows
+nothing of pages.
 """
 
 from __future__ import annotations
@@ -10,12 +11,12 @@ from __future__ import annotations
 import atexit
 import multiprocessing
 import threading
-from collections.abc import Callable
+import time
 from importlib import import_module
 from multiprocessing.connection import Connection
 from typing import Any
 
-from oatsack.desk.solving import Asked, Hear, Left, Planned, Seen
+from oatsack.desk.solving import ENOUGH, Asked, Going, Hear, Left, Planned, Seen
 from oatsack.errors import OatsackError, UnreadableInput, UsageError
 
 JOBS_OF_ONE = 40
@@ -23,6 +24,8 @@ KEPT = 2
 """So many processes are kept: an edit need not wait while the dial is made ready."""
 LISTEN_S = 0.25
 """How often a job that says nothing is asked whether anyone still waits for it."""
+PATIENCE_S = 120.0
+"""So long a job may take to hand over the best so far; then its process is ended."""
 
 
 class Workshop:
@@ -48,7 +51,10 @@ class Workshop:
         return made
 
     def do(self, task: str, asked: Any, hear: Hear) -> Any:
-        """A named function of two arguments, called in a process. Raises Left when `hear` left."""
+        """A named function of two arguments, called in a process.
+
+        Raises Left when `hear` left, or had enough before there was anything to hand over.
+        """
         bench = self._taken()
         try:
             answer = bench.do(task, asked, hear)
@@ -107,17 +113,18 @@ class _Bench:
         """The last word of a job, its progress handed on."""
         self.jobs += 1
         self.pipe.send((task, asked))
-        count = Seen(count=0, mass_g=0.0, price=0.0, gap=1.0)
+        seen, until = Seen(count=0, mass_g=0.0, price=0.0, gap=1.0), 0.0
         while True:
-            if not self.pipe.poll(LISTEN_S):
-                if not hear(count):
-                    raise Left("left")
-                continue
-            kind, value = self._heard()
-            if kind != "seen":
-                return kind, value
-            count = value
-            if not hear(count):
+            if self.pipe.poll(LISTEN_S):
+                kind, value = self._heard()
+                if kind != "seen":
+                    return kind, value
+                seen = value
+            going = hear(seen)
+            if going == ENOUGH and not until:
+                until = time.monotonic() + PATIENCE_S
+                self.pipe.send(ENOUGH)
+            if going is False or (going == ENOUGH and _in_vain(seen, until)):
                 raise Left("left")
 
     def _heard(self) -> tuple[str, Any]:
@@ -132,6 +139,11 @@ class _Bench:
         self.process.terminate()
         self.pipe.close()
         self.process.join(2.0)
+
+
+def _in_vain(seen: Seen, until: float) -> bool:
+    """Whether there is nothing to hand over, or it does not come."""
+    return seen.count == 0 or time.monotonic() > until
 
 
 def _opened(answer: tuple[str, Any]) -> Any:
@@ -152,23 +164,31 @@ def work(pipe: Connection) -> None:
         import_module(name)
     try:
         while True:
-            task, asked = pipe.recv()
-            pipe.send(_done(task, asked, _teller(pipe)))
+            job = pipe.recv()
+            if job != ENOUGH:  # said too late: that job has answered
+                pipe.send(_done(*job, _teller(pipe)))
     except (EOFError, BrokenPipeError, KeyboardInterrupt):
         return
 
 
-def _teller(pipe: Connection) -> Callable[[Any], bool]:
-    """Hands progress on, and stays: whoever has heard enough ends the process."""
+def _teller(pipe: Connection) -> Hear:
+    """Hands progress on, each once; whoever leaves ends the process, whoever has enough says so."""
+    last: Any = None
+    going: Going = True
 
-    def told(seen: Any) -> bool:
-        pipe.send(("seen", seen))
-        return True
+    def told(seen: Any) -> Going:
+        nonlocal last, going
+        if seen is not last:
+            last = seen
+            pipe.send(("seen", seen))
+        if going != ENOUGH and pipe.poll():
+            going = pipe.recv()
+        return going
 
     return told
 
 
-def _done(task: str, asked: Any, hear: Callable[[Any], bool]) -> tuple[str, Any]:
+def _done(task: str, asked: Any, hear: Hear) -> tuple[str, Any]:
     """A job's last word."""
     module, _, name = task.partition(":")
     try:

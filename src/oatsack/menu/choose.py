@@ -29,7 +29,7 @@ from oatsack.values.menu import Menu, MenuRequest
 from oatsack.values.problem import Work
 
 Progress = Callable[[Menu], bool]
-"""Is shown the best menu so far; False asks to stop."""
+"""Is shown the best menu so far, again and again while nothing betters it; False asks to stop."""
 
 STEPS_PER_WORK, STEPS_NEAR = 8, 6
 EVERYDAY_GAP = 0.04
@@ -50,8 +50,8 @@ SOLVED_WHOLE, SMALL_NODES = 120, 250
 def choose(request: MenuRequest, engine: Engine, *, progress: Progress | None = None) -> Menu:
     """The best menu found within the request's work. Raises NoPlan, with reasons and flags.
 
-    `progress` is called with the first plan and after every improvement. Legs are chosen apart
-    where they share nothing but a budget, and legs that ask the same are chosen once.
+    `progress` is called with the first plan and after every step. Legs are chosen apart where they
+    share nothing but a budget, and legs that ask the same are chosen once.
     """
     if legs.can_part(request):
         return _choose_legs(request, engine, progress)
@@ -105,16 +105,14 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     request = state.frame.request
     state.seed = request.seed
 
-    def stop(now: State) -> bool:
-        return progress is not None and progress(menu_of(now, "work")) is False
-
+    stop = _asking(progress)
     steps = request.budget_work * (STEPS_NEAR if request.near else STEPS_PER_WORK)
     if stop(state) or (request.near is None and _rebuilt(state, engine, stop)):
         return menu_of(state, "stopped")
     gap = EVERYDAY_GAP / request.budget_work
     days = len(state.frame.day_keys)
     proves = request.near is None and days <= DAYS_PROVED * request.budget_work
-    if proves and state.aim - state.bound > gap * abs(state.aim):
+    if proves and state.aim - state.bound > gap * abs(state.aim) and not stop(state):
         thorough = request.budget_work >= WORK_THOROUGH
         found = proven(state.frame, state.problem, state.relaxed, engine, thorough=thorough)
         state.bound = max(state.bound, found)
@@ -123,6 +121,22 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
         ended = _at_last(state, engine, gap) or ended
         tidy(state, engine)
     return menu_of(_then(state, engine), ended)
+
+
+def _asking(progress: Progress | None) -> Callable[[State], bool]:
+    """Shows an answer and says whether that is enough; a menu is made once for each answer."""
+    shown: dict[tuple[float, float], Menu] = {}
+
+    def stop(now: State) -> bool:
+        if progress is None:
+            return False
+        key = (now.aim, now.bound)
+        if key not in shown:
+            shown.clear()
+            shown[key] = menu_of(now, "work")
+        return progress(shown[key]) is False
+
+    return stop
 
 
 def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", "clock", ""]:

@@ -40,7 +40,8 @@ class Point:
     energy_kcal: float
 
 
-Seen = Callable[[Point], None]
+Seen = Callable[[Point], object]
+"""Is shown every point; False asks for no more."""
 
 
 def frontier(request: MenuRequest, engine: Engine, *, seen: Seen | None = None) -> list[Point]:
@@ -51,8 +52,8 @@ def frontier(request: MenuRequest, engine: Engine, *, seen: Seen | None = None) 
             request.rules, weight_kgdays=kgdays, weight_liking=liking, weight_price=price
         )
         out.append(_point(name, replace(request, rules=rules), engine))
-        if seen is not None:
-            seen(out[-1])
+        if seen is not None and seen(out[-1]) is False:
+            break
     return out
 
 
@@ -66,8 +67,8 @@ def along_the_dial(
         target = {w: {d: kcal * share for d, kcal in by_day.items()}
                   for w, by_day in request.target_kcal.items()}  # fmt: skip
         out.append(_point(f"{share:.0%}", replace(request, target_kcal=target), engine))
-        if seen is not None:
-            seen(out[-1])
+        if seen is not None and seen(out[-1]) is False:
+            break
     return out
 
 

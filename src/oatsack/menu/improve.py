@@ -48,7 +48,8 @@ class State:
 def improve(
     state: State, engine: Engine, *, steps: int, done_gap: float, stop: Callable[[State], bool]
 ) -> str:  # fmt: skip
-    """Takes steps until the work is done, nothing helps any more, or `stop` says so."""
+    """Takes steps until the work is done, nothing helps any more, or `stop`, asked after every
+    step, says so."""
     idle, plan = 0, Neighbourhoods(state)
     for neighbourhood in plan.forever():
         if state.aim - state.bound <= done_gap * abs(state.aim):
@@ -56,12 +57,9 @@ def improve(
         if state.steps >= steps or idle > plan.count:
             return "work"
         state.steps += 1
-        if step(state, engine, neighbourhood()):
-            idle = 0
-            if stop(state):
-                return "stopped"
-        else:
-            idle += 1
+        idle = 0 if step(state, engine, neighbourhood()) else idle + 1
+        if stop(state):
+            return "stopped"
     return "work"
 
 

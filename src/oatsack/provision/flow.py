@@ -120,6 +120,7 @@ def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
         after = wanted(asks.trip, asks.days, asks.slots, draft.backs)
         moved = moved_kcal(want.needs, after.needs)
         settled = moved <= 0.25 * window_kcal(asks.trip, want.kcal)
+        settled = settled or draft.menu.ended == "stopped"  # who has seen enough waits no longer
         if typed or settled or count == MOST_ROUNDS:
             return Rounds(draft=draft, want=want, after=after.needs, rounds=count, moved=moved)
         want = after

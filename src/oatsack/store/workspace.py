@@ -75,6 +75,12 @@ class Workspace:
         with self._open() as db:
             return _revision(db, number)
 
+    def holds(self, trip: str, text: str) -> bool:
+        """Whether some revision of a trip has this very text."""
+        asked = "select 1 from revision where trip = ? and text = ? limit 1"
+        with self._open() as db:
+            return db.execute(asked, (trip, text)).fetchone() is not None
+
     def save(self, trip: str, text: str, *, head: int | None, plan: bytes | None = None,
              refusal: str = "", note: str = "") -> Revision:  # fmt: skip
         """Adds a revision behind `head` and makes it the head. Raises StaleHead with both texts."""

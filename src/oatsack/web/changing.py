@@ -36,7 +36,9 @@ def change(door: Door, request: Request, form: Form) -> Response:
 
     def work(hear: Hear) -> str:
         note = _done(door, name, head, (wish, about, form), hear)
-        return f"/trip/{name}?was={head}{note}#changed"
+        part = str(form.get("part", ""))
+        at = f"/trip/{name}/days/{part}" if part.isdecimal() and part.isascii() else f"/trip/{name}"
+        return f"{at}?was={head}{note}#changed"
 
     return answered(door, request, work, lambda seen: best_so_far(door, name, seen))
 
@@ -68,6 +70,9 @@ def _done(door: Door, name: str, head: int, asked: tuple[str, str, Form], hear: 
         return ""
     if wish == "choice":
         door.bench.choose(name, about, head=head)
+        return ""
+    if wish == "again":
+        door.bench.again(name, head=head, hear=hear)
         return ""
     standing = door.bench.as_it_was(head)
     found = WISHES.get(wish)

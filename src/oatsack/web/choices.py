@@ -51,4 +51,5 @@ def work_out(door: Door, request: Request, form: Form) -> Response:
         door.bench.choices(standing, hear=hear)
         return f"/trip/{standing.name}/choices"
 
-    return answered(door, request, work, lambda seen: told.say("live.choices_seen", n=seen.count))
+    return answered(door, request, work, lambda seen: told.say("live.choices_seen", n=seen.count),
+                    at=f"/trip/{standing.name}/choices")  # fmt: skip

@@ -15,6 +15,7 @@ from oatsack.desk.bench import Bench, Standing
 from oatsack.errors import UsageError
 from oatsack.reports.words import say
 from oatsack.web.guard import COOKIE, Tokens
+from oatsack.web.underway import Underway
 
 if TYPE_CHECKING:
     from oatsack.values.plan import Plan
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 Form = dict[str, Any]
 MARK = f"@{secrets.token_hex(8)}@"
 """Stands for the token in a page that is kept; no text of a user's can guess it."""
+WORK = f"@{secrets.token_hex(8)}@"
+"""Stands where the page says how far the work under way is."""
 TYPES = {
     "css": "text/css", "js": "text/javascript", "svg": "image/svg+xml", "ttf": "font/ttf",
     "pdf": "application/pdf", "html": "text/html; charset=utf-8", "csv": "text/csv; charset=utf-8",
@@ -39,23 +42,35 @@ class Door:
     tokens: Tokens
     kept: dict[Any, Any] = field(default_factory=dict)
     """Pages that were made already, by revision; few at a time."""
+    underway: Underway = field(default_factory=Underway)
 
     def page(
         self, request: Request, template: str, *, status: int = 200, **values: Any
     ) -> Response:
         """A filled template, with the token of this browser's forms."""
         text = self.templates.get_template(template).render(
-            token=MARK, here=request.url.path, **values
+            token=MARK, work=WORK, here=request.url.path, **values
         )
         return self.sent(request, text, status=status)
 
     def sent(self, request: Request, text: str, *, status: int = 200) -> Response:
-        """A page whose marks become the token of this browser's forms."""
+        """A page whose marks become the token of this browser's forms, and how far work is."""
+        text = text.replace(WORK, self._working(request.path_params.get("name", "")), 1)
         cookie = request.cookies.get(COOKIE) or secrets.token_urlsafe(24)
         response = HTMLResponse(text.replace(MARK, self.tokens.token(cookie)), status)
         if COOKIE not in request.cookies:
             response.set_cookie(COOKIE, cookie, httponly=True, samesite="strict", path="/")
         return response
+
+    def _working(self, trip: str) -> str:
+        """The line that says how far the work of a trip is, with its Stop."""
+        job = self.underway.of(trip) if trip else None
+        if job is None:
+            return ""
+        job.look()
+        return self.templates.get_template("working.html").render(
+            token=MARK, trip=trip, stopping=job.stopping, best=job.best,
+        )  # fmt: skip
 
 
 Page = Callable[[Door, Request, Form], Response]

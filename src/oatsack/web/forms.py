@@ -27,7 +27,7 @@ from oatsack.web import form_specs, form_view
 from oatsack.web.door import Door, Form, back
 from oatsack.web.form_specs import Part
 from oatsack.web.form_view import Filled
-from oatsack.web.live import answered
+from oatsack.web.live import answered, best_said
 from oatsack.web.spoken import spoken
 
 Show = Callable[[Filled], Response]
@@ -210,9 +210,7 @@ def _kept(
         return spoken(door, request, error)
 
     return answered(
-        door, request, work, refused=refused,
-        say=lambda seen: say("live.best", mass=seen.mass_g, price=seen.price, gap=seen.gap),
-    )  # fmt: skip
+        door, request, work, best_said, refused=refused)
 
 
 def _sent(form: Form) -> dict[str, str]:

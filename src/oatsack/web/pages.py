@@ -19,7 +19,7 @@ from oatsack.files.larder import bundled
 from oatsack.reports.words import say
 from oatsack.web import trip_routes
 from oatsack.web.door import TYPES, Door, Form, planned
-from oatsack.web.live import answered
+from oatsack.web.live import answered, best_said
 
 if TYPE_CHECKING:
     from oatsack.files.trip.write import Answers
@@ -81,15 +81,15 @@ def begin(door: Door, request: Request, form: Form) -> Response:
     if form.get("weigh"):
         return _sizes(door, request, form)
 
+    name = str(form.get("name") or "trip")
+
     def work(hear: Hear) -> str:
         answers = _answers(form)
         starting.trip_of(answers)
-        name = str(form.get("name") or "trip")
-        return f"/trip/{door.bench.begin(name, write_trip(answers), hear=hear).name}"
+        return f"/trip/{door.bench.begin(name, write_trip(answers), hear=hear).name}?note=begun"
 
     return answered(
-        door, request, work, lambda seen: say("live.best", mass=seen.mass_g, price=seen.price,
-                                              gap=seen.gap),
+        door, request, work, best_said, trip=name,
         refused=lambda error: _start(door, request, form, str(error), 422),
     )  # fmt: skip
 

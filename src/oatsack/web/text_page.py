@@ -8,10 +8,13 @@ from collections.abc import Sequence
 from starlette.requests import Request
 from starlette.responses import Response
 
-from oatsack.errors import Fault, UnreadableInput, UsageError
+from oatsack.desk.solving import Hear
+from oatsack.errors import Fault, OatsackError, UnreadableInput, UsageError
 from oatsack.reports.words import say
 from oatsack.store.workspace import Revision
-from oatsack.web.door import Door, Form, back
+from oatsack.web.door import Door, Form
+from oatsack.web.live import answered, best_said
+from oatsack.web.spoken import spoken
 
 
 def text(door: Door, request: Request, form: Form) -> Response:
@@ -28,11 +31,17 @@ def put_text(door: Door, request: Request, form: Form) -> Response:
     name, sent = request.path_params["name"], str(form.get("text", "")).replace("\r\n", "\n")
     if not re.fullmatch(r"\d{1,18}", head := str(form.get("head", ""))):
         raise UsageError(say("web.form.no-head"))
-    try:
-        door.bench.put(name, sent, head=int(head) or None, note="text")
-    except UnreadableInput as error:
+
+    def work(hear: Hear) -> str:
+        door.bench.put(name, sent, head=int(head) or None, note="text", hear=hear)
+        return f"/trip/{name}?was={head}#changed"
+
+    def refused(error: OatsackError) -> Response:
+        if not isinstance(error, UnreadableInput):
+            return spoken(door, request, error)
         return _page(door, request, door.bench.raw(name), sent, faults=error.faults, status=422)
-    return back(f"/trip/{name}")
+
+    return answered(door, request, work, best_said, refused=refused)
 
 
 def _page(

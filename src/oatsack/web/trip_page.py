@@ -12,24 +12,33 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from oatsack.desk import edits, whys
-from oatsack.desk.bench import Standing, keep_few
+from oatsack.desk.bench import Standing, keep_few, stopped
 from oatsack.reports.formats.html_blocks import slim, table_html
 from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
 from oatsack.reports.ribbon_reading import hours_table, readings, sentence
 from oatsack.reports.telling import Telling, short_date, telling
 from oatsack.reports.words import say
-from oatsack.web.door import MARK, Door, Form, planned
+from oatsack.web.door import MARK, WORK, Door, Form, planned
 from oatsack.web.glance import facts, figures, opened
+from oatsack.web.guard import COOKIE
 from oatsack.web.menu_view import days
 
 PAGES_KEPT = 24
+NOTES = ("begun", "undone", "redone", "left")
+"""What the page may be told to say first."""
 DIALS_AT_ONCE = 3
 """So many walkers' dials stand on the trip page; of a larger party each has a page."""
 
 
 def trip(door: Door, request: Request, form: Form) -> Response:
     """The whole trip; `was` names the revision whose differences are marked."""
-    standing = door.bench.standing(request.path_params["name"])
+    name = request.path_params["name"]
+    missed = door.underway.missed(name, request.cookies.get(COOKIE, ""))
+    if missed is not None:  # what went wrong while this page was being loaded is told here
+        missed.ended()
+    if door.underway.of(name) and name not in door.bench.names():
+        return door.page(request, "at_work.html")  # its first plan
+    standing = door.bench.standing(name)
     if standing.plan is None:
         ready = {w.key for w in standing.ways
                  if edits.mended(standing.revision.text, w.key, w.values)}  # fmt: skip
@@ -51,7 +60,8 @@ def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
     told, base = telling(standing.plan), f"/trip/{standing.name}"
     news = door.bench.news(standing, was)
     return door.templates.get_template("trip.html").render(
-        s=standing, told=told, token=MARK, base=base, here=base,
+        s=standing, told=told, token=MARK, work=WORK, base=base, here=base,
+        stopped=stopped(told.plan),
         changed=_changed(told, len(news), was, note), figures=figures(told),
         ribbon=ribbon_parts(told), facts=facts(told, base), days=days(told, news),
         dials=_dials(told), words=_words(told, standing.revision.text),
@@ -60,7 +70,9 @@ def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
 
 def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
     """What is read out after a change."""
-    first = told.say(f"live.{note}") if note in ("undone", "redone") else ""
+    first = told.say(f"live.{note}") if note in NOTES else ""
+    if (was is not None or note == "begun") and stopped(told.plan):
+        first = f"{first} {told.say('live.best_kept', gap=told.plan.menu.gap)}".strip()
     if was is None:
         return first
     found = told.say("live.changed", n=news) if news else told.say("live.same")

@@ -10,6 +10,10 @@ LATER: dict[str, Routes] = {
         ("GET", "/trip/{name}/ribbon.json", "ribbon"),
         ("GET", "/trip/{name}/why", "why"),
     ),
+    "oatsack.web.live": (
+        ("GET", "/trip/{name}/work", "work"),
+        ("POST", "/trip/{name}/stop", "stop"),
+    ),
     "oatsack.web.changing": (("POST", "/trip/{name}/change", "change"),),
     "oatsack.web.card": (
         ("GET", "/trip/{name}/at", "card"),

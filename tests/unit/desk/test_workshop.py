@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import multiprocessing
 import threading
 import time
 from collections.abc import Iterator
@@ -12,11 +13,13 @@ from typing import Any
 import pytest
 
 from oatsack.desk import workshop as shop
+from oatsack.desk.bench import stopped
 from oatsack.desk.elsewhere import Elsewhere
-from oatsack.desk.solving import Asked, Here, Left, Planned, Seen, deaf, planned
+from oatsack.desk.solving import ENOUGH, Asked, Here, Left, Planned, Seen, deaf, planned
 from oatsack.desk.workshop import Workshop
 from oatsack.errors import OatsackError, UnreadableInput
-from oatsack.files.trip.write import write_trip
+from oatsack.files.planfile import load
+from oatsack.files.trip.write import Answers, write_trip
 from support.desk_pages import WEEKEND
 
 pytestmark = pytest.mark.slow
@@ -79,6 +82,58 @@ def test_leaving_ends_the_process_at_once_and_another_is_ready(
     assert time.perf_counter() - begin < 20.0
     assert not works._busy
     assert works.plan(asked, deaf).plan
+
+
+LONG = Answers(masses=("68 kg", "80 kg", "59 kg"), begin="2027-06-12 09:00",
+               end="2027-06-21 15:00", distance="14 km", up="500 m")  # fmt: skip
+
+
+def test_enough_ends_the_work_with_the_best_so_far(works: Workshop, tmp_path: Path) -> None:
+    asked = Asked(file=tmp_path / "a.toml", text=write_trip(LONG), today=dt.date(2027, 6, 1))
+    for where in (Here(), works):
+        found = where.plan(asked, lambda seen: ENOUGH if seen.count else True)
+        assert found.plan is not None, "a whole plan"
+        plan = load(found.plan)
+        assert plan.menu.ended == "stopped" and stopped(plan) and 0.0 < plan.menu.gap < 1.0
+        assert plan.valid and len(plan.days) == 10, "as valid as any"
+    assert not works._busy and any(one.process.is_alive() for one in works._idle)
+
+
+def test_enough_before_there_is_anything_leaves(works: Workshop, tmp_path: Path) -> None:
+    asked = Asked(file=tmp_path / "a.toml", text=write_trip(LONG), today=dt.date(2027, 6, 1))
+    with pytest.raises(Left):
+        works.plan(asked, lambda seen: ENOUGH)
+    assert not works._busy
+
+
+def test_what_does_not_come_is_not_waited_for_for_ever(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen = Seen(count=3, mass_g=1.0, price=1.0, gap=0.1)
+    assert shop._in_vain(seen, time.monotonic() - 1.0)
+    assert not shop._in_vain(seen, time.monotonic() + 60.0)
+    assert shop._in_vain(Seen(count=0, mass_g=0.0, price=0.0, gap=1.0), time.monotonic() + 60.0)
+
+
+def test_a_process_tells_each_menu_once_and_learns_that_it_is_enough() -> None:
+    ours, theirs = multiprocessing.Pipe()
+    hear = shop._teller(theirs)
+    first, second = (Seen(count=n, mass_g=1.0, price=1.0, gap=0.1) for n in (1, 2))
+    assert [hear(first), hear(first), hear(second)] == [True, True, True]
+    assert [ours.recv(), ours.recv()] == [("seen", first), ("seen", second)]
+    ours.send(ENOUGH)
+    assert hear(second) == ENOUGH == hear(second) and not ours.poll()
+
+
+def test_a_word_that_comes_too_late_is_passed_over() -> None:
+    ours, theirs = multiprocessing.Pipe()
+    thread = threading.Thread(target=shop.work, args=(theirs,))
+    thread.start()
+    asked = Asked(file=Path("a"), text="", today=dt.date(2027, 6, 1), prepared=b"x")
+    ours.send(ENOUGH)
+    ours.send(("oatsack.desk.solving:planned", asked))
+    assert ours.recv() == ("done", Planned(plan=b"x"))
+    ours.close()
+    thread.join(10)
+    assert not thread.is_alive()
 
 
 def test_leaving_is_possible_here_too(tmp_path: Path) -> None:

@@ -3,20 +3,24 @@
 // the dial shows at once what each of its places comes to. All words come from the server.
 const $ = (what, where = document) => where.querySelector(what);
 const all = (what, where = document) => where.querySelectorAll(what);
-let left = null; // ends the work that is under way
+let busy = false; // one piece of work at a time
 
+// The line that says how far the work is; its button keeps the best so far.
 function working(text, stop) {
   let bar = $("#working");
   if (!text) return bar?.remove();
   if (!bar) {
-    bar = Object.assign(document.createElement("p"), { id: "working" });
+    bar = Object.assign(document.createElement("form"), { id: "working" });
     bar.append(document.createElement("span"));
-    const button = Object.assign(document.createElement("button"), { type: "button", textContent: document.body.dataset.stop });
-    button.addEventListener("click", stop);
-    bar.append(button);
     $("#main").before(bar);
   }
-  bar.firstChild.textContent = text;
+  if (stop && !$("button.stop", bar)) {
+    for (const old of all("button, a", bar)) old.remove();
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "stop", textContent: document.body.dataset.stop });
+    button.addEventListener("click", () => { button.disabled = true; $("span", bar).textContent = document.body.dataset.stopping; stop(); });
+    bar.append(button);
+  }
+  if (!$("button.stop", bar)?.disabled) $("span", bar).textContent = text;
 }
 
 function tell(text) { const line = $("#changed"); if (line) line.textContent = text; }
@@ -54,33 +58,57 @@ async function* events(answer) {
   }
 }
 
-async function send(form, button) {
-  if (left) return;
-  left = new AbortController();
-  const stop = () => left?.abort();
-  working(document.body.dataset.planning, stop);
+// Hears a piece of work to its end, and shows what became of it.
+async function follow(answer, token) {
+  if (!answer.headers.get("content-type")?.startsWith("text/event-stream")) {
+    const at = new URL(answer.url);
+    return show(await answer.text(), at.pathname.endsWith("/work") ? "" : at.pathname);
+  }
+  let trip = "";
+  const stop = () => fetch(`/trip/${trip}/stop`, {
+    method: "post", body: new URLSearchParams({ token }), headers: { accept: "text/event-stream" },
+  });
+  for await (const [kind, value] of events(answer)) {
+    if (kind === "begun") { trip = value; working(document.body.dataset.planning, stop); }
+    if (kind === "best") working(value, stop);
+    if (kind === "page") return show(value);
+    if (kind === "done") {
+      const page = await fetch(value);
+      return show(await page.text(), value.replace(/[?#].*$/, ""));
+    }
+  }
+  tell(document.body.dataset.lost);
+}
+
+async function during(work) {
+  if (busy) return;
+  busy = true;
+  working(document.body.dataset.planning);
   tell(document.body.dataset.planning);
   try {
-    const answer = await fetch(form.action, {
-      method: "post", body: new URLSearchParams(new FormData(form, button)),
-      headers: { accept: "text/event-stream" }, signal: left.signal,
-    });
-    if (!answer.headers.get("content-type")?.startsWith("text/event-stream")) return show(await answer.text());
-    for await (const [kind, value] of events(answer)) {
-      if (kind === "best") working(value, stop);
-      if (kind === "page") return show(value);
-      if (kind === "done") {
-        const page = await fetch(value);
-        return show(await page.text(), value.replace(/[?#].*$/, ""));
-      }
-    }
+    await work();
+  } catch {
     tell(document.body.dataset.lost);
-  } catch (error) {
-    tell(error.name === "AbortError" ? document.body.dataset.stopped : document.body.dataset.lost);
   } finally {
-    left = null;
+    busy = false;
     working("");
   }
+}
+
+const listening = { headers: { accept: "text/event-stream" } };
+
+function send(form, button) {
+  return during(async () => {
+    const given = new FormData(form, button);
+    const body = form.enctype === "multipart/form-data" ? given : new URLSearchParams(given);
+    await follow(await fetch(form.action, { method: "post", body, ...listening }), given.get("token"));
+  });
+}
+
+// Work that goes on while the page was loaded again is heard on.
+function resume(bar) {
+  const token = $("input[name=token]", bar).value;
+  during(async () => follow(await fetch(bar.dataset.src, listening), token));
 }
 
 document.addEventListener("submit", (event) => {
@@ -198,3 +226,4 @@ if (location.search.includes("was=")) {
   $("#changed")?.focus({ preventScroll: true });
 }
 wake();
+if ($("#working[data-src]")) resume($("#working"));
