@@ -14,7 +14,7 @@ import pytest
 
 from oatsack.cli.main import run
 from oatsack.cli.verbs import plan as plan_verb
-from oatsack.cli.verbs.start import Talk, four
+from oatsack.cli.verbs.start import Talk, _as_energy, _day, _list, _masses, four
 from oatsack.errors import UsageError
 from oatsack.files.trip import read_trip
 from support.each import each
@@ -171,3 +171,57 @@ def test_a_number_that_is_not_in_the_list_is_asked_again(
     assert run(["start", *words]) == 0
     assert len(typist.asked) == 6
     assert "99" in capsys.readouterr().out
+
+
+@each(
+    ("text", "masses"),
+    [
+        ("68 kg, 55 kg", ("68 kg", "55 kg")),
+        ("68,5 kg", ("68,5 kg",)),
+        ("68,5 kg, 55,2 kg and 80 kg", ("68,5 kg", "55,2 kg", "80 kg")),
+        ("68kg,55kg", ("68kg", "55kg")),
+        ("150 lb, , 11 st 6", ("150 lb", "11 st 6")),
+    ],
+)
+def test_a_comma_inside_a_number_does_not_part_two_walkers(
+    text: str, masses: tuple[str, ...]
+) -> None:
+    # C1: people write "1,5 kg" as well as "1.5 kg".
+    assert tuple(_list(text)) == masses
+    _masses(text)
+
+
+@each(
+    ("text", "distance", "up"),
+    [
+        ("16 km, 700 m", "16 km", "700 m"),
+        ("16,5 km, 700 m", "16,5 km", "700 m"),
+        ("16,5 km and 700 m", "16,5 km", "700 m"),
+        ("10 mi,2300 ft", "10 mi", "2300 ft"),
+        ("16 km", "16 km", "0 m"),
+        ("12½ km", "12½ km", "0 m"),
+        ("1 1/2 mi", "1 1/2 mi", "0 m"),
+    ],
+)
+def test_a_usual_day_is_a_way_and_a_climb_as_they_were_written(
+    text: str, distance: str, up: str
+) -> None:
+    assert _day(text) == (distance, up)
+
+
+@each("text", ["16 km 700 m", "16 km 700m", "10 mi 2300 ft"])
+def test_a_way_and_a_climb_without_a_comma_are_not_taken_for_one_way(text: str) -> None:
+    # As one quantity it would be 16.7 km without a metre of climb.
+    with pytest.raises(UsageError, match="comma"):
+        _day(text)
+
+
+@each(
+    ("typed", "kcal"),
+    [("2200", "2200 kcal"), ("2,200", "2200 kcal"), ("2 200", "2200 kcal"), ("", "usual"),
+     ("75%", "75%"), ("light", "light"), ("9200 kJ", "9200 kJ")],
+)  # fmt: skip
+def test_a_bare_number_is_meant_in_kilocalories_and_nothing_means_usual(
+    typed: str, kcal: str
+) -> None:
+    assert _as_energy(typed) == kcal

@@ -35,7 +35,7 @@ def print_(
     from oatsack.desk.papers import print_papers
     from oatsack.desk.reading import read_plan
 
-    names = tuple(word.strip() for word in only.split(",")) if only else ()
+    names = tuple(filter(None, map(str.strip, (only or "").split(","))))
     made = read_plan(plan)
     for path in print_papers(made, out or plan.parent, only=names, everything=all, paper=paper):
         say(f"wrote {path}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -137,7 +138,8 @@ def _as_energy(text: str) -> str:
 
 
 def _list(text: str) -> list[str]:
-    return [part.strip() for part in text.replace(" and ", ",").split(",") if part.strip()]
+    """What stands between commas or "and"; a comma between two digits is part of a number."""
+    return [part.strip() for part in re.split(r"(?<!\d),|,(?!\d)| and ", text) if part.strip()]
 
 
 def _masses(text: str) -> None:
@@ -155,11 +157,16 @@ def _masses(text: str) -> None:
 
 
 def _day(text: str) -> tuple[str, str]:
-    """Distance and climb of a usual day, as they were written."""
+    """Distance and climb of a usual day, as they were written.
+
+    "16 km 700 m" is refused: it might be a way and a climb, or one way of 16.7 km.
+    """
     from oatsack import units
     from oatsack.errors import UnitError
 
-    parts = [part.strip() for part in text.replace(" and ", ",").split(",") if part.strip()]
+    parts = _list(text)
+    if len(parts) == 1 and re.search(r"[^\W\d]\S* \S*\d", parts[0]):
+        raise UsageError('put a comma between how far and how much up: "16 km, 700 m"')
     if not 1 <= len(parts) <= 2:
         raise UsageError('write how far and how much up, for example "16 km, 700 m"')
     distance, up = (*parts, "0 m")[:2]
