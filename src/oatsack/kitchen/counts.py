@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from itertools import cycle
-from math import ceil, floor
+from math import ceil
 
 from oatsack.kitchen.price import in_mug
 from oatsack.values.food import Food
@@ -41,11 +41,6 @@ def fills(day_ml: float, bottles_ml: Sequence[float]) -> tuple[tuple[int, float]
 def first_fills(day_ml: float, bottles_ml: Sequence[float]) -> int:
     """How often the first bottle is filled for a day's water, a part of a fill counted whole."""
     return ceil(sum(n for i, n in fills(day_ml, bottles_ml) if i == 0) - 1e-9)
-
-
-def tablets_for(bottle_ml: float, tablet_ml: float = TABLET_ML) -> int:
-    """Whole tablets for a bottle, the weaker side where it lies between two; at least one."""
-    return max(1, floor(bottle_ml / tablet_ml + 0.25))
 
 
 def strength(bottle_ml: float, tablets: float, tablet_ml: float = TABLET_ML) -> float:

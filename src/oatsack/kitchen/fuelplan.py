@@ -5,7 +5,6 @@ Knows how much was burnt from the cooked meals. Knows no pots; see `cooking`.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Sequence
 
 from oatsack.kitchen.cans import choose, gross_g, grouped
@@ -58,11 +57,3 @@ def fuel_plan(
 def _carried(take: Sequence[FuelCan], kind: str, need_g: float) -> float:
     """Fuel carried [g]; wood is gathered, so as much as is burnt and kept dry lies by."""
     return need_g if kind == "wood" else sum(can.fuel_g for can in take)
-
-
-def by_leg_g(plan: FuelPlan, leg_of: dict[int, int]) -> dict[int, float]:
-    """Leg -> fuel burnt on it [g], for walks on which fuel can be bought on the way."""
-    out: dict[int, float] = defaultdict(float)
-    for day, grams in plan.by_day_g.items():
-        out[leg_of[int(day)]] += grams
-    return dict(out)

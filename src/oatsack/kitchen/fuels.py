@@ -16,9 +16,6 @@ from oatsack.errors import UsageError
 from oatsack.values.frozen import dataclass
 from oatsack.values.kit import FuelCan, Stove
 
-CO2_KJ_MOL = -393.51
-WATER_GAS_KJ_MOL = -241.826
-WATER_LIQUID_KJ_MOL = -285.830
 ATOMS_G_MOL = {"carbon": 12.011, "hydrogen": 1.008, "oxygen": 15.999, "nitrogen": 14.007}
 
 
@@ -159,30 +156,6 @@ def stove_row(kind: str) -> StoveRow:
     raise UsageError(f"no stove {kind!r}; there are: {', '.join(stoves())}")
 
 
-def heating_mj_kg(substance: Substance, *, gross: bool = False) -> float:
-    """Heat of burning a pure fuel at 25 deg C [MJ/kg], net unless `gross`.
-
-    ``-(x dHf(CO2) + y/2 dHf(H2O) - dHf(fuel)) / M``. Source: CODATA, key values.
-    """
-    water = WATER_LIQUID_KJ_MOL if gross else WATER_GAS_KJ_MOL
-    burnt = substance.atoms["carbon"] * CO2_KJ_MOL + substance.atoms["hydrogen"] / 2.0 * water
-    return -(burnt - substance.formation_kj_mol) / substance.molar_g
-
-
-def wood_mj_kg(moisture: float) -> float:
-    """Net heating value of wood [MJ/kg], moisture as a share of the wet mass.
-
-    ``19.0 (1 - M) - 2.443 M``. Range: 0 to 0.6.
-    """
-    return 19.0 * (1.0 - moisture) - 2.443 * moisture
-
-
-def to_net(efficiency_gross: float, kind: str) -> float:
-    """An efficiency stated on the gross heating value, on the net one."""
-    fuel = fuel_of(kind)
-    return efficiency_gross * fuel.hhv_mj_kg / fuel.lhv_mj_kg
-
-
 def efficiency(stove: Stove, *, windy: bool = False) -> float:
     """Share of the fuel's net heat that reaches the pot.
 
@@ -209,21 +182,6 @@ def cold_share(air_c: float) -> float:
     return max(COLD_FLOOR, 1.0 - COLD_PER_K * max(0.0, MILD_C - air_c))
 
 
-def efficiency_range(stove: Stove, *, windy: bool = False) -> tuple[float, float]:
-    """Low and high efficiency of the prior, or the walker's own figure give or take 5 %."""
-    row = stove_row(stove.kind)
-    low, likely, high = row.windy if windy else row.calm
-    if stove.efficiency is None:
-        return low, high
-    own = stove.efficiency * likely / row.calm[1]
-    return 0.95 * own, 1.05 * own
-
-
 def power_w(stove: Stove) -> float:
     """Heat of the fuel burnt per second by one burner [W]."""
     return stove_row(stove.kind).power_w if stove.power_w is None else stove.power_w
-
-
-def fuel_for(heat_kj: float, stove: Stove, *, windy: bool = False) -> float:
-    """Grams of fuel that bring so much heat into the pot: ``m = Q / (LHV eta)``."""
-    return heat_kj / (fuel_of(stove.fuel).lhv_mj_kg * efficiency(stove, windy=windy))

@@ -10,7 +10,6 @@ from functools import lru_cache
 from math import sqrt
 
 SEA_LEVEL_HPA = 1013.25
-SEA_LEVEL_K = 288.15
 LAPSE_K_PER_M = 0.0065
 EXPONENT = 9.80665 / (LAPSE_K_PER_M * 287.05287)
 EARTH_RADIUS_M = 6_356_766.0
@@ -94,20 +93,6 @@ def snow_kj_kg(snow_c: float, to_c: float, *, liquid_share: float = 0.0) -> floa
 def pot_kj(mass_g: float, material: str, rise_k: float) -> float:
     """Heat that warms an empty pot [kJ]. Source: from memory, handbook specific heats."""
     return mass_g / 1000.0 * POT_KJ_PER_KG_K[material] * rise_k
-
-
-def boil_off_g(excess_kj: float, height_m: float) -> float:
-    """Water lost as steam to heat beyond the boil [g], lid ajar.
-
-    The heat of evaporation runs from 2,256.5 kJ/kg at sea level to 2,291.2 at 4,000 m; a line
-    between the two stands in. Source: ours, line through two values of IAPWS-95.
-    """
-    return excess_kj / (2256.5 + height_m * (2291.2 - 2256.5) / 4000.0) * 1000.0
-
-
-def minutes_to_heat(heat_kj: float, power_w: float, efficiency: float) -> float:
-    """Time to bring heat into a pot [min]: ``t = Q / (P eta)``."""
-    return heat_kj * 1000.0 / (power_w * efficiency) / 60.0
 
 
 def staple_factor(boiling_point_c: float) -> float:

@@ -89,13 +89,6 @@ def eat_by(food: Food, days: Sequence[Day], *, start_day: int = 1, open_day: int
     )
 
 
-def eat_order(foods: Mapping[str, Food], days: Sequence[Day]) -> tuple[EatBy, ...]:
-    """What has a last day, the most pressing first."""
-    found = [eat_by(food, days) for food in foods.values()]
-    limited = [e for e in found if e.day is not None or e.opened_day is not None]
-    return tuple(sorted(limited, key=lambda e: (e.day or 10**6, e.opened_day or 10**6, e.food)))
-
-
 def keep_lines(
     menu: Menu, foods: Mapping[str, Food], days: Sequence[Day]
 ) -> dict[str, KeepLine]:

@@ -17,8 +17,6 @@ from oatsack.values.menu import Menu
 SODIUM_MG_MMOL = 22.99
 SWEAT_MMOL_L = (25.5, 35.9, 46.3)
 """Whole-body sweat, one standard deviation either way. Source: Baker2016."""
-SALT_PER_SODIUM = 2.542
-"""Grams of table salt that hold a gram of sodium. Source: from memory, molar masses."""
 SHORT_MG = 1500.0
 """Say something when even the low estimate of the loss is so far above what is eaten. Ours."""
 
@@ -35,11 +33,6 @@ class SodiumDay:
 def sodium_mg(sweat_l: float, mmol_l: float = SWEAT_MMOL_L[1]) -> float:
     """Sodium in so much sweat [mg]: ``litres x mmol/l x 22.99``."""
     return sweat_l * mmol_l * SODIUM_MG_MMOL
-
-
-def drink_sodium_ok(mmol_l: float) -> bool:
-    """Whether a carbohydrate-electrolyte drink has 20 to 50 mmol/l. Source: EFSADrinks2011."""
-    return 20.0 <= mmol_l <= 50.0
 
 
 def eaten_mg(menu: Menu, foods: Mapping[str, Food]) -> dict[str, dict[int, float]]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from oatsack.kitchen.keeping import (
     ageing,
     eat_by,
-    eat_order,
     keeping_flags,
     keeps_until,
     soak_clock,
@@ -70,12 +69,6 @@ NUTS = food("nuts", keep=Keep(opened_days=4.0))
 def test_what_keeps_for_ever_has_no_last_day() -> None:
     got = eat_by(BAR, days(5))
     assert (got.day, got.opened_day, got.perishable) == (None, None, False)
-
-
-def test_the_most_pressing_food_comes_first() -> None:
-    order = eat_order({f.id: f for f in (NUTS, CHEESE, HAM, BAR)}, days(6))
-    assert [e.food for e in order] == ["ham", "cheese", "nuts"]
-    assert order[0].perishable
 
 
 def flags(menu: Menu, *foods, count: int = 6, **fields) -> list[tuple[str, str]]:

@@ -8,12 +8,11 @@ import pytest
 
 from oatsack.kitchen import caffeine, salt
 from oatsack.kitchen.cans import EACH_G, choose, gross_g, grouped
-from oatsack.kitchen.counts import count_lines, fills, first_fills, mugs, strength, tablets_for
-from oatsack.kitchen.fuelplan import by_leg_g
+from oatsack.kitchen.counts import count_lines, fills, first_fills, mugs, strength
 from oatsack.kitchen.fuels import fuel_of
 from oatsack.values.food import Nutrients, Prep
 from oatsack.values.kit import FuelCan
-from oatsack.values.kitchen import FuelPlan, WaterDay
+from oatsack.values.kitchen import WaterDay
 from oatsack.values.menu import Portion
 from oatsack.values.walker import Count, Usual
 from support.each import each
@@ -35,18 +34,13 @@ def test_bottle_fills_hold_the_days_water() -> None:
 
 
 @each(
-    ("bottle", "tablets"), [(473.0, 1), (500.0, 1), (700.0, 1), (1000.0, 2), (1500.0, 3)]
+    ("bottle", "share"), [(473.0, 1.0), (500.0, 0.946), (700.0, 0.676), (1000.0, 0.473)]
 )
-def test_a_tablet_is_for_a_pint_of_water(bottle: float, tablets: int) -> None:
+def test_a_tablet_is_for_a_pint_of_water(bottle: float, share: float) -> None:
     # common practice: one effervescent tablet for 16 fl oz
-    assert tablets_for(bottle) == tablets
-
-
-def test_between_two_strengths_the_weaker_is_taken() -> None:
-    assert strength(700.0, tablets_for(700.0)) == pytest.approx(0.676, abs=0.001)
-    assert strength(500.0, 1) == pytest.approx(0.946)
-    for bottle in range(400, 2000, 50):
-        assert strength(float(bottle), tablets_for(float(bottle))) < 1.2
+    assert strength(bottle, 1) == pytest.approx(share, abs=0.0005)
+    assert strength(bottle, 2) == pytest.approx(2.0 * strength(bottle, 1))
+    assert strength(bottle, 1, bottle) == 1.0
 
 
 def test_mugs_are_hot_drinks_only() -> None:
@@ -112,14 +106,8 @@ def test_sodium_of_one_and_four_litres_of_sweat() -> None:
     # Baker2016: 35.9 mmol/l; hand sums at 20, 36, 50, 70 mmol/l
     for mmol, mg in ((20.0, 460), (36.0, 828), (50.0, 1149), (70.0, 1609)):
         assert salt.sodium_mg(1.0, mmol) == pytest.approx(mg, abs=1.0)
-    assert salt.sodium_mg(4.0, 36.0) * salt.SALT_PER_SODIUM / 1000.0 == pytest.approx(8.4, abs=0.05)
-
-
-def test_a_sports_drink_has_20_to_50_mmol() -> None:
-    # EFSADrinks2011
-    assert not salt.drink_sodium_ok(10.0)
-    assert salt.drink_sodium_ok(30.0)
-    assert not salt.drink_sodium_ok(75.0)
+    # 58.44 g of table salt hold 22.99 g of sodium: four litres at 36 mmol/l are 8.4 g of it
+    assert salt.sodium_mg(4.0, 36.0) * 58.44 / 22.99 / 1000.0 == pytest.approx(8.4, abs=0.05)
 
 
 def water(low: float, high: float) -> WaterDay:
@@ -242,9 +230,3 @@ def test_no_set_of_two_sizes_is_better() -> None:
 def test_opened_cans_alone_are_all_taken_when_they_do_not_suffice() -> None:
     few = tuple(FuelCan(net_g=100.0, empty_g=100.0, gross_now_g=g) for g in (130.0, 150.0))
     assert sorted(c.fuel_g for c in choose(200.0, few)) == [30.0, 50.0]
-
-
-def test_fuel_by_leg() -> None:
-    plan = FuelPlan(kind="gas", by_day_g={"1": 10.0, "2": 20.0, "3": 5.0}, burnt_g=35.0,
-                    reserve_g=0.0, need_g=35.0)  # fmt: skip
-    assert by_leg_g(plan, {1: 1, 2: 1, 3: 2}) == {1: 30.0, 2: 5.0}
