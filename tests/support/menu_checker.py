@@ -163,7 +163,7 @@ class _Check:
         """Money for whole packs, and room in the container on the first night."""
         out = []
         doses: dict[str, float] = defaultdict(float)
-        for p in self.menu.portions:
+        for p in (*self.menu.portions, *self.menu.spare):
             doses[p.food] += p.doses
         budget = self.asked.rules.budget
         if budget is not None:

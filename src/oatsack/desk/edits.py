@@ -150,8 +150,8 @@ def mended(text: str, key: str, values: Mapping[str, Any]) -> Changes | None:
             return {"rules.budget": f"{values['budget_money']:g} {_currency(text)}"}
         case "minutes":
             return {f"rules.minutes.{values['meal']}": f"{values['limit_min']:g} min"}
-        case "eat":
-            return _share_of_all(text, values)
+        case "eat" | "eat-all":
+            return _numbers(text, values)
     return None
 
 
@@ -167,14 +167,17 @@ def _currency(text: str) -> str:
     return found[-1] if len(found) > 1 and found[-1].isalpha() else "EUR"
 
 
-def _share_of_all(text: str, values: Mapping[str, Any]) -> Changes | None:
-    """Of the walker who has to give, the number that fits."""
+def _numbers(text: str, values: Mapping[str, Any]) -> Changes | None:
+    """The numbers that fit, of the walkers who have to give."""
     from oatsack.files.trip import parse_trip
+    from oatsack.menu.ways_out import EACH
 
     trip = parse_trip(text, "the trip file")
-    places = {w.id: n for n, w in enumerate(trip.walkers)}
-    walker = str(values.get("walker", ""))
-    if walker not in places:
-        return None
-    kcal = round(float(values["energy_kcal"]) / 10.0) * 10
-    return {f"walkers[{places[walker]}].target": f"{kcal} kcal"}
+    each = [name for name in values if name.startswith(EACH)]
+    wanted = {name.removeprefix(EACH): values[name] for name in each}
+    if "energy_kcal" in values:
+        wanted[str(values.get("walker", ""))] = values["energy_kcal"]
+    return {
+        f"walkers[{n}].target": f"{round(float(wanted[w.id]) / 10.0) * 10} kcal"
+        for n, w in enumerate(trip.walkers) if w.id in wanted
+    } or None  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from dataclasses import replace
 
 from oatsack import units
@@ -10,9 +11,12 @@ from oatsack.desk.opening import Opened, digest
 from oatsack.errors import NoPlan, UnitError, UsageError
 from oatsack.files.daylight import daylight_of
 from oatsack.files.planfile import dump
+from oatsack.larder.plausible import doubts
 from oatsack.provision import Setting, provision
 from oatsack.provision.draft import Progress
 from oatsack.solve.highs import solve
+from oatsack.values.flags import Flag
+from oatsack.values.food import Food
 from oatsack.values.plan import Plan
 from oatsack.values.trip import Trip
 from oatsack.values.walker import Target
@@ -39,7 +43,16 @@ def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
     except NoPlan as error:
         error.walkers = {w.id: w.name for w in trip.walkers}
         error.foods = {food.id: food.name for food in opened.foods}
+        error.flags += kept_out(opened.foods)
         raise
+
+
+def kept_out(foods: Iterable[Food]) -> tuple[Flag, ...]:
+    """A way out where foods stay out of every menu because their label looks odd (C2)."""
+    odd = [food.id for food in foods if not food.confirmed and doubts(food)]
+    if not odd:
+        return ()
+    return (Flag(key="way-out.labels", level="note", values={"n": len(odd), "food": odd[0]}),)
 
 
 def with_target(trip: Trip, target: Target) -> Trip:

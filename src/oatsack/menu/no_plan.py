@@ -19,6 +19,7 @@ from oatsack.menu.problem import build
 from oatsack.menu.refuse import Clash, flags_of
 from oatsack.menu.start import start
 from oatsack.menu.structure import completed
+from oatsack.menu.unserved import NO_MAIN, kept_from
 from oatsack.menu.ways_out import MOST_TRIED, ways
 from oatsack.values.flags import Flag
 from oatsack.values.menu import MenuRequest, Portion
@@ -37,7 +38,8 @@ UNITS = {
 def no_plan(frame: Frame, problem: Problem, engine: Engine, found: Clash) -> NoPlan:
     """The refusal, explained."""
     request = frame.request
-    flags = [*flags_of(found.gives, UNITS), *frame.given.flags]
+    flags = [*flags_of(found.gives, UNITS), *_kept_out(frame, found)]
+    flags += [flag for flag in frame.given.flags if flag.key != NO_MAIN]
     search = _Ways(problem, engine, found.menu)
     said: set[str] = set()
     for way in islice(ways(request, found.gives), MOST_TRIED):
@@ -46,9 +48,18 @@ def no_plan(frame: Frame, problem: Problem, engine: Engine, found: Clash) -> NoP
             said.add(way.flag.key)
             values = {**way.flag.values, "mass_g": mass}
             flags.append(Flag(key=way.flag.key, level=way.flag.level, values=values))
+    if not said:
+        flags.append(Flag(key="way-out.none", level="note"))
     if not found.gives:
         flags.append(Flag(key="no-plan.unknown", level="block"))
     return NoPlan([flag.key for flag in flags], flags)
+
+
+def _kept_out(frame: Frame, found: Clash) -> list[Flag]:
+    """What keeps foods from the walkers who find too little."""
+    short = (give.row.split("/") for give in found.gives if give.short > 0)
+    hungry = dict.fromkeys(row[1] for row in short if row[0] in ("energy-day", "energy-trip"))
+    return kept_from(frame, hungry)
 
 
 class _Ways:

@@ -89,9 +89,9 @@ def _longest_carry(request: MenuRequest) -> float:
 
 
 def packs_cost(request: MenuRequest, menu: Menu) -> float:
-    """What the whole packs of a menu cost, those at home taken off."""
+    """What the whole packs of a menu and its spare food cost, those at home taken off."""
     doses: dict[str, float] = {}
-    for p in menu.portions:
+    for p in (*menu.portions, *menu.spare):
         doses[p.food] = doses.get(p.food, 0.0) + p.doses
     return sum(
         _pack_price(food) * math.ceil(doses[food.id] / food.doses_per_pack - food.home_packs - 1e-6)

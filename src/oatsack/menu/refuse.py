@@ -9,7 +9,7 @@ container does not close is told, with the room it lacks, but no way out goes ro
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -27,7 +27,8 @@ from oatsack.values.problem import Floats, Problem, Work
 SMALL = 1e-6
 GIVING = {"energy-day", "energy-trip", "mains", "items", "minutes", "pot", "packs"}
 """Rules whose rows may give; see `may_give`."""
-FAR = ("packs/budget", "container/")
+BUDGET = "packs/budget"
+FAR = (BUDGET, "container/")
 """Limits over the whole trip: asked first, since one of them alone explains most refusals."""
 RELUCTANCE: Mapping[str, float] = {
     "mains": 20.0, "items": 20.0, "energy-day": 3.0, "energy-trip": 3.0, "container": 1.0,
@@ -42,7 +43,7 @@ USUAL_G = 800.0
 """What a day's food about weighs, for that price only; ours."""
 FIRM = 10.0
 """What is to hold in the end costs so many times more while the menu is mended; ours."""
-MENDING_STEPS = 6
+MENDING_STEPS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +81,7 @@ def may_give(row: str) -> bool:
     """Whether a way out may touch this row."""
     rule = row.split("/")[0]
     bends = {r.name for r in RULES if r.hard and r.bends}
-    measured = row.startswith(("energy-day/near/", "packs/")) and row != "packs/budget"
+    measured = row.startswith(("energy-day/near/", "packs/")) and row != BUDGET
     return rule in bends & GIVING and not measured
 
 
@@ -96,6 +97,7 @@ def clash(
 
     Where nothing gives after all, the menu that comes with it is a menu of the problem itself.
     """
+    tight = {g.row for g in broken if g.row == BUDGET}
     rows = _rows_of(problem, _named(problem), {g.group for g in broken})
     found: Sequence[Give] = broken
     if rows:
@@ -104,7 +106,7 @@ def clash(
         rows, found = relaxed_clash(frame, problem, engine)
     if not rows:
         rows = _named(problem)
-    menu = _menu(frame, problem, engine, rows)
+    menu = _menu(frame, problem, engine, rows, tight)
     if menu is None:
         return Clash(gives=tuple(found))
     gives = giving(problem, rows, menu)
@@ -143,26 +145,34 @@ def _gives(
     return None if answer.x is None else giving(problem, rows, answer.x)
 
 
-def _menu(frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int]) -> Floats | None:
+def _menu(frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int],
+          tight: Collection[str]) -> Floats | None:  # fmt: skip
     """A menu of whole things in which only these rows give, and little."""
     if len(problem.columns) <= EXACT_COLUMNS:
         easy = elastic(frame, problem, rows)
         return engine(easy, Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05)).x
     every = [*rows, *(i for i in _named(problem) if i not in set(rows))]
     easy = elastic(frame, problem, every, firm=len(every) - len(rows))
-    state = mended(frame, easy, engine, firm=len(every) - len(rows))
+    state = mended(frame, easy, engine, firm=len(every) - len(rows), tight=tight)
     return None if state is None else state.x
 
 
-def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int) -> State | None:
+def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int,
+           tight: Collection[str] = ()) -> State | None:  # fmt: skip
     """The first plan of an elastic problem, and a few steps that make less of it give; None where
-    one of the last `firm` rows still gives."""
-    found: Relaxed = price(frame, easy, engine)
+    one of the last `firm` rows still gives.
+
+    What uses the `tight` rows is priced as if nothing of them were there: a relaxed menu keeps a
+    budget that whole packs burst, and would call the dear food cheap.
+    """
+    high = np.where([name in tight for name in easy.rows], 0.0, easy.row_high)
+    found: Relaxed = price(frame, replace(easy, row_high=high), engine)
     done = completed(easy, engine, first_plan(frame, easy, found)) if found.fits else None
     if done is None:
         return None
     x, aim = done
-    state = State(frame=frame, problem=easy, relaxed=found, x=x, aim=aim, bound=found.bound)
+    bound = easy.offset if tight else found.bound
+    state = State(frame=frame, problem=easy, relaxed=found, x=x, aim=aim, bound=bound)
     improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=lambda now: False)
     return state if not firm or state.x[-2 * firm :].max() <= SMALL else None
 

@@ -6,18 +6,24 @@ larger pot or container, another amount to eat, disliked or banned food. Never a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from oatsack.menu.refuse import Give
+from oatsack.menu.refuse import FAR, Give
 from oatsack.values.flags import Flag
 from oatsack.values.menu import MenuRequest
 
 ROOM = 1.03
 """What must give is offered with so much to spare, since packs and doses are whole; ours."""
 STEPS = (1.0, 1.3)
-EAT_LESS = (1.0, 0.95, 0.88, 0.78)
-MOST_TRIED = 7
+EAT_LESS = (1.0, 0.95, 0.88, 0.78, 0.6)
+EAT_MORE = (1.0, 1.05, 1.15, 1.4)
+"""By so much less, or more, than a menu of parts would bring; whole doses ask for it; ours."""
+LEAST_KCAL = 300.0
+"""Less than so much a day is no answer; ours."""
+MOST_TRIED = 9
+EACH = "kcal/"
+"""Begins the names of the values that tell every walker's number."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +51,9 @@ def ways(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     if request.container_ml is not None and not {"packs", "container"} <= rules:
         yield from _room(request, gives)
     if rules & {"energy-day", "energy-trip"}:
-        yield from _eat(request, gives)
+        yield from _eat(request, _shares(gives))
+    elif rules & {"packs", "container"}:
+        yield from _eat(request, _shares_of_room(request, gives))
 
 
 def _open_meals(request: MenuRequest) -> Iterator[WayOut]:
@@ -129,27 +137,46 @@ def _room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
         yield WayOut(request=replace(request, container_ml=room), flag=flag)
 
 
-def _eat(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
-    """The amount to eat that these foods and limits can bring, by walker."""
-    shares: dict[str, list[float]] = {}
+def _eat(request: MenuRequest, shares: Mapping[str, float]) -> Iterator[WayOut]:
+    """The amount to eat that these foods and limits can bring: for the one walker who has to give,
+    else the same share for everyone."""
+    if not shares:
+        return
+    walker = min(shares, key=lambda w: shares[w])
+    for slack in EAT_LESS if shares[walker] < 1.0 else EAT_MORE:
+        share = shares[walker] * slack
+        target = {
+            w: {d: kcal * (share if w == walker or len(shares) > 1 else 1.0)
+                for d, kcal in days.items()}
+            for w, days in request.target_kcal.items()
+        }  # fmt: skip
+        most = {w: max(days.values(), default=0.0) for w, days in target.items()}
+        if most[walker] < LEAST_KCAL:
+            return
+        values: dict[str, float | int | str] = {"share": share}
+        if len(shares) > 1:
+            values |= {f"{EACH}{w}": kcal for w, kcal in most.items()}
+        else:
+            values |= {"walker": walker, "energy_kcal": most[walker]}
+        key = "way-out.eat-all" if len(shares) > 1 else "way-out.eat"
+        flag = Flag(key=key, level="note", values=values)
+        yield WayOut(request=replace(request, target_kcal=target), flag=flag)
+
+
+def _shares(gives: Sequence[Give]) -> dict[str, float]:
+    """How much of what each walker wants to eat there can be; above 1 where it must be more."""
+    out: dict[str, float] = {}
     for give in gives:
         rule, walker, *_ = give.row.split("/")
         if rule in ("energy-day", "energy-trip"):
             end = give.low - give.short if give.short > give.over else give.high + give.over
-            shares.setdefault(walker, []).append(end / (give.low if give.short else give.high))
-    if not shares:
-        return
-    for slack in EAT_LESS:
-        target: dict[str, dict[int, float]] = {}
-        values: dict[str, float] = {}
-        for walker, days in request.target_kcal.items():
-            share = min(shares.get(walker, [1.0])) * slack
-            target[walker] = {d: kcal * share for d, kcal in days.items()}
-            values[walker] = max(target[walker].values(), default=0.0)
-        worst = min(shares, key=lambda w: min(shares[w]))
-        flag = Flag(
-            key="way-out.eat", level="note",
-            values={"walker": worst, "energy_kcal": values[worst],
-                    "share": min(shares[worst]) * slack},
-        )  # fmt: skip
-        yield WayOut(request=replace(request, target_kcal=target), flag=flag)
+            share = end / (give.low if give.short else give.high)
+            out[walker] = min(out.get(walker, share), share)
+    return out
+
+
+def _shares_of_room(request: MenuRequest, gives: Sequence[Give]) -> dict[str, float]:
+    """As much less for everyone as money or room is short."""
+    far = [g for g in gives if g.row.startswith(FAR) and g.over > 0 and g.high > 0]
+    share = min((g.high / (g.high + g.over) for g in far), default=0.0)
+    return dict.fromkeys(request.target_kcal, share) if share > 0 else {}

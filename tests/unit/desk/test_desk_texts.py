@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from oatsack.desk import stove, weighing, whys
 from oatsack.desk.opening import digest, doubtful, open_trip, opened
 from oatsack.desk.papers import FEW, MANY, papers_for, print_papers
-from oatsack.desk.planning import read_target, with_target
+from oatsack.desk.planning import kept_out, read_target, with_target
 from oatsack.desk.reading import read_plan
 from oatsack.desk.starting import LEVELS, OFFERED, bags, moment, offers, picked, sizes, trip_of
 from oatsack.errors import PlanFileError, UnreadableInput, UsageError
@@ -424,3 +424,11 @@ def test_a_label_misread_or_of_another_version_is_told_apart() -> None:
             weighing.found_bag(PLAN, wrong)
     with pytest.raises(UsageError, match="belongs to version abcdef of the plan"):
         weighing.found_bag(PLAN, label_code("abcdef"))
+
+
+def test_foods_that_stay_out_for_an_odd_label_are_a_way_out_until_they_are_confirmed() -> None:
+    odd = food("oil", category="fat", kcal=3700.0, fat_g=100.0)
+    sound = food("rice", category="grain", kcal=360.0)
+    (way,) = kept_out((sound, odd, replace(odd, id="lard")))
+    assert (way.key, way.level, way.values) == ("way-out.labels", "note", {"n": 2, "food": "oil"})
+    assert kept_out((sound, replace(odd, confirmed=True))) == ()

@@ -161,6 +161,10 @@ def test_every_way_out_of_one_press_is_a_trip_that_reads() -> None:
     assert eat is not None
     trip = parse_trip(edit_trip(start, eat), "t")
     assert trip.walkers[0].target.kcal == 1800.0 and trip.walkers[1].target.kcal is None
+    first, second = (w.id for w in trip.walkers)
+    fewer = {"share": 0.8, f"kcal/{first}": 2114.0, f"kcal/{second}": 1690.0}
+    both = edits.mended(start, "way-out.eat-all", fewer)
+    assert both == {"walkers[0].target": "2110 kcal", "walkers[1].target": "1690 kcal"}
     budget = edits.mended(start, "way-out.budget", {"budget_money": 12.0})
     assert budget == {"rules.budget": "12 EUR"}
 

@@ -27,7 +27,7 @@ PLAIN = food("plain", meals="lunch", dose_g=50, kcal=480, price=2.0, doses=1.0, 
 
 
 def walk(budget: float | None, *holds: Hold, near: Menu | None = None) -> MenuRequest:
-    rules = Rules(budget=budget, holds=holds, weight_price=0.0)
+    rules = Rules(budget=budget, spare="none", holds=holds, weight_price=0.0)
     one = request((STEW, PIE, DEAR, PLAIN), keep="lunch dinner", count=3, rules=rules, near=near)
     return retarget(one, 690.0)
 

@@ -47,11 +47,66 @@ def keys(flags: tuple[Flag, ...]) -> list[str]:
 
 
 def test_a_budget_that_is_too_small_says_by_how_much() -> None:
-    """Cheapest: stew 4 + one or two at lunch; 900 kcal needs stew, bar and chips: 8."""
+    """900 kcal need stew 4, bar 2 and chips 2, and one thing to spare is bought too: 10."""
     flags = refusal(asking((STEW, PIE, BAR, CHIPS), budget=5.0))
     assert keys(flags) == ["no-plan.packs-over"]
-    assert flags[0].values["over_money"] == pytest.approx(3.0, abs=1.01)
+    assert flags[0].values["over_money"] == pytest.approx(5.0, abs=1.01)
     assert flags[0].values["limit_money"] == 5.0
+
+
+def test_too_dear_and_too_much_at_once_is_answered_with_less_to_eat() -> None:
+    asked = asking((STEW, BAR, CHIPS), kcal=900.0, budget=7.0, spare="none")
+    flags = refusal(replace(asked, rules=replace(asked.rules, day_window=0.06)))
+    assert keys(flags) == ["no-plan.packs-over"]
+    assert next(f.key for f in flags if f.key.startswith("way-out")) == "way-out.budget"
+
+
+def test_too_little_wanted_is_answered_with_more_to_eat() -> None:
+    """One stew alone is 450 kcal, four times what is asked."""
+    flags = refusal(asking((STEW, BAR, CHIPS), kcal=100.0))
+    way = next(f for f in flags if f.key == "way-out.eat")
+    assert float(way.values["share"]) > 1.0
+    more = retarget(asking((STEW, BAR, CHIPS)), float(way.values["energy_kcal"]))
+    assert faults_of(more, choose(more, solve)) == []
+
+
+def test_a_refusal_without_a_single_way_out_says_so() -> None:
+    """Nothing suits an allergy, and nothing goes round one (C11)."""
+    flags = refusal(allergic((replace(STEW, allergens={}), replace(BAR, allergens={}))))
+    assert [f.key for f in flags if f.key.startswith("way-out")] == ["way-out.none"]
+
+
+def allergic(foods) -> MenuRequest:  # type: ignore[no-untyped-def]
+    return replace(asking(foods), walkers=(walker(avoids=(Avoid(allergen="milk"),)),))
+
+
+def test_who_may_eat_nothing_is_refused_and_told_what_keeps_the_foods_out() -> None:
+    """An empty menu is no menu: unknown counts as containing (C10), and both foods are unknown."""
+    flags = refusal(allergic((replace(STEW, allergens={}), replace(BAR, allergens={}))))
+    short = next(f for f in flags if f.key == "no-plan.energy-day-short")
+    assert short.values["short_kcal"] == short.values["limit_kcal"]
+    (kept,) = [f for f in flags if f.key == "no-plan.kept-out"]
+    assert kept.values == {"walker": "anna", "gate": "allergen-plate", "n": 2, "of": 2}
+
+
+def test_a_dinner_without_a_dish_is_told_with_what_keeps_the_dishes_out() -> None:
+    asked = allergic((replace(STEW, allergens={}), BAR, CHIPS, replace(CHIPS, id="crisps")))
+    wide = replace(asked, rules=Rules(day_window=0.5, trip_window=0.5))
+    (flag,) = [f for f in choose(retarget(wide, 900.0), solve).flags if f.key == "menu.no-main"]
+    assert flag.level == "caution"
+    assert flag.values == {"walker": "anna", "meal": "dinner", "gate": "allergen-plate",
+                           "n_days": 1}  # fmt: skip
+
+
+def test_a_dinner_with_a_dish_is_not_told() -> None:
+    found = choose(asking((STEW, BAR, CHIPS)), solve)
+    assert [f for f in found.flags if f.key == "menu.no-main"] == []
+
+
+def test_what_is_kept_out_for_being_disliked_is_told_too() -> None:
+    asked = replace(asking((STEW, BAR)), walkers=(walker(dislikes=frozenset({"stew", "bar"})),))
+    kept = [f.values["gate"] for f in refusal(asked) if f.key == "no-plan.kept-out"]
+    assert kept == ["disliked"]
 
 
 def test_too_little_food_says_how_many_kilocalories_are_missing() -> None:

@@ -36,10 +36,10 @@ def asking(budget: float | None, foods: tuple[Food, ...] = FOODS) -> MenuRequest
 
 
 def spent(asked: MenuRequest, menu: Menu) -> float:
-    """By hand: packs opened over the whole walk, at their price."""
+    """By hand: packs opened over the whole walk, those of the spare food too, at their price."""
     foods = {f.id: f for f in asked.foods}
     doses = Counter[str]()
-    for p in menu.portions:
+    for p in (*menu.portions, *menu.spare):
         doses[p.food] += p.doses  # type: ignore[assignment]
     return sum(
         math.ceil(n / foods[f].doses_per_pack - 1e-9) * (foods[f].price or 0.0)
@@ -113,7 +113,7 @@ def test_what_no_walk_of_these_foods_costs_is_refused_with_what_would_do() -> No
 def test_packs_at_home_cost_nothing() -> None:
     menu = choose(asking(None), solve)
     eaten = Counter[str]()
-    for p in menu.portions:
+    for p in (*menu.portions, *menu.spare):
         eaten[p.food] += p.doses  # type: ignore[assignment]
     name = max(eaten)
     foods = tuple(replace(f, stock=Stock(packs=99.0)) if f.id == name else f for f in FOODS)

@@ -27,7 +27,7 @@ FOODS = (STEW, PIE, BAR, CHIPS)
 
 
 def asked(budget: float, foods=FOODS) -> MenuRequest:  # type: ignore[no-untyped-def]
-    one = request(foods, keep="lunch dinner", rules=Rules(budget=budget))
+    one = request(foods, keep="lunch dinner", rules=Rules(budget=budget, spare="none"))
     return retarget(one, 900.0)
 
 

@@ -15,8 +15,9 @@ def rows(frame: Frame) -> None:
         for day in days:
             target = frame.target(walker, day)
             terms = day_terms(frame, walker, day, lambda f: f.kcal)
-            if not terms or target <= 0 or not _is_open(frame, [c for c, _ in terms]):
-                continue
+            settled = terms and not _is_open(frame, [c for c, _ in terms])
+            if target <= 0 or settled:
+                continue  # without terms nothing suits, and the row says so
             low, high = day_window(frame, walker, day)
             frame.builder.row(f"energy-day/{walker}/{day}", terms, low=low, high=high)
             _close(frame, walker, day, target)

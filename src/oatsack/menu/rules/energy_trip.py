@@ -13,7 +13,7 @@ def rows(frame: Frame) -> None:
     for walker, days in frame.days.items():
         total = sum(frame.target(walker, day) for day in days)
         terms = trip_terms(frame, walker, lambda f: f.kcal)
-        if not terms or total <= 0 or _all_picked(frame, walker):
+        if total <= 0 or (terms and _all_picked(frame, walker)):
             continue
         windows = [_reach(frame, walker, day) for day in days]
         low = min((1.0 - width) * total, sum(high for _, high in windows))

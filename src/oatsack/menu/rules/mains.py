@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from oatsack.menu.frame import Frame
 from oatsack.menu.rules.base import Rule
+from oatsack.menu.unserved import without_main
 from oatsack.menu.usual import Key
 
 
@@ -21,6 +22,7 @@ def rows(frame: Frame) -> None:
             frame.builder.row(f"mains/{'/'.join(map(str, key))}", mains, low=low, high=1.0)
         if key[2] == "lunch":
             _something(frame, key)
+    frame.given.flags += without_main(frame)
 
 
 def _something(frame: Frame, key: Key) -> None:

@@ -1,4 +1,5 @@
-"""Whole packs: what is eaten comes from packs bought or at home, and a budget holds for packs."""
+"""Whole packs: what is eaten or spare comes from packs bought or at home, and a budget holds for
+packs."""
 
 from __future__ import annotations
 
@@ -11,19 +12,22 @@ import numpy as np
 from oatsack.menu.facts import HIGH_PRICE_PER_KG
 from oatsack.menu.frame import Frame
 from oatsack.menu.rules.base import Rule, Term, gathered
+from oatsack.menu.spare import spare_of
 from oatsack.values.food import Food
 
 
 def rows(frame: Frame) -> None:
     """Per food: doses eaten <= doses per pack x (packs bought + packs at home); budget over all.
 
-    Packs are counted whole where a budget is set or price is an aim of its own; else their price
-    goes by the dose.
+    What is spare is bought too, so that a budget holds for it as well (C16). Packs are counted
+    whole where a budget is set or price is an aim of its own; else their price goes by the dose.
     Stock counts for meals up to its best-before date.
     """
     budget = frame.request.rules.budget
     whole = budget is not None or "price" in frame.request.aims
     eaten = eaten_terms(frame)
+    if budget is not None:
+        _add_spare(frame, eaten)
     for food in frame.request.foods:
         terms = eaten.get(food.id)
         if terms and (whole or food.at_home):
@@ -43,6 +47,16 @@ def eaten_terms(frame: Frame) -> dict[str, list[Term]]:
         for b in bags:
             out[b.bag.food.id].append((b.column, b.bag.food.doses_per_pack))
     return {name: gathered(terms) for name, terms in out.items()}
+
+
+def _add_spare(frame: Frame, eaten: dict[str, list[Term]]) -> None:
+    """A column for the spare doses of each food, which are settled."""
+    spare: dict[str, float] = {}
+    for p in spare_of(frame.request, frame):
+        spare[p.food] = spare.get(p.food, 0.0) + p.doses
+    for name, doses in spare.items():
+        column = frame.builder.column(f"spare/{name}", low=doses, high=doses, integer=False)
+        eaten.setdefault(name, []).append((column, 1.0))
 
 
 def _buy(frame: Frame, food: Food, terms: list[Term], *, whole: bool) -> None:

@@ -6,7 +6,7 @@ the voice shows it in the units of the trip::
 
     {mass_g:mass}  {energy_kcal:kcal}  {about_kcal:about}  {water_ml:volume}  {climb_m:height}
     {distance_m:distance}  {air_c:temperature}  {wait_min:minutes}  {price:money}  {share:percent}
-    {food:food}  {walker:walker}  {meal:meal}  {day:day}  {bag:bag}
+    {food:food}  {walker:walker}  {meal:meal}  {day:day}  {bag:bag}  {why:gate}
     {clock_min:clock}  {n:# day|# days}
 
 A field without a kind is shown as it is. Which kinds exist: `KINDS`. It knows no plan, only names.
@@ -84,7 +84,7 @@ KINDS: Mapping[str, Callable[[Measures, Any], str]] = {
     "tall": Measures.tall,
     "speed": Measures.speed,
 }
-NAMES = ("food", "walker", "meal", "day", "bag", "rule")
+NAMES = ("food", "walker", "meal", "day", "bag", "rule", "gate")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +132,8 @@ class Voice:
     def _named(self, value: Any, kind: str) -> str:
         if kind == "meal":
             return sentence(f"meals.{value}") or str(value)
+        if kind == "gate":
+            return sentence(f"gate.{value}") or str(value)
         if kind == "rule":
             return sentence(f"rule.{value}.holds-back") or str(value)
         if kind == "day":

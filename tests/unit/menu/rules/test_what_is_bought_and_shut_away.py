@@ -22,7 +22,7 @@ NUTS = food("nuts", meals="move", category="nut", carry="bag", dose_g=30.0, dose
 def with_budget(budget: float | None, *foods, count: int = 3, **more) -> MenuRequest:
     """Lunches (and nibbles) of some days within a budget."""
     return request(foods or (BAR,), [walker()], count=count, keep="lunch move",
-                   rules=Rules(budget=budget), **more)  # fmt: skip
+                   rules=Rules(budget=budget, spare="none"), **more)  # fmt: skip
 
 
 def lunches(*doses: float) -> dict[str, float]:
@@ -55,9 +55,31 @@ class TestWholePacks:
         assert not allowed(with_budget(3.0, unpriced), lunches(1), "packs")
 
     def test_two_walkers_share_a_pack(self) -> None:
-        asked = request((BAR,), [walker(), walker("ben")], keep="lunch", rules=Rules(budget=3.0))
+        asked = request((BAR,), [walker(), walker("ben")], keep="lunch",
+                        rules=Rules(budget=3.0, spare="none"))  # fmt: skip
         both = {"anna/1/lunch/bar": 2.0, "ben/1/lunch/bar": 2.0}
         assert allowed(asked, both, "packs")
+
+
+class TestSpareFood:
+    """What is spare is bought as well (C16), and shares packs with what is eaten."""
+
+    def spare(self, kcal: float, budget: float) -> MenuRequest:
+        asked = with_budget(budget, count=2)
+        return replace(asked, rules=Rules(budget=budget), spare_kcal={"anna": kcal})
+
+    def test_spare_food_fits_into_what_is_left_of_an_opened_pack(self) -> None:
+        asked = self.spare(2 * BAR.dose_kcal, 3.0)
+        assert allowed(asked, lunches(1, 1), "packs")
+        assert not allowed(asked, lunches(2, 1), "packs"), "three eaten and two spare are two packs"
+
+    def test_spare_food_alone_takes_a_pack(self) -> None:
+        asked = self.spare(BAR.dose_kcal, 2.99)
+        assert not allowed(asked, lunches(0, 0), "packs")
+        assert allowed(self.spare(BAR.dose_kcal, 3.0), lunches(0, 0), "packs")
+
+    def test_no_spare_food_takes_no_pack(self) -> None:
+        assert allowed(self.spare(0.0, 0.0), lunches(0, 0), "packs")
 
 
 class TestWhatIsAtHome:
