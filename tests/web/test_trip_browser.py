@@ -154,7 +154,7 @@ def test_the_ribbon_is_read_by_keyboard_and_by_pointer(browser: Any, address: st
         assert page.locator(".broad svg .cursor").count() == 1
 
 
-def test_work_can_be_stopped_and_nothing_is_changed(
+def test_work_that_has_found_nothing_yet_is_stopped_and_nothing_is_changed(
     browser: Any, address: str, folder: Path
 ) -> None:
     with page_of(browser, address) as page:

@@ -126,18 +126,25 @@ class Bench:
         `prepared` is a plan made ahead for this text; `hear` is told every better menu. Whoever
         leaves before there is one leaves the text without a plan.
         """
-        now = self.store.head(name)
-        if (now.id if now else None) != head:  # before the work, and again when saving
-            raise StaleHead(head=now.id if now else 0, theirs=now.text if now else "", mine=text)
+        now = self._fresh(name, head, text)
         near = None if prepared else self._near(now)
         return self._put(self._asked(name, text, near, prepared), name, head, note, hear)
 
     def again(self, name: str, *, head: int, hear: Hear = deaf) -> Standing:
         """Plans the same text once more: further than before where the search was stopped."""
         now = self._stands(self.store.revision(head))
+        self._fresh(name, head, now.revision.text)
         near = None if now.plan and stopped(now.plan) else self._near(now.revision)
         asked = self._asked(name, now.revision.text, near, None)
         return self._put(asked, name, head, "again", hear)
+
+    def _fresh(self, name: str, head: int | None, text: str) -> Revision | None:
+        """The head, if it is the one a change begins from; looked at before the work, and again
+        when saving."""
+        now = self.store.head(name)
+        if (now.id if now else None) != head:
+            raise StaleHead(head=now.id if now else 0, theirs=now.text if now else "", mine=text)
+        return now
 
     def _asked(self, name: str, text: str, near: bytes | None, prepared: bytes | None) -> Asked:
         from oatsack.desk.confining import confine  # reads trips; the first page shows none
@@ -225,14 +232,16 @@ class Bench:
         """Menus with other weights, if they have been worked out for this revision."""
         return self._choices.get(standing.revision.id, ())
 
-    def choices(self, standing: Standing, *, hear: Hear = deaf) -> tuple[Choice, ...]:
-        """Menus with other weights, each a plan; worked out once per revision."""
+    def choices(
+        self, standing: Standing, *, hear: Hear = deaf, anew: bool = False
+    ) -> tuple[Choice, ...]:
+        """Menus with other weights, each a plan; worked out once per revision, or `anew`."""
         from oatsack.desk.choosing import Choosing
 
         revision = standing.revision
         if revision.plan is None:
             raise UsageError("there is no plan to compare others with")
-        if revision.id not in self._choices:
+        if anew or revision.id not in self._choices:
             asked = Choosing(file=self.file(standing.name), text=revision.text, plan=revision.plan)
             found = self.works.do("oatsack.desk.choosing:choices", asked, hear)
             keep_few(self._choices, revision.id, found, DIALS_KEPT)

@@ -166,7 +166,8 @@ def work(pipe: Connection) -> None:
         while True:
             job = pipe.recv()
             if job != ENOUGH:  # said too late: that job has answered
-                pipe.send(_done(*job, _teller(pipe)))
+                task, asked = job
+                pipe.send(_done(task, asked, _teller(pipe)))
     except (EOFError, BrokenPipeError, KeyboardInterrupt):
         return
 

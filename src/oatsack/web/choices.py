@@ -3,16 +3,21 @@ other a whole plan to be taken. It is worked out when asked for, and kept while 
 
 from __future__ import annotations
 
+from functools import partial
+
 from starlette.requests import Request
 from starlette.responses import Response
 
 from oatsack.desk.choosing import Choice, yours
-from oatsack.desk.solving import Hear
+from oatsack.desk.solving import ENOUGH, Going, Hear, Seen
 from oatsack.reports.choices import choices_picture, dot
 from oatsack.reports.formats.html_blocks import slim
 from oatsack.reports.telling import Telling, telling
 from oatsack.web.door import Door, Form, planned
 from oatsack.web.live import answered
+
+NOTES = {"left": "live.left", "some": "live.choices_some", "all": "live.choices_all"}
+"""What the page may be told to say, and how it says it."""
 
 
 def choices(door: Door, request: Request, form: Form) -> Response:
@@ -21,9 +26,11 @@ def choices(door: Door, request: Request, form: Form) -> Response:
     told, found = telling(plan), door.bench.choices_known(standing)
     rows = [yours(plan), *found]
     broad, narrow = choices_picture(told, [dot(told, c.name, judged_by(c)) for c in rows])
+    note = request.query_params.get("note", "")
     return door.page(
         request, "choices.html", s=standing, known=bool(found), broad=slim(broad),
-        narrow=slim(narrow), rows=[_row(told, choice) for choice in rows],
+        narrow=slim(narrow), rows=[_row(told, choice) for choice in rows], some=note == "some",
+        changed=told.say(NOTES[note]) if note in NOTES else "",
     )  # fmt: skip
 
 
@@ -47,9 +54,15 @@ def work_out(door: Door, request: Request, form: Form) -> Response:
     standing, plan = planned(door, request)
     told = telling(plan)
 
+    at, goings = f"/trip/{standing.name}/choices", set[Going]()
+
+    def heard(hear: Hear, seen: Seen) -> Going:
+        goings.add(going := hear(seen))
+        return going
+
     def work(hear: Hear) -> str:
-        door.bench.choices(standing, hear=hear)
-        return f"/trip/{standing.name}/choices"
+        door.bench.choices(standing, hear=partial(heard, hear), anew=bool(form.get("anew")))
+        return f"{at}?note={'some' if ENOUGH in goings else 'all'}"
 
     return answered(door, request, work, lambda seen: told.say("live.choices_seen", n=seen.count),
-                    at=f"/trip/{standing.name}/choices")  # fmt: skip
+                    at=at)  # fmt: skip

@@ -24,10 +24,10 @@ from oatsack.errors import Fault, OatsackError, UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.reports.words import say
 from oatsack.web import form_specs, form_view
-from oatsack.web.door import Door, Form, back
+from oatsack.web.door import Door, Form
 from oatsack.web.form_specs import Part
 from oatsack.web.form_view import Filled
-from oatsack.web.live import answered, best_said
+from oatsack.web.live import answered, best_said, saved
 from oatsack.web.spoken import spoken
 
 Show = Callable[[Filled], Response]
@@ -88,8 +88,10 @@ def put_walker(door: Door, request: Request, form: Form) -> Response:
     if form.get("wish") == "remove" and number < len(rows) > 1:
         gone = filling.renamed(_data(standing), old, None) if old else {}
         changes = {**gone, f"walkers[{number}]": None}
-        door.bench.change(standing.name, changes, head=_head(form), note="walker removed")
-        return back(f"/trip/{standing.name}/walkers")
+        head = _head(form)
+        return saved(door, request, head, lambda hear: door.bench.change(
+            standing.name, changes, head=head, note="walker removed", hear=hear
+        ), to=f"/trip/{standing.name}/walkers")  # fmt: skip
 
     def show(filled: Filled) -> Response:
         return _show_walker(door, request, standing, filled, 422)
@@ -173,16 +175,20 @@ def put_track(door: Door, request: Request, form: Form) -> Response:
     gone = [path for path in stale if path.removeprefix("route.") in route]
     changes: dict[str, object] = {"route.track": file.name}
     changes |= dict.fromkeys([*form_specs.others("track", route), *gone])
-    try:
-        door.bench.change(standing.name, changes, head=_head(form), note="track")
-    except UnreadableInput as error:
-        return _refused(door, request, standing, error)
-    return back(f"/trip/{standing.name}/form/days")
+    head = _head(form)
+    return saved(
+        door, request, head, lambda hear: door.bench.change(
+            standing.name, changes, head=head, note="track", hear=hear),
+        to=f"/trip/{standing.name}/form/days",
+        refused=lambda error: _refused(door, request, standing, error),
+    )  # fmt: skip
 
 
 def _refused(
-    door: Door, request: Request, standing: Standing, error: UnreadableInput
+    door: Door, request: Request, standing: Standing, error: OatsackError
 ) -> Response:
+    if not isinstance(error, UnreadableInput):
+        return spoken(door, request, error)
     request.path_params["form"] = "days"
     data = _data(standing)
     return _show(door, request, standing, Filled(data=data, faults=error.faults), 422)

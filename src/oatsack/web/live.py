@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from starlette.requests import Request
 from starlette.responses import Response, StreamingResponse
 
-from oatsack.desk.solving import Seen
+from oatsack.desk.solving import Hear, Seen
 from oatsack.errors import OatsackError, UnreadableInput, UsageError
 from oatsack.reports.words import say
 from oatsack.web.door import Door, Form, back
@@ -48,6 +48,19 @@ def answered(door: Door, request: Request, work: Work, how: Say, *, trip: str = 
     job = door.underway.begin(Piece(trip=trip, owner=owner, at=at, work=work, say=how))
     told = _Told(door=door, request=request, job=job, refused=refused)
     return told.stream() if listens(request) else told.plain()
+
+
+def saved(door: Door, request: Request, head: int, save: Callable[[Hear], object], *,
+          to: str = "", refused: Refused | None = None) -> Response:  # fmt: skip
+    """A change of this address's trip, saved and planned, and the way to the trip, what changed
+    marked, or to another page."""
+    trip = f"/trip/{request.path_params['name']}"
+
+    def work(hear: Hear) -> str:
+        save(hear)
+        return to or f"{trip}?was={head}#changed"
+
+    return answered(door, request, work, best_said, refused=refused)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from starlette.responses import Response
 
 from oatsack.desk import labels, stocking
 from oatsack.desk.bench import Standing
+from oatsack.desk.solving import Hear
 from oatsack.errors import Fault, LarderError, UsageError
 from oatsack.larder.search import find
 from oatsack.larder.stock import Lot
@@ -19,6 +20,7 @@ from oatsack.reports.words import say
 from oatsack.values.food import Food
 from oatsack.web.door import Door, Form, back
 from oatsack.web.form_view import Field, told
+from oatsack.web.live import saved
 
 MORE = 3
 """So many blank rows stand behind the lots."""
@@ -102,11 +104,14 @@ def draw(door: Door, request: Request, form: Form) -> Response:
     standing = door.bench.standing(request.path_params["name"])
     head, what = _head(form), str(form.get("what", ""))
     changes = stocking.drawing(_data(standing), what)
-    if changes:
-        door.bench.change(standing.name, changes, head=head, note=f"draws on the {what}")
-    else:
-        door.bench.put(standing.name, standing.revision.text, head=head, note="planned again")
-    return back(f"/trip/{standing.name}#changed")
+
+    def save(hear: Hear) -> object:
+        if not changes:
+            return door.bench.again(standing.name, head=head, hear=hear)
+        return door.bench.change(standing.name, changes, head=head, note=f"draws on the {what}",
+                                 hear=hear)  # fmt: skip
+
+    return saved(door, request, head, save)
 
 
 def likes(door: Door, request: Request, form: Form) -> Response:
@@ -141,10 +146,12 @@ def put_likes(door: Door, request: Request, form: Form) -> Response:
     standing = door.bench.standing(request.path_params["name"])
     known = _known(door, standing)
     sent = {name: str(text) for name, text in form.items() if name.partition("/")[2] in known}
-    changes = stocking.liked(_data(standing), sent)
-    if changes:
-        door.bench.change(standing.name, changes, head=_head(form), note="likes")
-    return back(f"/trip/{standing.name}#changed")
+    head, changes = _head(form), stocking.liked(_data(standing), sent)
+    if not changes:
+        return back(f"/trip/{standing.name}#changed")
+    return saved(door, request, head, lambda hear: door.bench.change(
+        standing.name, changes, head=head, note="likes", hear=hear
+    ))  # fmt: skip
 
 
 def _head(form: Form) -> int:

@@ -13,7 +13,7 @@ from oatsack.errors import Fault, OatsackError, UnreadableInput, UsageError
 from oatsack.reports.words import say
 from oatsack.store.workspace import Revision
 from oatsack.web.door import Door, Form
-from oatsack.web.live import answered, best_said
+from oatsack.web.live import saved
 from oatsack.web.spoken import spoken
 
 
@@ -32,16 +32,15 @@ def put_text(door: Door, request: Request, form: Form) -> Response:
     if not re.fullmatch(r"\d{1,18}", head := str(form.get("head", ""))):
         raise UsageError(say("web.form.no-head"))
 
-    def work(hear: Hear) -> str:
-        door.bench.put(name, sent, head=int(head) or None, note="text", hear=hear)
-        return f"/trip/{name}?was={head}#changed"
+    def save(hear: Hear) -> object:
+        return door.bench.put(name, sent, head=int(head) or None, note="text", hear=hear)
 
     def refused(error: OatsackError) -> Response:
         if not isinstance(error, UnreadableInput):
             return spoken(door, request, error)
         return _page(door, request, door.bench.raw(name), sent, faults=error.faults, status=422)
 
-    return answered(door, request, work, best_said, refused=refused)
+    return saved(door, request, int(head), save, refused=refused)
 
 
 def _page(
