@@ -182,12 +182,6 @@ def high_of(food: Food, nutrient: str) -> float:
     return class_of(food).high[nutrient]
 
 
-def ceiling_value(food: Food, nutrient: str) -> tuple[float, bool]:
-    """A nutrient per 100 g to hold against a ceiling; True: a guess for a blank (C2)."""
-    value: float | None = getattr(food.per_100g, nutrient)
-    return (high_of(food, nutrient), True) if value is None else (value, False)
-
-
 def pack_ml_of(food: Food) -> tuple[float, bool]:
     """Volume of one pack [ml], and whether it is a guess from the class's loose bulk density."""
     if food.pack_ml is not None:

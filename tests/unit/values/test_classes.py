@@ -13,7 +13,6 @@ from oatsack.values.classes import (
     CLASSES,
     KINDS,
     NUTRIENTS,
-    ceiling_value,
     class_of,
     energy_bounds,
     high_of,
@@ -77,10 +76,9 @@ def test_words_of_the_name_tell_the_kind(food_id: str, kind: str | None) -> None
     assert (found.kind if found else None) == kind
 
 
-def test_a_blank_counts_high_against_a_ceiling_and_a_value_as_itself() -> None:
-    food = label(kcal=400, of_g=100.0, category="snack", fat_g=10.0)
-    assert ceiling_value(food, "fat_g") == (10.0, False)
-    assert ceiling_value(food, "sodium_mg") == (CLASSES["snack"].high["sodium_mg"], True)
+def test_a_blank_counts_as_the_high_value_of_its_class() -> None:
+    food = label(kcal=None, of_g=100.0, category="snack")
+    assert high_of(food, "sodium_mg") == CLASSES["snack"].high["sodium_mg"]
     assert high_of(food, "energy_kcal") == CLASSES["snack"].high_kcal
 
 
