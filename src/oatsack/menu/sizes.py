@@ -21,7 +21,7 @@ GRAMS: Mapping[str, tuple[float, float]] = {
     "protein": (25.0, 80.0),
     "dairy": (10.0, 50.0),
     "breakfast": (40.0, 120.0),
-    "bread": (40.0, 110.0),
+    "bread": (40.0, 100.0),
     "drink": (1.0, 60.0),
     "meal": (60.0, 260.0),
     "vegetable": (5.0, 30.0),

@@ -8,7 +8,8 @@ nor what (`menu/choose`).
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Set
 
 from oatsack.values.food import Meal
 from oatsack.values.menu import Slot
@@ -22,6 +23,8 @@ MEAL_SHARE: Mapping[Meal, float] = {
 """Share of a full day's energy by meal. Source: common practice (breakfast 15-25 %, grazing and
 lunch 40-50 %, dinner 25-35 %)."""
 
+HOT_DRINK_MEALS: frozenset[Meal] = frozenset({"breakfast", "dinner"})
+"""Meals that hot drinks go with (common practice)."""
 LEAST_MOVE_MIN = 90.0
 """Nibbling is planned from this much of the daytime on; ours."""
 
@@ -47,6 +50,12 @@ def day_shares(trip: Trip, slots: tuple[Slot, ...]) -> dict[int, float]:
             share *= _daytime_inside(trip, slot.date)
         out[slot.day] = out.get(slot.day, 0.0) + share
     return {day: share + town_share(trip, day) for day, share in out.items()}
+
+
+def cups(a_day: float, meals: Set[Meal]) -> float:
+    """Hot drinks of a day with these meals: half of them belong to breakfast, half to dinner, and a
+    day that has only one of the two has half, rounded up."""
+    return float(math.ceil(a_day * len(meals & HOT_DRINK_MEALS) / len(HOT_DRINK_MEALS) - 1e-9))
 
 
 def in_town(trip: Trip) -> frozenset[tuple[int, Meal]]:

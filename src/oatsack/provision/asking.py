@@ -7,12 +7,14 @@ from collections.abc import Mapping, Sequence
 from oatsack.kitchen.counts import first_fills
 from oatsack.kitchen.drinking import at_hand_ml
 from oatsack.kitchen.price import conditions_of, dose_price
+from oatsack.menu.slots import cups
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import DosePrice
 from oatsack.values.menu import MenuRequest, Slot
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
+from oatsack.values.walker import Walker
 
 SPARE_DAYS_FROM = 7
 """Up to so many days the spare is one cold meal, beyond it one day (common practice)."""
@@ -36,6 +38,13 @@ def kitchen_prices(foods: Sequence[Food], days: Sequence[Day],
 def _fills(day: Day, trip: Trip) -> float:
     """How often each walker's first bottle is filled for the day's walking."""
     return first_fills(at_hand_ml(day, trip.rules), trip.kit.bottles_ml)
+
+
+def _cups(walker: Walker, days: Sequence[Day], slots: Sequence[Slot]) -> dict[int, float]:
+    """Day -> hot drinks, told by the meals of that day that this walker has on the way."""
+    meals = {day.number: {s.meal for s in slots if (s.walker, s.day) == (walker.id, day.number)}
+             for day in days}  # fmt: skip
+    return {number: cups(walker.hot_drinks_day, served) for number, served in meals.items()}
 
 
 def container_room(trip: Trip) -> float | None:
@@ -73,9 +82,7 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         rules=trip.rules,
         kit=trip.kit,
         temperatures_c={day.number: day.warm_c for day in days},
-        hot_drinks={
-            w.id: {day.number: w.hot_drinks_day for day in days} for w in trip.walkers
-        },
+        hot_drinks={w.id: _cups(w, days, slots) for w in trip.walkers},
         bottle_fills={
             w.id: {day.number: _fills(day, trip) for day in days} for w in trip.walkers
         },

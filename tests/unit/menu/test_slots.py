@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from oatsack.menu.slots import MEAL_SHARE, day_shares, slots_of
+from oatsack.menu.slots import MEAL_SHARE, cups, day_shares, slots_of
 from oatsack.values.kit import Kit
 from oatsack.values.menu import Slot
 from oatsack.values.trip import Rules
@@ -115,3 +115,13 @@ def test_slots_come_in_the_order_of_the_day() -> None:
     walk = trip([walker()], 1)
     slots: tuple[Slot, ...] = slots_of(walk, days(1))
     assert [s.meal for s in slots] == ["breakfast", "move", "lunch", "dinner", "drinks"]
+
+
+def test_a_day_with_only_breakfast_or_only_dinner_has_half_the_hot_drinks_rounded_up() -> None:
+    """Two a day over five dinners and five breakfasts are ten cups (common practice)."""
+    whole, evening, noon = {"breakfast", "lunch", "dinner"}, {"move", "dinner"}, {"lunch"}
+    asked = {2.0: (2.0, 1.0, 0.0), 3.0: (3.0, 2.0, 0.0), 1.0: (1.0, 1.0, 0.0), 0.0: (0.0, 0.0, 0.0)}
+    found = {n: tuple(cups(n, meals) for meals in (whole, evening, noon)) for n in asked}  # type: ignore[arg-type]
+    assert found == asked
+    days_out = [evening, whole, whole, whole, whole, {"breakfast"}]
+    assert sum(cups(2.0, meals) for meals in days_out) == 10.0  # type: ignore[arg-type]

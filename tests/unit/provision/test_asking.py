@@ -97,7 +97,7 @@ def test_the_whole_question_holds_what_the_trip_says() -> None:
     assert asked.near is None
     assert asked.walking_h == {}
     assert asked.temperatures_c == {1: 18.0, 2: 18.0, 3: 18.0}
-    assert asked.hot_drinks == {w: {1: 3.0, 2: 3.0, 3: 3.0} for w in ("a", "b")}
+    assert asked.hot_drinks == {w: {1: 2.0, 2: 3.0, 3: 2.0} for w in ("a", "b")}
     assert asked.container_ml == 7000.0
     assert asked.spare_kcal == {"a": 0.0, "b": 0.0}
     assert {f.id for f in asked.foods} == set(LARDER)

@@ -41,6 +41,6 @@ def favourites(walker: Walker) -> frozenset[str]:
 
 
 AIM = Aim(
-    name="liking", help="How much you like it.", unit="points x kcal", grams=0.05,
+    name="liking", help="How much you like it.", unit="points x kcal", grams=0.08,
     weight=lambda frame: frame.request.rules.weight_liking, add=add,
 )  # fmt: skip

@@ -2,7 +2,7 @@
 
 A tired walker counts steps before grams. Something sealed and eaten from its pouch is one step;
 what was repacked is a bag more to fill and label at home; a pot that gets dirty is washed in the
-dark. The grams they are worth are ours.
+dark, and a bowl is wiped. The grams they are worth are ours.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from oatsack.menu.aims.base import Aim, per_setting
 from oatsack.menu.frame import Frame
 from oatsack.values.food import Food
 
-OPEN, BAG, WASH = 1.0, 1.0, 2.0
-"""Steps of opening something, of having bagged it before, of washing a pot after it."""
+OPEN, BAG, BOWL, WASH = 1.0, 1.0, 1.0, 2.0
+"""Steps of opening something, of having bagged it before, of wiping a bowl, of washing a pot."""
 NIBBLE = 0.5
 """Steps of an open bag on each of its days."""
 
@@ -32,11 +32,17 @@ def add(frame: Frame, weight: float) -> None:
 def steps(food: Food) -> float:
     """Steps that one use of a food takes."""
     bagged = BAG if food.carry == "repack" else 0.0
-    washed = WASH if food.prep.needs_pot or food.prep.kind == "simmer" else 0.0
-    return OPEN + bagged + washed
+    return OPEN + bagged + _washed(food)
+
+
+def _washed(food: Food) -> float:
+    if food.prep.needs_pot or food.prep.kind == "simmer":
+        return WASH
+    stands = food.prep.kind in ("boil", "soak") and not food.prep.from_bag
+    return BOWL if stands and food.role == "main" else 0.0
 
 
 AIM = Aim(
-    name="steps", help="Few things to open, bag and wash.", unit="steps", grams=8.0,
+    name="steps", help="Few things to open, bag and wash.", unit="steps", grams=12.0,
     weight=per_setting("steps", 1.0), add=add,
 )  # fmt: skip

@@ -11,20 +11,34 @@ ADULT_FROM = 18.0
 
 def rows(frame: Frame) -> None:
     """Per day: low share x habit <= caffeine <= a daily ceiling or the habit; who named no habit
-    has a ceiling only where pregnant, nursing or young (Source: EfsaCaffeine2015)."""
+    has a ceiling only where pregnant, nursing or young (Source: EfsaCaffeine2015), and where there
+    is none, coffee or tea in the hot drinks."""
     grams = RULE.value(frame, "grams_per_mg")
     for walker, days in frame.days.items():
-        habit, ceiling = frame.walkers[walker].caffeine_mg_day, ceiling_mg(frame, walker)
+        ceiling = ceiling_mg(frame, walker)
         for day in days:
             if ceiling is not None:
                 most = day_terms(frame, walker, day, lambda f: f.caffeine_high_mg)
                 wish_at_most(
                     frame, f"caffeine/high/{walker}/{day}", most, high=ceiling, grams=grams
                 )
-            if habit and _has_drinks(frame, walker, day):
+            if _has_drinks(frame, walker, day):
                 least = day_terms(frame, walker, day, lambda f: f.caffeine_low_mg)
-                low = RULE.value(frame, "low_share") * habit
+                low = floor_mg(frame, walker, day)
                 wish_at_least(frame, f"caffeine/low/{walker}/{day}", least, low=low, grams=grams)
+
+
+def floor_mg(frame: Frame, walker: str, day: int) -> float:
+    """Least caffeine wished for a day [mg]: a share of the habit; where nobody named one, that of a
+    cup of tea for every hot drink, for half the walkers of the world would miss it on the second
+    day and do not think of saying so. Nothing where a ceiling was set for the walker's sake."""
+    habit = frame.walkers[walker].caffeine_mg_day
+    if habit is not None:
+        return RULE.value(frame, "low_share") * habit
+    if ceiling_mg(frame, walker) is not None:
+        return 0.0
+    cups = frame.request.hot_drinks.get(walker, {}).get(day, 0.0)
+    return RULE.value(frame, "unsaid_mg_per_cup") * cups
 
 
 def ceiling_mg(frame: Frame, walker: str) -> float | None:
@@ -52,6 +66,7 @@ RULE = Rule(
     hard=False,
     settings=(
         Setting(name="low_share", unit="share", default=0.7, help="of the habit, at least"),
+        Setting(name="unsaid_mg_per_cup", unit="mg", default=40.0, help="where no habit is named"),
         Setting(name="high_mg_day", unit="mg", default=400.0, help="wish at most"),
         Setting(name="none_mg_day", unit="mg", default=30.0, help="for who wants none"),
         Setting(name="pregnant_mg_day", unit="mg", default=200.0, help="pregnant or nursing"),

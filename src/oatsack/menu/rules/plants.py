@@ -1,6 +1,6 @@
 """Something from a plant: dried fruit on the way, dried vegetables in the pot; soft.
 
-Source: common practice (25 to 50 g of dried fruit a day). A mix of nuts and fruit counts in part.
+Source: common practice (25 to 50 g of dried fruit a day, and some vegetables). A mix of nuts and fruit counts in part.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ RULE = Rule(
     rows=rows,
     hard=False,
     settings=(
-        Setting(name="g_per_day", unit="g", default=25.0, help="wish, as dried fruit"),
+        Setting(name="g_per_day", unit="g", default=40.0, help="wish, as dried fruit"),
         Setting(name="grams_per_g", unit="g/g", default=0.6, help="cost of a gram short"),
     ),
 )

@@ -117,7 +117,7 @@ RULE = Rule(
     settings=(
         Setting(name="dinner_grams", unit="g", default=60.0, help="cost of a dinner too soon"),
         Setting(name="dinner_wish_days", unit="days", default=4.0, help="dinners apart, wish"),
-        Setting(name="wish_grams", unit="g", default=12.0, help="cost of missing that wish"),
+        Setting(name="wish_grams", unit="g", default=20.0, help="cost of missing that wish"),
         Setting(name="kind_grams", unit="g", default=40.0, help="cost of sweets or nuts twice"),
         Setting(name="drink_grams", unit="g", default=8.0, help="cost of a filling drink twice"),
         Setting(name="snack_grams", unit="g", default=6.0, help="cost of a snack too often"),

@@ -136,10 +136,18 @@ class TestCaffeine:
         assert off(asked, {"anna/1/drinks/coffee": 3}, "caffeine") == pytest.approx(0.0)
         assert off(asked, {"anna/1/drinks/coffee": 4}, "caffeine") > 0
 
-    def test_who_said_nothing_is_told_nothing(self) -> None:
-        asked = self.asked()
-        assert off(asked, {"anna/1/drinks/coffee": 6}, "caffeine") == pytest.approx(0.0)
-        assert off(asked, {}, "caffeine") == pytest.approx(0.0)
+    @pytest.mark.parametrize(("mugs", "free"), [(0, False), (3, False), (4, True), (6, True)])
+    def test_who_said_nothing_has_coffee_or_tea_against_the_headache_of_day_two(
+        self, mugs: int, free: bool
+    ) -> None:
+        """Of six hot drinks a cup of tea each, 240 mg; a mug of this coffee holds 60."""
+        cost = off(self.asked(), {"anna/1/drinks/coffee": mugs}, "caffeine")
+        assert (cost == pytest.approx(0.0)) == free
+
+    def test_no_coffee_is_wished_for_a_child_or_who_is_pregnant_or_drinks_nothing_hot(self) -> None:
+        nobody = ({"age_years": 9.0}, {"condition": "nursing"}, {"hot_drinks_day": 0})
+        asked = [request((COFFEE, *BARS), [walker(**more)], keep="drinks lunch") for more in nobody]
+        assert [off(one, {}, "caffeine") for one in asked] == pytest.approx([0.0, 0.0, 0.0])
 
 
 class TestHotDrinks:

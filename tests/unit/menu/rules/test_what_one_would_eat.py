@@ -130,9 +130,11 @@ class TestPlants:
     mix = food("mix", meals="move", category="nut", dose_g=25.0, taste="sweet")
     asked = request((fruit, mix), keep="move")
 
-    def test_a_handful_of_fruit_is_enough_for_a_day(self) -> None:
-        assert off(self.asked, {"anna/1/move/mango": 1.0}, "plants") == pytest.approx(0.0)
-        assert off(self.asked, {}, "plants") > 0
+    @pytest.mark.parametrize(("handfuls", "free"), [(0, False), (1, False), (2, True)])
+    def test_forty_grams_of_fruit_are_enough_for_a_day(self, handfuls: int, free: bool) -> None:
+        """Source: common practice (25 to 50 g of dried fruit a day)."""
+        cost = off(self.asked, {"anna/1/move/mango": float(handfuls)}, "plants")
+        assert (cost == pytest.approx(0.0)) == free
 
     def test_a_mix_counts_in_part(self) -> None:
         nothing, mix, fruit = (
