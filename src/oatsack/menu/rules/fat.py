@@ -1,8 +1,8 @@
 """Not too much of the trip's energy from fat: a quiet wish, and a dear ceiling above it; soft.
 
 Pure mass gives oily, odd menus: the wish keeps a trip near what people eat at home, the ceiling
-keeps it from oil and couscous. Source of the wish: Iom2005, 20 to 35 % of the energy; of the ceiling:
-common practice, 45 % is what most stomachs bear.
+keeps it from oil and couscous. Source of the wish: Iom2005, 20 to 35 % of the energy; of the
+ceiling: common practice, 45 % is what most stomachs bear.
 """
 
 from __future__ import annotations
