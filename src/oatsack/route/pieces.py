@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from oatsack.route import pace
+from oatsack.route.underfoot import share_of_speed
 
 if TYPE_CHECKING:
     from oatsack.values.model import Model
@@ -84,13 +85,14 @@ class Gait:
     flat_ms: float | None = None
 
     def minutes(self, piece: Piece) -> float:
-        """Moving time of a piece [min]; a stated speed outranks the rule."""
+        """Moving time of a piece [min]; a stated speed outranks the rule, and so the ground."""
         if piece.speed_ms is not None:
             return piece.distance_m / (60.0 * piece.speed_ms)
         grade = piece.grade_pct
-        return float(
+        on_path = float(
             pace.minutes(self.rule, piece.distance_m, grade_pct=grade, flat_ms=self.flat_ms)
         )
+        return on_path if self.flat_ms is not None else on_path / share_of_speed(piece.terrain)
 
 
 def gait_of(trip: Trip) -> Gait:

@@ -88,6 +88,21 @@ def test_the_rule_gives_the_time_where_nothing_was_stated() -> None:
     assert gait.minutes(piece(1046.1, 10.0)) == pytest.approx(1000.0 / 60.0, rel=1e-4)
 
 
+def test_rough_ground_is_walked_at_four_fifths_and_pathless_ground_at_three_fifths() -> None:
+    """Langmuir1984: 4 km/h off good surfaces, not 5. Tobler1993: 0.6 off paths. Which: ours."""
+    path = Gait(pace.DEFAULT).minutes(piece(1000.0))
+    found = {t: path / Gait(pace.DEFAULT).minutes(piece(1000.0, terrain=t))
+             for t in (1.0, 1.2, 1.29, 1.3, 1.49, 1.5, 2.1)}  # fmt: skip
+    asked = {1.0: 1.0, 1.2: 1.0, 1.29: 1.0, 1.3: 0.8, 1.49: 0.8, 1.5: 0.6, 2.1: 0.6}
+    assert found == pytest.approx(asked)
+
+
+def test_who_states_a_speed_states_it_for_the_ground_as_well() -> None:
+    for gait, more in ((Gait(pace.DEFAULT, 1.2), {}), (Gait(pace.DEFAULT), {"speed_ms": 1.2})):
+        times = [gait.minutes(piece(720.0, terrain=t, **more)) for t in (1.0, 1.3, 2.1)]
+        assert times == pytest.approx([10.0] * 3), more
+
+
 def test_a_flat_speed_scales_every_slope_alike() -> None:
     plain, quick = Gait(pace.DEFAULT), Gait(pace.DEFAULT, 1.5)
     ratios = [plain.minutes(piece(100.0, g)) / quick.minutes(piece(100.0, g)) for g in (-20, 0, 15)]
