@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from oatsack.desk.elsewhere import Elsewhere
+from oatsack.desk.solving import Works
 from oatsack.web import live
 from oatsack.web.app import create
 
@@ -27,13 +28,13 @@ TODAY = dt.date(2027, 6, 1)
 
 
 @contextmanager
-def served(folder: Path) -> Iterator[str]:
+def served(folder: Path, works: Works | None = None) -> Iterator[str]:
     """The address of the pages over a folder, their solving in a process of its own."""
     import uvicorn
 
     taken = socket.socket()
     taken.bind(("127.0.0.1", 0))
-    app = create(folder, today=lambda: TODAY, works=Elsewhere())
+    app = create(folder, today=lambda: TODAY, works=works or Elsewhere())
     config = uvicorn.Config(app, log_level="error", lifespan="off", ws="none")
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [taken]}, daemon=True)

@@ -250,3 +250,26 @@ def test_likes_are_written_into_the_trip_and_taken_back(client: Client) -> None:
     sent = Sent(client.get("/trip/walk/likes?q=couscous").text).forms[0]
     for wrong in ({"0/couscous": "9"}, {"7/couscous": "3"}, {"x/couscous": "3"}):
         assert client.post("/trip/walk/likes", sent | wrong).status_code == 422
+
+
+def test_a_label_is_doubted_while_it_is_typed_and_nothing_is_kept(client: Client) -> None:
+    asked = {"per": "100 g", "kcal": "1590", "category": "bread"}
+    found = client.get("/larder/label.json", params=asked).json()
+    assert found["faults"] == {} and len(found["doubts"]) == 1
+    assert "kilojoules" in found["doubts"][0] and found["doubts"][0].startswith("This food")
+    named = client.get("/larder/label.json", params=asked | {"name": "Rye <b>"}).json()
+    assert named["doubts"][0].startswith("Rye <b>")
+    assert client.get("/larder/label.json", params=asked | {"kcal": "380"}).json() == {
+        "doubts": [], "faults": {}}  # fmt: skip
+    assert larder_text(client) == ""
+
+
+def test_the_page_of_a_label_says_where_to_ask_and_repeats_no_label_as_a_hint(
+    client: Client,
+) -> None:
+    page = client.get(LABEL).text
+    assert 'data-src="/larder/label.json"' in page
+    assert '<p class="tick sure" hidden>' in page, "a tick only where there is a doubt"
+    assert ">Protein, g</label>" in page and ">Protein.</span>" not in page
+    doubted = client.send(LABEL, CRACKERS | {"kcal": "1590"})
+    assert doubted.status_code == 422 and '<p class="tick sure">' in doubted.text

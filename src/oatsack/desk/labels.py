@@ -67,6 +67,31 @@ def judged(given: Mapping[str, Any]) -> Judged:
     return Judged(food=foods[0], doubts=tuple(doubts(foods[0])))
 
 
+STANDS_IN = {"name": "x", "pack_g": "100 g"}
+"""For what a label that is still being typed lacks."""
+OF_A_PACK = ("doses", "dose_g", "pack_ml", "wrap_g")
+"""Only makes sense beside the mass of a pack."""
+
+
+def so_far(given: Mapping[str, Any]) -> Judged:
+    """What can be said of a label while it is typed: nothing about what is still blank.
+
+    Faults are those of what was typed; what is at fault does not keep the rest from being doubted.
+    """
+    typed = {key: str(text).strip() for key, text in given.items() if str(text).strip()}
+    if not typed.get("pack_g"):
+        typed = {key: text for key, text in typed.items() if key not in OF_A_PACK}
+        if typed.get("per") == "pack":
+            typed.pop("per")
+    found = judged(STANDS_IN | typed)
+    beside = found.beside()
+    faults = tuple(fault for name in beside if name in typed for fault in beside[name])
+    if not faults:
+        return Judged(food=found.food, doubts=found.doubts)
+    rest = judged(STANDS_IN | {key: text for key, text in typed.items() if key not in beside})
+    return Judged(food=rest.food, doubts=rest.doubts, faults=faults)
+
+
 def _blank(column: Column) -> Fault:
     return Fault(file=LABEL, path=column.name, wrong="is blank", read="", instead=column.about)
 
@@ -148,5 +173,5 @@ def written(folder: Path, *, decimal: Decimal = ".") -> bytes:
 
 __all__ = [
     "COLUMNS", "FILE", "Judged", "changed", "drop", "every", "food_of", "judged", "keep", "own",
-    "row_of", "take_in", "written",
+    "row_of", "so_far", "take_in", "written",
 ]  # fmt: skip

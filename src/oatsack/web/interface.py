@@ -13,6 +13,7 @@ from starlette.responses import JSONResponse, Response
 from oatsack.desk import labels
 from oatsack.files.planfile import schema_text
 from oatsack.larder.search import find
+from oatsack.reports.words import say
 from oatsack.version import VERSION
 from oatsack.web.door import Door, Form, planned
 
@@ -44,8 +45,17 @@ WHY = {
     "type": "object", "required": ["address", "lines", "opens"], "additionalProperties": False,
     "properties": {"address": TEXT, "lines": NAMES, "opens": NAMES},
 }  # fmt: skip
-PLAN = {"type": "object", "description": "As /plan.schema.json describes it.",
+PLAN = {"type": "object",
         "required": ["format", "trip", "days", "menu", "packed", "kitchen", "totals"]}  # fmt: skip
+JUDGED = {
+    "type": "object", "required": ["doubts", "faults"], "additionalProperties": False,
+    "properties": {
+        "doubts": NAMES, "faults": {"type": "object", "additionalProperties": NAMES},
+    },
+}  # fmt: skip
+OF_A_LABEL = ("name", "category", "pack_g", "doses", "dose_g", "per", "serving_g", "kcal", "kj",
+              "protein_g", "fat_g", "carb_g", "fibre_g", "sodium_mg", "salt_g")  # fmt: skip
+"""Columns of a label that are worth asking about before it is kept; the others are taken too."""
 TRIPS = {"type": "object", "required": ["trips"], "properties": {"trips": NAMES}}
 FOODS = {
     "type": "object", "required": ["count", "foods"],
@@ -60,42 +70,46 @@ def openapi(door: Door, request: Request, form: Form) -> Response:
 
 def described() -> dict[str, Any]:
     """OpenAPI 3.1, small enough to read."""
-    name = _parameter("name", "path", "The trip's name.", pattern="^[a-z0-9][a-z0-9_-]{0,39}$")
-    walker = _parameter("w", "query", "A walker's id.", required=True)
-    at = _parameter("at", "query", "The address of a number in the plan.")
-    asked = _parameter("q", "query", "Words, as free:milk or vegan.")
+    name = _parameter("name", "path", pattern="^[a-z0-9][a-z0-9_-]{0,39}$")
+    walker, at, asked = _parameter("w", required=True), _parameter("at"), _parameter("q")
+    label = [_parameter(column, says="column") for column in OF_A_LABEL]
     return {
         "openapi": "3.1.0",
-        "info": {"title": "Oatsack", "version": VERSION, "description": "Read only, local."},
+        "info": {"title": "Oatsack", "version": VERSION, "description": say("web.json.info")},
         "paths": {
-            "/trips.json": _path("The trips of the folder", TRIPS),
-            "/larder.json": _path("Foods by search", FOODS, asked),
-            "/plan.schema.json": _path("What a plan holds", {"type": "object"}),
-            "/trip/{name}/plan.json": _path("The plan", PLAN, name),
-            "/trip/{name}/why.json": _path("How a number came about", WHY, name, at),
-            "/trip/{name}/ribbon.json": _path("The walk hour by hour", HOURS, name),
-            "/trip/{name}/dial.json": _path("The energy dial of a walker", PLACES, name, walker),
+            "/trips.json": _path("trips", TRIPS),
+            "/larder.json": _path("larder", FOODS, asked),
+            "/larder/label.json": _path("label", JUDGED, *label),
+            "/plan.schema.json": _path("schema", {"type": "object"}),
+            "/trip/{name}/plan.json": _path("plan", PLAN, name),
+            "/trip/{name}/why.json": _path("why", WHY, name, at),
+            "/trip/{name}/ribbon.json": _path(
+                "ribbon", HOURS, name, _parameter("part"), _parameter("whole")),
+            "/trip/{name}/dial.json": _path("dial", PLACES, name, walker),
         },
     }  # fmt: skip
 
 
 def _parameter(
-    name: str, where: str, says: str, *, required: bool = False, **schema: str
+    name: str, where: str = "query", *, says: str = "", required: bool = False, **schema: str
 ) -> dict[str, Any]:
-    return {"name": name, "in": where, "description": says, "schema": {**TEXT, **schema},
+    about = say(f"web.json.asks-{says or name}")
+    return {"name": name, "in": where, "description": about, "schema": {**TEXT, **schema},
             "required": required or where == "path"}  # fmt: skip
 
 
 def _path(says: str, schema: dict[str, Any], *parameters: dict[str, Any]) -> dict[str, Any]:
-    answers: dict[str, Any] = {"200": _answer("Here it is.", schema)}
+    answers: dict[str, Any] = {"200": _answer("here", schema)}
     if parameters:
-        answers["404"] = _answer("There is no such thing.", FAULT)
-        answers["422"] = _answer("It cannot be read, or there is no plan.", FAULT)
-    return {"get": {"summary": says, "parameters": list(parameters), "responses": answers}}
+        answers["404"] = _answer("none", FAULT)
+        answers["422"] = _answer("unreadable", FAULT)
+    return {"get": {"summary": say(f"web.json.{says}"), "parameters": list(parameters),
+                    "responses": answers}}  # fmt: skip
 
 
 def _answer(says: str, schema: dict[str, Any]) -> dict[str, Any]:
-    return {"description": says, "content": {"application/json": {"schema": schema}}}
+    return {"description": say(f"web.json.{says}"),
+            "content": {"application/json": {"schema": schema}}}  # fmt: skip
 
 
 def trips(door: Door, request: Request, form: Form) -> Response:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import JSONResponse, Response
 
 from oatsack.desk import labels
 from oatsack.files.larder_columns import BY_NAME, Column
@@ -64,6 +64,18 @@ def put_label(door: Door, request: Request, form: Form) -> Response:
         return _page(door, request, given, found, 200 if found.food and sure else 422)
     labels.keep(door.bench.folder, [found.food])
     return back(f"/larder/food/{found.food.id}")
+
+
+def judge(door: Door, request: Request, form: Form) -> Response:
+    """What is wrong or doubtful with a label as far as it is typed; nothing is kept."""
+    found = labels.so_far({k: v for k, v in request.query_params.items() if k in BY_NAME})
+    name = request.query_params.get("name", "").strip() or say("web.label.this")
+    voice = Voice(measures=measures_for(request), foods={found.food.id: name} if found.food else {})
+    return JSONResponse({
+        "doubts": list(found.says(voice)),
+        "faults": {name: list(dict.fromkeys(told(fault) for fault in several))
+                   for name, several in found.beside().items()},
+    })  # fmt: skip
 
 
 def _given(door: Door, form: Form) -> dict[str, str]:
@@ -123,13 +135,19 @@ def _field(column: Column, given: Mapping[str, str], shown: labels.Judged) -> Fi
     sort, options = "text", _options(column)
     if options:
         sort = "checks" if column.kind == "words" else "select"
-    sample = SAMPLES.get(column.name, "")
-    example = " " + say("web.form.example", example=sample) if sample else ""
     return Field(
-        name=column.name, label=_label(column.name),
-        hint=column.about + example, value=given.get(column.name, ""), sort=sort, options=options,
-        faults=faults, needed=column.required,
+        name=column.name, label=_label(column.name), hint=_hint(column),
+        value=given.get(column.name, ""), sort=sort, options=options, faults=faults,
+        needed=column.required,
     )  # fmt: skip
+
+
+def _hint(column: Column) -> str:
+    """What a column is, where its label does not say all of it, with an example."""
+    about = column.about.strip()
+    parts = [] if about.rstrip(".").casefold() in _label(column.name).casefold() else [about]
+    sample = SAMPLES.get(column.name, "")
+    return " ".join(parts + [say("web.form.example", example=sample)] * bool(sample))
 
 
 def _options(column: Column) -> tuple[tuple[str, str], ...]:

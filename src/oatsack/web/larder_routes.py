@@ -14,6 +14,7 @@ LATER: dict[str, Routes] = {
     "oatsack.web.label_form": (
         ("GET", "/larder/label", "label"),
         ("POST", "/larder/label", "put_label"),
+        ("GET", "/larder/label.json", "judge"),
     ),
     "oatsack.web.stock": (
         ("GET", "/larder/stock", "stock"),

@@ -64,9 +64,12 @@ class Shown:
     meals: tuple[MealShown, ...]
 
 
-def days(told: Telling, news: Collection[Place]) -> tuple[Shown, ...]:
-    """All days, in order."""
-    return tuple(_day(told, day.number, news) for day in told.plan.days)
+def days(
+    told: Telling, news: Collection[Place], some: range | None = None
+) -> tuple[Shown, ...]:
+    """All days in order, or `some` by their places from 0."""
+    shown = range(len(told.plan.days)) if some is None else some
+    return tuple(_day(told, told.plan.days[k].number, news) for k in shown)
 
 
 def _day(told: Telling, number: int, news: Collection[Place]) -> Shown:

@@ -13,11 +13,12 @@ from starlette.responses import JSONResponse, Response
 
 from oatsack.desk import edits, whys
 from oatsack.desk.bench import Standing, keep_few, stopped
-from oatsack.reports.formats.html_blocks import slim, table_html
+from oatsack.reports.formats.html_blocks import table_html
 from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
-from oatsack.reports.ribbon_reading import hours_table, readings, sentence
+from oatsack.reports.ribbon_reading import ends_of_days, hours_table, readings, sentence
 from oatsack.reports.telling import Telling, short_date, telling
 from oatsack.reports.words import say
+from oatsack.web import folding
 from oatsack.web.door import MARK, WORK, Door, Form, planned
 from oatsack.web.glance import facts, figures, opened
 from oatsack.web.guard import COOKIE
@@ -45,8 +46,7 @@ def trip(door: Door, request: Request, form: Form) -> Response:
         words = [{"wish": f"back {w.kind}/{w.place}", "text": _word(None, w)}
                  for w in edits.words_of(standing.revision.text)]  # fmt: skip
         return door.page(request, "no_plan.html", s=standing, ready=ready, words=words)
-    asked = request.query_params.get("was", "")
-    was = int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 12 else None
+    was = folding.was_of(request)
     note = request.query_params.get("note", "")
     key = ("trip", standing.revision.id, standing.revision.next, was, note)
     if key not in door.kept:
@@ -55,15 +55,26 @@ def trip(door: Door, request: Request, form: Form) -> Response:
 
 
 def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
-    """The page with a mark in place of the forms' token."""
+    """The page with a mark in place of the forms' token; in parts where it would be too large."""
     assert standing.plan is not None
-    told, base = telling(standing.plan), f"/trip/{standing.name}"
+    told = telling(standing.plan)
+    if not folding.is_long(told):
+        text = _filled(door, standing, told, (was, note))
+        if len(text.encode("utf-8")) <= folding.MOST_BYTES:
+            return text
+    return _filled(door, standing, told, (was, note), folded=True)
+
+
+def _filled(door: Door, standing: Standing, told: Telling, asked: tuple[int | None, str], *,
+            folded: bool = False) -> str:  # fmt: skip
+    base, (was, note) = f"/trip/{standing.name}", asked
     news = door.bench.news(standing, was)
     return door.templates.get_template("trip.html").render(
         s=standing, told=told, token=MARK, work=WORK, base=base, here=base,
-        stopped=stopped(told.plan),
         changed=_changed(told, len(news), was, note), figures=figures(told),
-        ribbon=ribbon_parts(told), facts=facts(told, base), days=days(told, news),
+        ribbon=folding.whole_ribbon(told) if folded else folding.both(ribbon_picture(told)),
+        facts=facts(told, base), days=() if folded else days(told, news),
+        stopped=stopped(told.plan), parts=folding.lines(told, news) if folded else (), was=was,
         dials=_dials(told), words=_words(told, standing.revision.text),
     )  # fmt: skip
 
@@ -77,12 +88,6 @@ def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
         return first
     found = told.say("live.changed", n=news) if news else told.say("live.same")
     return f"{first} {found}".strip() if news or not first else first
-
-
-def ribbon_parts(told: Telling) -> dict[str, str]:
-    """The ribbon drawn for a broad and for a narrow page."""
-    drawn = ribbon_picture(told)
-    return {"broad": slim(drawn.svg), "narrow": slim(drawn.narrow), "title": drawn.title}
 
 
 def _dials(told: Telling) -> list[dict[str, Any]]:
@@ -117,30 +122,47 @@ def _word(told: Telling | None, word: edits.Word) -> str:
 
 
 def hours(door: Door, request: Request, form: Form) -> Response:
-    """Every hour of the ribbon as a table, its figures to be opened."""
+    """Every hour of the ribbon as a table, its figures to be opened; of a long walk every day,
+    or the hours of one part."""
     standing, plan = planned(door, request)
-    told = telling(plan)
-    table = opened(table_html(hours_table(told)), f"/trip/{standing.name}")
-    return door.page(request, "see.html", s=standing, title=say("ribbon.hours"),
-                     blocks=table)  # fmt: skip
+    told, base = telling(plan), f"/trip/{standing.name}"
+    some, read = folding.days_asked(told, request), readings(told)
+    by_day = some is None and folding.is_long(told)
+    if by_day:
+        read = ends_of_days(read)
+    elif some is not None:
+        read = tuple(one for one in read if one.day - 1 in some)
+    title = say("ribbon.ends" if by_day else "ribbon.hours")
+    return door.page(
+        request, "hours.html", s=standing, title=title, base=base,
+        table=opened(table_html(hours_table(told, read)), base),
+        parts=folding.lines(told, ()) if by_day else (),
+    )  # fmt: skip
 
 
 def ribbon(door: Door, request: Request, form: Form) -> Response:
-    """What the ribbon says at each hour, and where that lies in its two drawings."""
+    """What the ribbon says at each hour, and where that lies in its two drawings; ``?part=`` for
+    some days of a long walk, ``?whole=yes`` for the end of each day in the picture of the whole."""
     standing, plan = planned(door, request)
-    key = ("ribbon", standing.revision.id)
+    told = telling(plan)
+    some, whole = folding.days_asked(told, request), request.query_params.get("whole") == "yes"
+    key = ("ribbon", standing.revision.id, some, whole)
     if key not in door.kept:
-        told = telling(plan)
-        found = readings(told)
-        moments = [one.moment for one in found]
-        drawn = {
-            name: [[round(s.x, 1), round(s.top, 1), round(s.bottom, 1)]
-                   for s in places(told, moments, width)]
-            for name, width in (("broad", BROAD), ("narrow", NARROW))
-        }  # fmt: skip
-        keep_few(door.kept, key, {**drawn, "says": [sentence(told, one) for one in found]},
-                 PAGES_KEPT)  # fmt: skip
+        keep_few(door.kept, key, _read(told, some, whole=whole), PAGES_KEPT)
     return JSONResponse(door.kept[key])
+
+
+def _read(told: Telling, some: range | None, *, whole: bool) -> dict[str, Any]:
+    """Sentences, and for each its place in the broad and in the narrow drawing."""
+    found = [one for one in readings(told) if some is None or one.day - 1 in some]
+    shown = ends_of_days(found) if whole else found
+    moments = [one.moment for one in shown]
+    drawn = {
+        name: [[round(s.x, 1), round(s.top, 1), round(s.bottom, 1)]
+               for s in places(told, moments, width, only=some, whole=whole)]
+        for name, width in (("broad", BROAD), ("narrow", NARROW))
+    }  # fmt: skip
+    return {**drawn, "says": [sentence(told, one) for one in shown]}
 
 
 def why(door: Door, request: Request, form: Form) -> Response:

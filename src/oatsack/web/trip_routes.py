@@ -10,6 +10,9 @@ LATER: dict[str, Routes] = {
         ("GET", "/trip/{name}/ribbon.json", "ribbon"),
         ("GET", "/trip/{name}/why", "why"),
     ),
+    "oatsack.web.folding": (
+        ("GET", "/trip/{name}/days/{part}", "part"),
+    ),
     "oatsack.web.live": (
         ("GET", "/trip/{name}/work", "work"),
         ("POST", "/trip/{name}/stop", "stop"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -49,7 +50,7 @@ def test_names_of_parts_never_overlap() -> None:
     for strip in made.split("<g ")[1:]:
         found = re.findall(r'<text x="([\d.]+)"[^>]*>(Day \d+)<', strip)
         ends = [(float(x), float(x) + len(name) * 5.0) for x, name in found]
-        assert all(a[1] <= b[0] for a, b in zip(ends, ends[1:], strict=False)), ends
+        assert all(a[1] <= b[0] for a, b in pairwise(ends)), ends
         assert found
 
 
@@ -72,7 +73,7 @@ def test_a_curve_keeps_the_first_and_last_moment_of_each_day() -> None:
 def test_the_end_of_each_day_lies_to_the_right_of_the_day_before_on_its_strip(width: float) -> None:
     found = spots_whole(walk(40), [(k, 1300.0) for k in range(40)], curves=2, width=width)
     assert len(found) == 40
-    for one, other in zip(found, found[1:], strict=False):
+    for one, other in pairwise(found):
         assert other.x > one.x + LEAST / 3.0 or other.top > one.top
         assert one.top < one.bottom
     height = float(ElementTree.fromstring(drawn(40, width)).attrib["height"])

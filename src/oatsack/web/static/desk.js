@@ -187,6 +187,64 @@ function read(figure) {
   }
 }
 
+// A label is judged as it is typed: faults beside their fields, doubts below the numbers.
+function judge(box) {
+  const form = box.closest("form"), note = $(".note", box), list = $("ul", box), sure = $(".sure", form);
+  let timer = 0, asked = 0;
+  const beside = (field, texts) => {
+    const id = `${field.id}-f`, told = texts?.join(" ") ?? "";
+    let said = $(`#${id}`, form);
+    const others = (field.getAttribute("aria-describedby") ?? "").split(" ").filter((one) => one && one !== id);
+    if (!told) { said?.remove(); field.removeAttribute("aria-invalid"); }
+    else {
+      if (!said) { said = Object.assign(document.createElement("span"), { className: "fault", id }); field.after(said); }
+      if (said.textContent !== told) said.textContent = told;
+      field.setAttribute("aria-invalid", "true");
+      others.push(id);
+    }
+    if (others.length) field.setAttribute("aria-describedby", others.join(" ")); else field.removeAttribute("aria-describedby");
+  };
+  const ask = async () => {
+    const mine = ++asked, typed = [...form.elements].filter((e) => e.id && e.name && e.value && /^[a-z_0-9]+$/.test(e.name));
+    const answer = await fetch(`${box.dataset.src}?${new URLSearchParams(typed.map((e) => [e.name, e.value]))}`);
+    if (!answer.ok || mine !== asked) return;
+    const { doubts, faults } = await answer.json();
+    for (const field of typed) beside(field, faults[field.name]);
+    if (doubts.join() === [...list.children].map((one) => one.textContent).join()) return;
+    $("#doubted")?.remove();
+    list.replaceChildren(...doubts.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
+    note.hidden = sure.hidden = doubts.length === 0;
+    $("input", sure).checked = false; // it was about other doubts
+  };
+  form.addEventListener("input", (event) => {
+    if (event.target.name === "confirmed") return;
+    clearTimeout(timer);
+    timer = setTimeout(() => ask().catch(() => {}), 350);
+  });
+}
+
+// A part of a long walk opens where its line stands; after a change it is open still.
+const unfolded = new Map(); // id -> how tall it was, so that the place on the page is kept
+function unfold(part) {
+  part.addEventListener("toggle", async () => {
+    if (!part.open) return unfolded.delete(part.id);
+    if (part.dataset.full) return;
+    part.dataset.full = "yes";
+    const text = await (await fetch(part.dataset.src)).text();
+    const inner = $("#part", new DOMParser().parseFromString(text, "text/html"));
+    if (!inner) return;
+    inner.removeAttribute("id");
+    for (const old of all(":scope > :not(summary)", part)) old.remove();
+    part.append(document.adoptNode(inner));
+    part.style.minHeight = "";
+    unfolded.set(part.id, part.offsetHeight);
+    for (const figure of all("figure.ribbon", part)) read(figure);
+  });
+  if (!unfolded.has(part.id)) return;
+  part.style.minHeight = `${unfolded.get(part.id)}px`;
+  part.open = true;
+}
+
 // The dial: each place is a whole plan, made ahead while the page is read.
 async function prepare(dial) {
   const answer = await fetch(dial.dataset.src);
@@ -217,8 +275,9 @@ async function prepare(dial) {
 }
 
 async function wake() {
-  const figure = $("#ribbon");
-  if (figure) read(figure);
+  for (const figure of all("figure.ribbon[data-src]")) read(figure);
+  for (const part of all("details.part")) unfold(part);
+  for (const box of all(".judged")) judge(box);
   for (const dial of all(".dial[data-src]")) await prepare(dial).catch(() => {});
 }
 if (location.search.includes("was=")) {
