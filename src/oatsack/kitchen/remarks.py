@@ -14,7 +14,7 @@ from oatsack.kitchen.canister import PUSH_KPA, push_kpa
 from oatsack.kitchen.cosy import LUKEWARM_C, Bagged
 from oatsack.kitchen.drinking import boil_minutes
 from oatsack.kitchen.fuels import stove_row
-from oatsack.kitchen.heat import soak_factor
+from oatsack.kitchen.heat import soak_factor, staple_factor
 from oatsack.kitchen.keeping import keeping_flags, soak_clock
 from oatsack.kitchen.occasions import Helping
 from oatsack.kitchen.price import conditions_of, in_mug, in_pot
@@ -29,6 +29,9 @@ from oatsack.values.pots import pot_mates
 from oatsack.values.route import Day
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Avoid, Walker
+
+HIGH_BOILING_C = 95.0
+"""Below this, about 1,500 m up, waits are worth a word. Ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,18 +121,18 @@ def cold_gas(view: View) -> Iterator[Flag]:
 def altitude_wait(view: View) -> Iterator[Flag]:
     """Longer waits in high camps, said once for the highest."""
     waits = [
-        (m.boiling_c, m.day, s.end_min - s.start_min)
+        (m.boiling_c, m.day, (s.end_min - s.start_min) * (1.0 - 1.0 / slower(m.boiling_c)))
         for m in view.ledger.meals
         for s in m.steps
+        for slower in [staple_factor if s.kind == "simmer" else soak_factor]
         if s.kind in ("wait", "simmer") and s.food
     ]
-    if waits and min(waits)[0] < 95.0:
+    if waits and min(waits)[0] < HIGH_BOILING_C:
         boiling, day, _ = min(waits)
-        longest = max(w[2] for w in waits if w[1] == day)
-        usual = longest / (1.0 + (2.0 ** ((99.97 - boiling) / 10.0) - 1.0) / 2.0)
         yield Flag(
             key="kitchen.altitude-wait", level="quiet", scope=f"kitchen/days/{day}",
-            values={"boiling_c": boiling, "longer_min": longest - usual, "day": day},
+            values={"boiling_c": boiling, "day": day,
+                    "longer_min": max(longer for _, on, longer in waits if on == day)},
         )  # fmt: skip
 
 
@@ -224,8 +227,9 @@ def minutes(view: View) -> Iterator[Flag]:
 
 def batches(view: View) -> Iterator[Flag]:
     """A pot that must be filled again and again, said once for the worst meal."""
-    worst = max(view.ledger.meals, key=lambda m: m.batches, default=None)
-    if worst is not None and worst.batches >= 4 and worst.meal != "drinks":
+    meals = (m for m in view.ledger.meals if m.meal != "drinks")
+    worst = max(meals, key=lambda m: m.batches, default=None)
+    if worst is not None and worst.batches >= 4:
         yield Flag(
             key="kitchen.batches", level="quiet", scope=f"kitchen/days/{worst.day}",
             values={"batches": worst.batches, "meal": worst.meal, "day": worst.day},
