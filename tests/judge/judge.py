@@ -12,6 +12,10 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
+from judge.choices import CHOICES
+from judge.figures import FIGURES
+from judge.packs import PACKS
+
 Json = Any
 DIETS = {
     "vegan": {"vegan"},
@@ -370,4 +374,5 @@ CHECKS: tuple[Callable[[Json], Iterable[str]], ...] = (
     open_bags_are_whole_packs_shared_out, eaten_days_add_up, totals_add_up, needs_add_up,
     hours_add_up, bags_hold_the_menu, sacks_hold_the_bags, containers_close,
     packs_are_bought_whole, fuel_adds_up, caps_are_hard_lines, ranges_are_ordered,
+    *FIGURES, *PACKS, *CHOICES,
 )  # fmt: skip
