@@ -55,11 +55,21 @@ def facts_of(food: Food) -> Facts:
     )
 
 
+def pack_price(food: Food) -> float:
+    """Price of a pack; a high one where nobody stated it (C2)."""
+    return food.price if food.price is not None else HIGH_PRICE_PER_KG * food.pack_g / 1000.0
+
+
 def price_of_dose(food: Food) -> float:
     """Price of one dose; a high one where nobody stated it."""
     if food.price is None:
         return HIGH_PRICE_PER_KG * food.dose_g / 1000.0
     return food.price / food.doses_per_pack
+
+
+def price_of_pack(food: Food) -> float:
+    """Price of a pack; a high one where nobody stated it (C2)."""
+    return HIGH_PRICE_PER_KG * food.pack_g / 1000.0 if food.price is None else food.price
 
 
 def _high(food: Food, nutrient: str) -> float:

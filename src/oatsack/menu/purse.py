@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from oatsack.errors import NoPlan
 from oatsack.menu import legs
 from oatsack.menu.aims import price as price_aim
-from oatsack.menu.facts import HIGH_PRICE_PER_KG
+from oatsack.menu.facts import price_of_pack
 from oatsack.menu.near import answer_of
 from oatsack.menu.price import Engine
 from oatsack.menu.problem import build
@@ -94,13 +94,9 @@ def packs_cost(request: MenuRequest, menu: Menu) -> float:
     for p in (*menu.portions, *menu.spare):
         doses[p.food] = doses.get(p.food, 0.0) + p.doses
     return sum(
-        _pack_price(food) * math.ceil(doses[food.id] / food.doses_per_pack - food.home_packs - 1e-6)
+        price_of_pack(food) * math.ceil(doses[food.id] / food.doses_per_pack - food.home_packs - 1e-6)
         for food in request.foods if doses.get(food.id, 0.0) / food.doses_per_pack > food.home_packs
     )  # fmt: skip
-
-
-def _pack_price(food: Food) -> float:
-    return food.price if food.price is not None else HIGH_PRICE_PER_KG * food.pack_g / 1000.0
 
 
 def _aim(request: MenuRequest, engine: Engine, menu: Menu) -> float:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from oatsack.menu.aims.base import Aim, eaten
+from oatsack.menu.facts import price_of_pack
 from oatsack.menu.frame import Frame
-from oatsack.menu.rules.packs import pack_price
 
 
 def add(frame: Frame, weight: float) -> None:
     """Each pack bought, or each dose, costs its price."""
-    for name, column in frame.buy.items():
-        frame.builder.cost[column] += weight * pack_price(frame, name)
+    for food in (f for f in frame.request.foods if f.id in frame.buy):
+        frame.builder.cost[frame.buy[food.id]] += weight * price_of_pack(food)
     for e in eaten(frame):
         if e.food.id not in frame.buy:
             frame.builder.cost[e.column] += weight * e.doses * e.facts.price

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from oatsack.menu.facts import HIGH_PRICE_PER_KG
+from oatsack.menu.facts import price_of_pack
 from oatsack.menu.frame import Frame
 from oatsack.menu.rules.base import Rule, Term, gathered
 from oatsack.menu.spare import spare_of
@@ -33,7 +33,7 @@ def rows(frame: Frame) -> None:
         if terms and (whole or food.at_home):
             _buy(frame, food, terms, whole=whole)
     if budget is not None and frame.buy:
-        terms = [(column, pack_price(frame, name)) for name, column in frame.buy.items()]
+        terms = [(frame.buy[f.id], price_of_pack(f)) for f in frame.request.foods if f.id in frame.buy]
         frame.builder.row("packs/budget", terms, high=budget)
 
 
@@ -103,12 +103,6 @@ def _eaten_by(frame: Frame, food: Food, last: dt.date) -> list[Term]:
         if b.bag.food.id == food.id and dates[(b.bag.walker, b.bag.days[-1])] <= last
     ]  # fmt: skip
     return [(column, -value) for column, value in gathered(good)]
-
-
-def pack_price(frame: Frame, name: str) -> float:
-    """Price of a pack; a high one where nobody stated it (C2)."""
-    food = next(f for f in frame.request.foods if f.id == name)
-    return food.price if food.price is not None else HIGH_PRICE_PER_KG * food.pack_g / 1000.0
 
 
 RULE = Rule(name="packs", help="Food is bought in whole packs, within the budget.", rows=rows)
