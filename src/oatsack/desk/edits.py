@@ -42,10 +42,15 @@ def words_of(text: str) -> tuple[Word, ...]:
     )  # fmt: skip
 
 
-def _rules(text: str) -> Mapping[str, Any]:
+def data_of(text: str) -> Mapping[str, Any]:
+    """A trip's text as tables."""
     from oatsack.files.trip.toml import read_toml
 
-    found: Mapping[str, Any] = read_toml(text, "the trip file").data.get("rules", {})
+    return read_toml(text, "the trip file").data
+
+
+def _rules(text: str) -> Mapping[str, Any]:
+    found: Mapping[str, Any] = data_of(text).get("rules", {})
     return found
 
 
@@ -133,51 +138,3 @@ def turned(plan: Plan, steps_kcal: Mapping[str, float]) -> Changes:
 def numbered(plan: Plan, target: str) -> Changes:
     """The same number for everyone, as it was typed."""
     return {f"walkers[{n}].target": target for n, _ in enumerate(plan.trip.walkers)}
-
-
-def mended(text: str, key: str, values: Mapping[str, Any]) -> Changes | None:
-    """The change of a way out, or None for one that takes more than a word (a larger pot)."""
-    match key.removeprefix("way-out."):
-        case "cook-lunch":
-            return {"rules.cook_midday": True}
-        case "cook-breakfast":
-            return {"rules.hot_breakfast": True}
-        case "bans":
-            return {"rules.bans": None}
-        case "dislikes":
-            return _each_walker(text, "dislikes")
-        case "budget":
-            return {"rules.budget": f"{values['budget_money']:g} {_currency(text)}"}
-        case "minutes":
-            return {f"rules.minutes.{values['meal']}": f"{values['limit_min']:g} min"}
-        case "eat" | "eat-all":
-            return _numbers(text, values)
-    return None
-
-
-def _each_walker(text: str, key: str) -> Changes:
-    from oatsack.files.trip.toml import read_toml
-
-    walkers = read_toml(text, "the trip file").data.get("walkers", [])
-    return {f"walkers[{n}].{key}": None for n, w in enumerate(walkers) if key in w}
-
-
-def _currency(text: str) -> str:
-    found = str(_rules(text).get("budget", "")).split()
-    return found[-1] if len(found) > 1 and found[-1].isalpha() else "EUR"
-
-
-def _numbers(text: str, values: Mapping[str, Any]) -> Changes | None:
-    """The numbers that fit, of the walkers who have to give."""
-    from oatsack.files.trip import parse_trip
-    from oatsack.menu.ways_out import EACH
-
-    trip = parse_trip(text, "the trip file")
-    each = [name for name in values if name.startswith(EACH)]
-    wanted = {name.removeprefix(EACH): values[name] for name in each}
-    if "energy_kcal" in values:
-        wanted[str(values.get("walker", ""))] = values["energy_kcal"]
-    return {
-        f"walkers[{n}].target": f"{round(float(wanted[w.id]) / 10.0) * 10} kcal"
-        for n, w in enumerate(trip.walkers) if w.id in wanted
-    } or None  # fmt: skip

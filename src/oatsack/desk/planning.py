@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from oatsack import units
 from oatsack.desk.opening import Opened, digest
+from oatsack.desk.ways import kept_ways
 from oatsack.errors import NoPlan, UnitError, UsageError
 from oatsack.files.daylight import daylight_of
 from oatsack.files.planfile import dump
@@ -43,7 +44,7 @@ def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
     except NoPlan as error:
         error.walkers = {w.id: w.name for w in trip.walkers}
         error.foods = {food.id: food.name for food in opened.foods}
-        error.flags += kept_out(opened.foods)
+        error.flags = (*kept_ways(trip, error.flags), *kept_out(opened.foods))
         raise
 
 

@@ -6,6 +6,7 @@ larger pot or container, another amount to eat, disliked or banned food. Never a
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -22,6 +23,8 @@ EAT_MORE = (1.0, 1.05, 1.15, 1.4)
 LEAST_KCAL = 300.0
 """Less than so much a day is no answer; ours."""
 MOST_TRIED = 9
+STEP_ML = 50.0
+"""Pots and containers are told, and written, in such steps."""
 EACH = "kcal/"
 """Begins the names of the values that tell every walker's number."""
 
@@ -104,14 +107,18 @@ def _minutes(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
 
 
 def _pot(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
+    """A larger pot in the place of one, the largest first."""
     worst = max((g for g in gives if g.row.startswith("pot/")), key=lambda g: g.over)
     pots = request.kit.pots
-    if not pots or worst.high <= 0:
+    if worst.high <= 0:
         return
-    volume = max(p.volume_ml for p in pots) * (worst.high + worst.over) / worst.high * ROOM
-    kit = replace(request.kit, pots=(replace(pots[0], volume_ml=volume), *pots[1:]))
-    flag = Flag(key="way-out.pot", level="note", values={"pot_ml": volume})
-    yield WayOut(request=replace(request, kit=kit), flag=flag)
+    for n in sorted(range(len(pots)), key=lambda n: -pots[n].volume_ml):
+        volume = pots[n].volume_ml * (worst.high + worst.over) / worst.high * ROOM
+        volume = math.ceil(volume / STEP_ML) * STEP_ML
+        larger = replace(pots[n], volume_ml=volume)
+        kit = replace(request.kit, pots=(*pots[:n], larger, *pots[n + 1 :]))
+        flag = Flag(key="way-out.pot", level="note", values={"pot_ml": volume, "pot": n})
+        yield WayOut(request=replace(request, kit=kit), flag=flag)
 
 
 def _money_and_room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
@@ -129,10 +136,11 @@ def _room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     over = max((g.over for g in gives if g.row.startswith("container/")), default=0.0)
     shown = 1.0 + over * ROOM / request.container_ml
     for more in (shown, 1.3 * shown) if over > 0 else (1.25, 1.6):
-        room = request.container_ml * more
+        extra = math.ceil(request.container_ml * (more - 1.0) / STEP_ML) * STEP_ML
+        room = request.container_ml + extra
         flag = Flag(
             key="way-out.container", level="note",
-            values={"more_ml": room - request.container_ml, "room_ml": room},
+            values={"more_ml": extra, "room_ml": room},
         )  # fmt: skip
         yield WayOut(request=replace(request, container_ml=room), flag=flag)
 

@@ -13,7 +13,7 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
-from oatsack.desk import edits
+from oatsack.desk import edits, ways
 from oatsack.desk.bench import Standing, place
 from oatsack.desk.edits import Changes
 from oatsack.desk.solving import Hear, Seen
@@ -230,7 +230,7 @@ def _target(about: About) -> str:
 
 def _way(about: About) -> str:
     found = [way for way in about.standing.ways if way.key == about.about]
-    made = edits.mended(about.text, found[0].key, found[0].values) if found else None
+    made = ways.mended(about.text, found[0].key, found[0].values) if found else None
     if made is None:
         raise UsageError("this way out is yours to write: open the trip's text")
     return about.with_changes(made)

@@ -11,7 +11,7 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from oatsack.desk import edits, whys
+from oatsack.desk import edits, ways, whys
 from oatsack.desk.bench import Standing, keep_few, stopped
 from oatsack.reports.formats.html_blocks import table_html
 from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
@@ -42,7 +42,7 @@ def trip(door: Door, request: Request, form: Form) -> Response:
     standing = door.bench.standing(name)
     if standing.plan is None:
         ready = {w.key for w in standing.ways
-                 if edits.mended(standing.revision.text, w.key, w.values)}  # fmt: skip
+                 if ways.mended(standing.revision.text, w.key, w.values)}  # fmt: skip
         words = [{"wish": f"back {w.kind}/{w.place}", "text": _word(None, w)}
                  for w in edits.words_of(standing.revision.text)]  # fmt: skip
         return door.page(request, "no_plan.html", s=standing, ready=ready, words=words)

@@ -143,39 +143,3 @@ def test_like_for_like_brings_no_more_energy_than_what_goes() -> None:
     for doses in (1.0, 2.0, 3.0):
         n = edits.like_for_like(heavy, doses, light)
         assert n * light.dose_kcal <= doses * heavy.dose_kcal + 0.15 * light.dose_kcal
-
-
-def test_every_way_out_of_one_press_is_a_trip_that_reads() -> None:
-    start = TRIP + '[rules]\nbudget = "3 EUR"\nbans = [{ food = "muesli" }]\n'
-    ways = {
-        "way-out.cook-lunch": {}, "way-out.cook-breakfast": {}, "way-out.bans": {"n": 1},
-        "way-out.budget": {"budget_money": 12.0}, "way-out.minutes": {"meal": "dinner",
-                                                                     "limit_min": 25.0},
-        "way-out.eat": {"walker": parse_trip(start, "t").walkers[0].id, "energy_kcal": 1804.0},
-    }  # fmt: skip
-    for key, values in ways.items():
-        changes = edits.mended(start, key, values)
-        assert changes, key
-        parse_trip(edit_trip(start, changes), "trip.toml")
-    eat = edits.mended(start, "way-out.eat", ways["way-out.eat"])
-    assert eat is not None
-    trip = parse_trip(edit_trip(start, eat), "t")
-    assert trip.walkers[0].target.kcal == 1800.0 and trip.walkers[1].target.kcal is None
-    first, second = (w.id for w in trip.walkers)
-    fewer = {"share": 0.8, f"kcal/{first}": 2114.0, f"kcal/{second}": 1690.0}
-    both = edits.mended(start, "way-out.eat-all", fewer)
-    assert both == {"walkers[0].target": "2110 kcal", "walkers[1].target": "1690 kcal"}
-    budget = edits.mended(start, "way-out.budget", {"budget_money": 12.0})
-    assert budget == {"rules.budget": "12 EUR"}
-
-
-def test_dislikes_are_taken_back_of_whoever_has_some() -> None:
-    text = TRIP.replace('name = "Ben"', 'name = "Ben"\ndislikes = ["rice"]')
-    assert edits.mended(text, "way-out.dislikes", {}) == {"walkers[1].dislikes": None}
-
-
-def test_a_way_out_that_needs_more_than_a_word_is_no_change() -> None:
-    for key in ("way-out.pot", "way-out.container", "way-out.unheard-of"):
-        assert edits.mended(TRIP, key, {}) is None
-    assert edits.mended(TRIP, "way-out.eat", {"walker": "nobody", "energy_kcal": 1.0}) is None
-    assert re.search("budget", TRIP) is None
