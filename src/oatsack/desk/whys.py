@@ -3,32 +3,28 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
 from oatsack.cite import cite
-from oatsack.errors import UnknownAddress, UnknownSource
+from oatsack.errors import OatsackError, UnknownAddress, UnknownSource
+from oatsack.files.upgrades import LIFTED
 from oatsack.reports.measures import measures_of
-from oatsack.reports.words import Voice
+from oatsack.reports.words import Voice, say
 from oatsack.values.food import Food
 from oatsack.values.plan import Plan
 from oatsack.why import Explanation, Input, evaluate, why
 from oatsack.why.tree import portions_at, steps
 
-SURE = {
-    "given": "as it was given",
-    "sum": "arithmetic",
-    "model": "a published model; see the range beside it",
-    "choice": "a choice, not a measurement",
-    "prior": "a planning figure; your own measurement outranks it",
-}
 MOST_VALUES = 6
 UNITS = (
-    ("_kcal_kg", "kcal per kg a day"),
-    ("_kcal_day", "kcal a day"), ("_kcal", "kcal"), ("_kj", "kJ"), ("_kg", "kg"), ("_g", "g"),
-    ("_mg", "mg"), ("_ml", "ml"), ("_min", "min"), ("_h", "h"), ("_m", "m"), ("_pct", "%"),
-    ("_c", "°C"),
+    ("_kcal_kg", "why.unit-kcal-kg"),
+    ("_kcal_day", "why.unit-kcal-day"), ("_kcal", "kcal"), ("_kj", "kJ"), ("_kg", "kg"),
+    ("_g", "g"), ("_mg", "mg"), ("_ml", "ml"), ("_min", "min"), ("_h", "h"), ("_m", "m"),
+    ("_pct", "%"), ("_c", "°C"),
 )  # fmt: skip
+"""The end of a value's name, and its unit: a sign that is the same everywhere, or a key."""
 
 
 def told(plan: Plan, address: str) -> tuple[str, ...]:
@@ -72,9 +68,23 @@ def _lines(found: Explanation, voice: Voice, plan: Plan) -> Iterator[str]:
     yield f"  = {found.formula}"
     for name, given in found.inputs.items():
         yield f"  {name:<14} {brief(given)}"
-    yield f"  source: {source_text(found.source)}"
-    yield f"  how sure: {SURE[found.sure]}"
+    yield f"  {voice.say('why.source', source=source_text(found.source))}"
+    yield f"  {voice.say('why.sure', sure=voice.say(f'why.sure-{found.sure}'))}"
+    yield from _counted_today(found, voice, plan)
     yield from (f"  {voice.flag(flag)}" for flag in found.flags)
+
+
+def _counted_today(found: Explanation, voice: Voice, plan: Plan) -> Iterator[str]:
+    """Of a plan of an older format: what today's formula gives where that differs."""
+    if not any(flag.key == LIFTED for flag in plan.flags):
+        return
+    try:
+        again = counted_again(found)
+    except OatsackError:
+        yield f"  {voice.say('why.not-counted')}"
+        return
+    if not math.isclose(again, found.value, rel_tol=1e-9, abs_tol=1e-9):
+        yield f"  {voice.say('why.counted-today', value=shown(again))}"
 
 
 def _portion_line(address: str, voice: Voice, plan: Plan) -> Iterator[str]:
@@ -89,7 +99,8 @@ def _portion_line(address: str, voice: Voice, plan: Plan) -> Iterator[str]:
 
 def unit_of(name: str) -> str:
     """The unit that a name ends with, with a blank before it."""
-    return next((f" {unit}" for end, unit in UNITS if name.endswith(end)), "")
+    unit = next((unit for end, unit in UNITS if name.endswith(end)), "")
+    return f" {say(unit) if unit.startswith('why.') else unit}" if unit else ""
 
 
 def source_text(source: str) -> str:

@@ -1,25 +1,24 @@
 """The plan file: a `Plan` <-> the bytes of plan.json. A plan file suffices by itself (C18).
 
 Equal plans give equal bytes. One top-level key stands on each line, so that two plans can be
-compared by eye. The format is numbered; `UPGRADES` lifts older ones step by step. Imports neither
-numpy nor the trip file's parser, so that a plan opens at once.
+compared by eye. The format is numbered; files/upgrades lifts older ones step by step. Imports
+neither numpy nor the trip file's parser, so that a plan opens at once.
 """
 
 from __future__ import annotations
 
 import dataclasses
 import json
-from collections.abc import Callable, Mapping
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from oatsack.errors import Fault, PlanFileError
 from oatsack.files.codec import Misfit, Misfits, decode, described, encode
+from oatsack.files.upgrades import lifted
 from oatsack.values.plan import FORMAT, Plan
 
-Upgrade = Callable[[dict[str, Any]], dict[str, Any]]
-UPGRADES: Mapping[int, Upgrade] = {}
-"""Format number -> what makes the next one of it. To change it: raise `FORMAT` and add here."""
+AGAIN = "make the plan again with: oatsack plan"
+NEWER = "open it with the Oatsack that wrote it, or a newer one; its version stands under made"
 
 
 def dump(plan: Plan) -> bytes:
@@ -51,7 +50,7 @@ def _tree(data: bytes, name: str) -> dict[str, Any]:
     except json.JSONDecodeError as error:
         fault = Fault(
             file=name, path="the file", wrong="not JSON", read=error.msg, line=error.lineno,
-            column=error.colno, instead="make the plan again with: oatsack plan",
+            column=error.colno, instead=AGAIN,
         )  # fmt: skip
         raise PlanFileError([fault]) from None
     except RecursionError:
@@ -68,15 +67,12 @@ def _upgraded(tree: dict[str, Any], name: str) -> dict[str, Any]:
         raise _refused(name, "no plan's format number", _short(number), path="format")
     if number > FORMAT:
         wrong = f"written by a newer Oatsack; this one knows formats up to {FORMAT}"
-        raise _refused(name, wrong, str(number), path="format")
-    while number < FORMAT:
-        tree = {**UPGRADES[number](tree), "format": number + 1}
-        number += 1
-    return tree
+        raise _refused(name, wrong, str(number), path="format", instead=NEWER)
+    return tree if number == FORMAT else lifted(tree, number)
 
 
-def _refused(name: str, wrong: str, read: str, *, path: str = "the file") -> PlanFileError:
-    instead = "make the plan again with: oatsack plan"
+def _refused(name: str, wrong: str, read: str, *, path: str = "the file",
+             instead: str = AGAIN) -> PlanFileError:  # fmt: skip
     return PlanFileError([Fault(file=name, path=path, wrong=wrong, read=read, instead=instead)])
 
 

@@ -12,7 +12,6 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from oatsack.errors import PlanFileError
-from oatsack.files import planfile
 from oatsack.files.planfile import dump, load
 from oatsack.values.plan import FORMAT, Plan
 from support.each import each
@@ -112,25 +111,6 @@ def test_all_faults_of_a_plan_are_found_with_their_paths() -> None:
         ("totals.energy_kcal", "not a number", "true"),
         ("trip.walkers[0].mass_kg", "not a number", '"68 kg"'),
     ]
-
-
-def test_an_older_format_is_lifted_step_by_step(monkeypatch: pytest.MonkeyPatch) -> None:
-    plan = drawn_plan()
-    old = json.loads(dump(plan)) | {"format": 1}
-    old["made"]["dice"] = old["made"].pop("seed")
-
-    def one_to_two(tree: dict[str, dict[str, object]]) -> dict[str, dict[str, object]]:
-        made = dict(tree["made"])
-        made["seed"] = made.pop("dice")
-        return {**tree, "made": made}
-
-    monkeypatch.setattr(planfile, "FORMAT", 3)
-    monkeypatch.setattr(planfile, "UPGRADES", {1: one_to_two, 2: lambda tree: tree})
-    assert load(json.dumps(old).encode()) == dataclasses.replace(plan, format=3)
-
-
-def test_every_older_format_has_its_upgrade() -> None:
-    assert set(planfile.UPGRADES) == set(range(1, FORMAT))
 
 
 def test_a_plan_opens_without_the_heavy_libraries() -> None:
