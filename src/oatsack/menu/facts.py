@@ -55,11 +55,6 @@ def facts_of(food: Food) -> Facts:
     )
 
 
-def pack_price(food: Food) -> float:
-    """Price of a pack; a high one where nobody stated it (C2)."""
-    return food.price if food.price is not None else HIGH_PRICE_PER_KG * food.pack_g / 1000.0
-
-
 def price_of_dose(food: Food) -> float:
     """Price of one dose; a high one where nobody stated it."""
     if food.price is None:
