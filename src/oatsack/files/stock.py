@@ -39,7 +39,10 @@ def read_stock(data: bytes, name: str, known: Collection[str]) -> tuple[Lot, ...
         sheet = read_sheet(data, name)
     except NotATable as bad:
         raise LarderError([_fault(name, "stock", str(bad), line=bad.line)]) from bad
-    columns = {normal(text): i for i, text in enumerate(sheet.header.cells) if text}
+    columns: dict[str, int] = {}
+    for i, text in enumerate(sheet.header.cells):
+        if text:
+            columns.setdefault(normal(text), i)
     faults = _header_faults(sheet, columns)
     if faults:
         raise LarderError(faults)
@@ -74,6 +77,18 @@ def _header_faults(sheet: Sheet, columns: dict[str, int]) -> list[Fault]:
         )
         for text, index in columns.items()
         if text not in STOCK_COLUMNS
+    ]
+    faults += [
+        sheet.fault(
+            sheet.header,
+            index,
+            path=f"column {index + 1}",
+            wrong=f"the column {normal(text)} comes twice",
+            read=repr(text),
+            instead=f"leave out this one or column {columns[normal(text)] + 1}",
+        )
+        for index, text in enumerate(sheet.header.cells)
+        if text and columns[normal(text)] != index
     ]
     for name in ("food", "packs"):
         if name not in columns:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from oatsack.files.sheet import (
@@ -172,3 +174,69 @@ def test_other_texts_are_read_as_they_are(text: str) -> None:
 def test_a_written_table_has_the_separator_that_its_decimal_mark_needs() -> None:
     assert write_sheet(["a", "b"], [["1,5", "=x"]], ",") == b"a;b\n1,5;'=x\n"
     assert write_sheet(["a", "b"], [["1.5", "x,y"]], ".") == b'a,b\n1.5,"x,y"\n'
+
+
+@each(
+    ("cells", "delimiter", "decimal"),
+    [
+        (["1.5", "2,5"], ";", "."),  # as many of both: a point
+        (["1.5", "2,5", "3,5"], ";", ","),
+        (["1.500"], ";", None),
+        (["1.500", "2.25"], ";", "."),
+        (["1,500", "2.25"], ";", "."),
+        (["1.500"], ",", "."),  # the comma parts the cells, so it parts no digits
+        (["12", "-", "about"], ";", "."),
+        ([], ";", "."),
+        ([".5"], ";", "."),
+        ([",5"], ";", ","),
+        (["0.125"], ";", "."),  # no thousands begin with nought
+        (["-1,25"], ";", ","),
+    ],
+)
+def test_each_kind_of_cell_speaks_for_a_decimal_mark(
+    cells: list[str], delimiter: str, decimal: str | None
+) -> None:
+    assert decimal_of(cells, delimiter) == decimal
+
+
+@each(
+    ("text", "decimal", "value"),
+    [
+        ("1.5", ".", 1.5), ("1.5", ",", None), ("1.5", None, None), ("15", None, 15.0),
+        ("15", ",", 15.0), ("1,5", ",", 1.5), ("1,5", ".", None), ("1,234.5", ".", 1234.5),
+        ("1.234,5", ",", 1234.5), ("1.234.567,8", ",", 1_234_567.8), ("0,234.5", ".", None),
+        ("1,23.4", ".", None), (".5", ".", 0.5), (",5", ",", 0.5), ("1.", ".", None),
+        ("-1", ".", None), ("", ".", None), ("1e5", ".", None), ("٣", ".", None),
+        ("1 5", ".", None),
+    ],
+)  # fmt: skip
+def test_a_number_has_one_reading_in_a_file_of_one_mark(
+    text: str, decimal: Any, value: float | None
+) -> None:
+    assert number(text, decimal) == value
+
+
+@each(
+    ("first", "delimiter"),
+    [("a,b;c", ","), ("a;b;c,d", ";"), ("a\tb", "\t"), ("abc", ","), ('"a;b;c",d', ","),
+     ("\n\na;b", ";"), ("sep=|", "|"), ("sep=;\na,b", ";")],
+)  # fmt: skip
+def test_the_first_line_with_anything_tells_what_parts_the_cells(
+    first: str, delimiter: str
+) -> None:
+    assert read_sheet(f"{first}\nx\n".encode(), "t.csv").delimiter == delimiter
+
+
+def test_a_fault_shows_its_own_line_however_the_lines_end() -> None:
+    for end in ("\n", "\r\n", "\r"):
+        sheet = read_sheet(end.join(["a,b", '"x', 'y",2', ""]).encode(), "t.csv")
+        fault = sheet.fault(sheet.rows[0], 1, path="b", wrong="w", read="r", instead="i")
+        assert (fault.line, fault.column, fault.text) == (3, 4, 'y",2'), repr(end)
+
+
+def test_a_place_beyond_the_cells_of_a_row_is_its_end() -> None:
+    sheet = read_sheet(b'a,b,c\n1,"2"\n', "t.csv")
+    assert sheet.place(sheet.rows[0], 2) == (2, 6)
+    assert sheet.place(sheet.rows[0], 9) == (2, 6)
+    doubled = read_sheet(b'a,b\n"x ""y"", z",2\n', "t.csv")
+    assert doubled.place(doubled.rows[0], 1) == (2, 14)

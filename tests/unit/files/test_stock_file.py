@@ -9,6 +9,7 @@ import pytest
 from oatsack.errors import LarderError
 from oatsack.files.stock import read_stock, write_stock
 from oatsack.larder.stock import Lot
+from support.each import each
 
 KNOWN = ("rolled-oats", "raisins")
 LOTS = (
@@ -65,3 +66,40 @@ def test_a_file_that_is_no_table_says_so() -> None:
     with pytest.raises(LarderError) as caught:
         read_stock(b'food,packs\n"raisins,1\n', "home.csv", KNOWN)
     assert caught.value.faults[0].line == 2
+
+
+@each(
+    ("head", "column", "wrong"),
+    [
+        ("food,packs,Packs", 12, "the column packs comes twice"),
+        ("food,packs,best before,food", 24, "the column food comes twice"),
+        ("food,packs,dates", 12, "no column is called so"),
+    ],
+)
+def test_a_column_twice_or_unknown_is_refused_where_it_stands(
+    head: str, column: int, wrong: str
+) -> None:
+    # Of two columns of one name nobody can tell which holds.
+    with pytest.raises(LarderError) as caught:
+        read_stock(f"{head}\nraisins,1,2,3\n".encode(), "home.csv", KNOWN)
+    (one,) = caught.value.faults
+    assert (one.line, one.column, one.wrong) == (1, column, wrong)  # type: ignore[union-attr]
+
+
+def test_a_row_may_end_early_where_nothing_is_needed_behind() -> None:
+    assert read_stock(b"food,packs,best_before\nraisins,0.25\n", "h.csv", KNOWN) == (LOTS[2],)
+    with pytest.raises(LarderError) as caught:
+        read_stock(b"best_before,food,packs\n,raisins\n", "h.csv", KNOWN)
+    (one,) = caught.value.faults
+    assert (one.path, one.wrong, one.read) == ("packs", "is blank", "nothing")  # type: ignore[union-attr]
+
+
+def test_a_header_cell_without_a_name_is_passed_over() -> None:
+    assert read_stock(b"food,,packs\nraisins,note,0.25\n", "h.csv", KNOWN) == (LOTS[2],)
+
+
+def test_all_missing_columns_are_told_with_those_there_are() -> None:
+    with pytest.raises(LarderError) as caught:
+        read_stock(b"best_before\n2027-01-01\n", "home.csv", KNOWN)
+    said = [(f.path, f.wrong, f.line) for f in caught.value.faults]  # type: ignore[union-attr]
+    assert said == [("food", "this column is missing", 1), ("packs", "this column is missing", 1)]

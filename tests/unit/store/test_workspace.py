@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+import sqlite3
 import subprocess
 import sys
 import time
@@ -137,3 +138,87 @@ def test_kill_9_during_saves_loses_no_acknowledged_edit(tmp_path: Path) -> None:
         head = store.head("walk")
         assert head is not None and int(head.text) in (acknowledged, acknowledged + 1)
         assert store.revision(head.parent or head.id).text in (str(int(head.text) - 1), head.text)
+
+
+def test_a_revision_knows_what_it_was_saved_with_and_one_that_is_not_there_is_refused(
+    tmp_path: Path,
+) -> None:
+    store = Workspace(tmp_path)
+    made = store.save("walk", "one", head=None, refusal="no plan", note="a swap")
+    assert store.revision(made.id) == made
+    assert (made.refusal, made.note, made.plan, made.next) == ("no plan", "a swap", None, None)
+    for number in (0, 2, 99):
+        with pytest.raises(UsageError, match=f"no revision {number}"):
+            store.revision(number)
+
+
+def test_a_text_is_held_by_its_own_trip_and_to_the_letter(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    store.save("walk", "two", head=first.id)
+    asked = [("walk", "one"), ("walk", "two"), ("walk", "One"), ("walk", "on"), ("other", "one")]
+    assert [store.holds(*one) for one in asked] == [True, True, False, False, False]
+
+
+def test_a_new_save_after_undo_leads_on_and_what_was_undone_is_kept_to_be_read(
+    tmp_path: Path,
+) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    second = store.save("walk", "two", head=first.id)
+    back = store.undo("walk", head=second.id)
+    assert (back.id, back.next) == (first.id, second.id)
+    assert store.redo("walk", head=first.id).id == second.id
+    store.undo("walk", head=second.id)
+    third = store.save("walk", "three", head=first.id)
+    assert (third.parent, store.revision(first.id).next) == (first.id, third.id)
+    with pytest.raises(UsageError, match="again"):
+        store.redo("walk", head=third.id)
+    assert store.revision(second.id).text == "two"  # nothing the user wrote is lost (C12)
+    assert store.holds("walk", "two")
+
+
+def test_a_trip_that_begins_with_a_head_it_never_had_is_stale(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    with pytest.raises(StaleHead) as refused:
+        store.save("walk", "mine", head=7)
+    assert (refused.value.head, refused.value.theirs, refused.value.mine) == (0, "", "mine")
+    assert store.trips() == ()
+
+
+def test_what_goes_wrong_inside_a_save_leaves_nothing_behind(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    with pytest.raises(sqlite3.IntegrityError):
+        store.save("walk", None, head=first.id)  # type: ignore[arg-type]
+    with pytest.raises(sqlite3.Error):
+        store.save("walk", object(), head=first.id)  # type: ignore[arg-type]
+    assert store.head("walk") == first
+    assert store.save("walk", "two", head=first.id).parent == first.id
+    assert store.sound()
+
+
+def test_trips_are_listed_by_name_and_each_has_its_own_chain(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    for name in ("tarn", "alder", "Moor"):
+        store.save(name, name, head=None)
+    assert store.trips() == ("Moor", "alder", "tarn")
+    assert Workspace(tmp_path).trips() == store.trips()
+    assert [store.head(name).text for name in store.trips()] == list(store.trips())  # type: ignore[union-attr]
+
+
+def test_a_backup_while_another_writes_is_whole(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None, plan=b"x" * 100_000)
+    writing = sqlite3.connect(store.path, isolation_level=None)
+    writing.execute("begin immediate")
+    writing.execute("insert into revision (trip, text) values ('other', 'half')")
+    copy = store.backup(tmp_path / "copy.sqlite")
+    writing.execute("rollback")
+    writing.close()
+    (tmp_path / "there").mkdir()
+    copy.rename(tmp_path / "there" / "oatsack.sqlite")
+    there = Workspace(tmp_path / "there")
+    assert there.sound()
+    assert there.head("walk") == first
+    assert there.trips() == ("walk",)

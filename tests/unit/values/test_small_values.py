@@ -11,11 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from oatsack.values.flags import Flag
-from oatsack.values.food import ALLERGENS, Food, Nutrients
+from oatsack.values.food import ALLERGENS, Food, Nutrients, Stock
 from oatsack.values.kit import FuelCan
 from oatsack.values.menu import Menu
 from oatsack.values.pack import Bag
 from oatsack.values.route import Day, Stretch
+from oatsack.values.trip import RouteSpec
+from support.each import each
 from support.packs import people, trip_for
 from support.sample_plan import sample_plan
 
@@ -141,3 +143,42 @@ def test_a_plan_is_valid_until_something_hard_is_broken() -> None:
 def test_values_do_not_change() -> None:
     with pytest.raises(FrozenInstanceError):
         food().id = "other"  # type: ignore[misc]
+
+
+EARLY, LATE = dt.date(2027, 1, 1), dt.date(2027, 9, 1)
+
+
+def at_home() -> Food:
+    """Five packs: two soon to end, one later, two undated, and a lot that is empty."""
+    return food(
+        stock=Stock(packs=2.0),
+        lots=(Stock(packs=1.0, best_before=LATE), Stock(packs=2.0, best_before=EARLY), Stock()),
+    )
+
+
+def test_lots_at_home_stand_in_the_order_of_their_dates_the_undated_last() -> None:
+    assert [lot.best_before for lot in at_home().at_home] == [EARLY, LATE, None]
+    assert at_home().home_packs == 5.0
+    assert food().at_home == ()
+
+
+@each(
+    ("taken", "left"),
+    [(0.0, [2.0, 1.0, 2.0]), (0.5, [1.5, 1.0, 2.0]), (2.0, [1.0, 2.0]), (2.5, [0.5, 2.0]),
+     (4.0, [1.0]), (5.0, []), (9.0, [])],
+)  # fmt: skip
+def test_what_leaves_home_is_what_ends_first_and_never_more_than_there_is(
+    taken: float, left: list[float]
+) -> None:
+    rest = at_home().less_home(taken)
+    assert [lot.packs for lot in rest.at_home] == left
+    assert rest.home_packs == pytest.approx(max(0.0, 5.0 - taken))
+
+
+@each(
+    ("asked", "dry"), [("Barn", True), ("BARN", True), ("Straße", True), ("STRASSE", True),
+                       ("Byre", False), ("", False)]
+)  # fmt: skip
+def test_a_camp_is_dry_by_its_name_in_any_case(asked: str, dry: bool) -> None:
+    assert RouteSpec(dry_camps=frozenset({"barn", "straße"})).is_dry(asked) is dry
+    assert not RouteSpec().is_dry(asked)
