@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
+import math
 import re
 from pathlib import Path
 
-from oatsack.reports.shelves import SHELVES, Shelf, bounds, models_page, record
+from oatsack.reports.modelling import all_facts
+from oatsack.reports.shelves import SHELVES, Shelf, bounds, kept_facts, models_page, record
 from oatsack.values.model import Bound, Case, Model
 from support.each import each
 
@@ -15,6 +18,21 @@ SOURCE = Path(__file__).resolve().parents[2] / "src" / "oatsack"
 
 def test_the_kept_reference_is_todays() -> None:
     assert KEPT.read_text(encoding="utf-8") == models_page(), "run scripts/write_models.py"
+
+
+def test_the_kept_facts_are_what_the_models_give_today() -> None:
+    kept, today = all_facts(), json.loads(kept_facts())
+    assert [fact["name"] for fact in kept] == [fact["name"] for fact in today]
+    wrong = [
+        (was["name"], key) for was, now in zip(kept, today, strict=True)
+        for key in was.keys() | now.keys()
+        if key != "cases" and was.get(key) != now.get(key)
+    ]  # fmt: skip
+    for was, now in zip(kept, today, strict=True):
+        for a, b in zip(was["cases"], now["cases"], strict=True):
+            close = math.isclose(a["got"], b["got"], rel_tol=1e-9)
+            wrong += [] if {**a, "got": 0} == {**b, "got": 0} and close else [(was["name"], a)]
+    assert wrong == [], "run scripts/write_models.py"
 
 
 @each("shelf", SHELVES, ids=lambda s: s.name)

@@ -6,8 +6,10 @@ compared with the code by a test. To add a model, see its shelf; to add a shelf,
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from oatsack.cite import UNSOURCED, bibliography, cite, key_of
 from oatsack.route import pace
@@ -110,6 +112,28 @@ def _range(bound: Bound) -> str:
     if bound.low == bound.high:
         return f"{bound.low:g} only"
     return f"{bound.low:g} to {bound.high:g}"
+
+
+def kept_facts() -> str:
+    """Every model as JSON, one a line, check values evaluated now: what `oatsack models` reads, so
+    that showing the shelf loads no model."""
+    rows = [_facts(shelf, model) for shelf in SHELVES for model in shelf.models]
+    lines = [json.dumps(row, ensure_ascii=False) for row in rows]
+    return "[\n" + ",\n".join(lines) + "\n]\n"
+
+
+def _facts(shelf: Shelf, model: Model) -> dict[str, Any]:
+    return {
+        "name": model.name, "shelf": shelf.name, "default": model is shelf.default,
+        "unit": model.unit, "help": model.help, "notes": model.notes,
+        "sources": list(model.sources),
+        "validity": {n: {"range": words, "why": why} for n, words, why in bounds(model)},
+        "cases": [
+            {"arguments": dict(case.arguments), "expected": case.expected, "got": float(got),
+             "within": case.tolerance, "met": bool(ok), "kind": case.kind, "source": case.source}
+            for case, got, ok in model.check()
+        ],
+    }  # fmt: skip
 
 
 def models_page() -> str:

@@ -1,15 +1,17 @@
-"""`models` lists every model of every shelf, and shows each check value evaluated now."""
+"""`models` lists every model of every shelf, and shows each check value beside what it gives."""
 
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 
 import pytest
 
 from oatsack.cli.main import run
 from oatsack.errors import UsageError
 from oatsack.reports.document import tables_of
-from oatsack.reports.modelling import all_facts, every, facts, named, one
+from oatsack.reports.modelling import all_facts, every, named, one
 from oatsack.reports.shelves import SHELVES
 from support.each import each
 
@@ -29,7 +31,7 @@ def test_every_model_stands_in_the_list_and_one_default_a_shelf() -> None:
 def test_a_model_shows_each_of_its_check_values_as_met(model: object) -> None:
     name = getattr(model, "name", "")
     (table,) = tables_of(one(name).blocks)
-    assert len(table.rows) == len(named(name).model.cases)
+    assert len(table.rows) == len(named(name)["cases"])
     for line in table.rows:
         _, expected, got, within, met, stands = line.cells
         assert met.text == "met"
@@ -41,7 +43,7 @@ def test_a_model_shows_each_of_its_check_values_as_met(model: object) -> None:
 
 
 def test_the_facts_hold_sources_ranges_and_cases() -> None:
-    found = facts(named("Pandolf-1977"))
+    found = named("Pandolf-1977")
     assert found["shelf"] == "walking cost"
     assert not found["default"]
     assert "load_kg" in found["validity"]
@@ -52,6 +54,15 @@ def test_the_facts_hold_sources_ranges_and_cases() -> None:
 def test_a_wrong_name_is_answered_with_the_right_ones() -> None:
     with pytest.raises(UsageError, match="pandolf-1977"):
         named("pandolff")
+
+
+def test_showing_the_shelf_loads_no_model() -> None:
+    code = (
+        "import sys; from oatsack.cli.main import run; run(['models', 'pandolf-1977']); "
+        "print([m for m in ('numpy', 'oatsack.walker', 'oatsack.route') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
 
 
 def test_the_verb_prints_a_screen_and_json(capsys: pytest.CaptureFixture[str]) -> None:

@@ -14,12 +14,12 @@ def models(name: str | None = None, *, json: bool = False) -> int:
     json
         Print the same as JSON.
     """
-    from oatsack.reports.modelling import all_facts, every, facts, named, one
+    from oatsack.reports.modelling import all_facts, every, named, one
 
     if json:
         from json import dumps
 
-        print(dumps([facts(named(name))] if name else all_facts(), indent=1, ensure_ascii=False))
+        print(dumps([named(name)] if name else all_facts(), indent=1, ensure_ascii=False))
         return 0
     from oatsack.cli.screen import put
 
