@@ -13,6 +13,7 @@ from oatsack.packing.yardsticks import yardsticks
 from oatsack.provision.assume import assumptions
 from oatsack.provision.chosen import chosen_of
 from oatsack.provision.draft import Draft, Rounds, Setting
+from oatsack.provision.even import even_signs
 from oatsack.provision.moments import Falling, day_start, moments
 from oatsack.provision.needs import cautions_of, eating
 from oatsack.provision.sums import eaten, totals
@@ -48,7 +49,8 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
     )
     eats = eaten(draft.menu, foods, target, draft.kitchen)
     heard = cautions_of(trip, slots, rounds.after, rounds.want.fed_kcal)
-    told = (*flags, *heard, *draft.menu.flags, *kitchen.flags, *draft.packed.flags)
+    even = even_signs(trip, slots, days, target, _legs_g(draft))
+    told = (*flags, *heard, *draft.menu.flags, *kitchen.flags, *draft.packed.flags, *even)
     return Plan(
         format=FORMAT,
         trip=trip,
@@ -136,7 +138,16 @@ def _consequences(trip: Trip, slots: Sequence[Slot],
 
 def _packed_g(draft: Draft) -> float:
     """Packed mass without spare food [g]."""
-    return sum(bag.gross_g for bag in draft.packed.bags if bag.label != "spare")
+    return sum(_legs_g(draft).values())
+
+
+def _legs_g(draft: Draft) -> dict[int, float]:
+    """Leg -> packed mass without spare food [g]."""
+    out: dict[int, float] = {}
+    for bag in draft.packed.bags:
+        if bag.label != "spare":
+            out[bag.leg] = out.get(bag.leg, 0.0) + bag.gross_g
+    return out
 
 
 def _made(rounds: Rounds, setting: Setting) -> Made:
