@@ -152,11 +152,12 @@ def days(c: Checker) -> Found:
 
 def _day(c: Checker, path: Path, day: tables.DayTable) -> Found:
     stretches = sum(one.distance_m for one in day.stretches or ())
+    length = stretches if day.distance_m is None else day.distance_m
     if day.distance_m is None and not day.stretches:
         yield c.fault(
             path, "a day without its distance", 'add distance = "16 km", or "0 km" to rest'
         )
-    elif day.stretches and not math.isclose(day.distance_m or stretches, stretches, rel_tol=0.01):
+    elif day.stretches and not math.isclose(length, stretches, rel_tol=0.01):
         wrong = f"the stretches make {show_distance(stretches)}"
         rest = (*path, "stretches")
         yield c.fault((*path, "distance"), wrong, "correct one of them, or leave it out", rest)
@@ -167,7 +168,6 @@ def _day(c: Checker, path: Path, day: tables.DayTable) -> Found:
     if still and ((day.ascent_m or 0) > 0 or (day.descent_m or 0) > 0):
         yield c.fault((*path, "distance"), "a climb without distance", 'write for example "12 km"',
                       (*path, "stretches"), (*path, "up"), (*path, "down"))  # fmt: skip
-    length = day.distance_m or stretches
     for number, place in enumerate(day.water or ()):
         if length and place.distance_m > 1.001 * length:
             instead = f"write at most {show_distance(length)}"
