@@ -114,7 +114,7 @@ def test_a_trip_opens_after_a_kill_between_the_store_and_its_file(tmp_path: Path
     bench.store.save("walk", "title=2", head=first.id)  # saved, and killed before the file
     again = Bench(tmp_path, lambda: TODAY, Quick())  # type: ignore[arg-type]
     stands = again.standing("walk").revision
-    assert stands.text == "title=1" and stands.note == "read from its file"
+    assert stands.text == "title=1" and stands.note == "file"
     assert again.store.revision(stands.parent or 0).text == "title=2"  # nothing is gone
 
 

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 from oatsack.desk.export import replace_file, write_file
 from oatsack.desk.solving import Asked, Hear, Here, Left, Planned, Works, deaf
 from oatsack.errors import NotThere, StaleHead, UsageError
+from oatsack.reports.words import say
 from oatsack.store.workspace import Revision, Workspace
 
 if TYPE_CHECKING:
@@ -85,13 +86,13 @@ class Bench:
     def file(self, name: str) -> Path:
         """The trip's file. Raises UsageError for a name that could lead elsewhere."""
         if not NAME.fullmatch(name):
-            raise UsageError("a trip is named by small letters, digits and hyphens")
+            raise UsageError(say("desk.bad-name"))
         return self.folder / f"{name}.toml"
 
     def begin(self, name: str, text: str, *, hear: Hear = deaf) -> Standing:
         """A new trip. Raises UsageError if there is one of this name."""
         if self.file(name).exists() or self.store.head(name):
-            raise UsageError(f"there is a trip called {name} already")
+            raise UsageError(say("desk.name-taken", name=name))
         return self.put(name, text, head=None, note="begun", hear=hear)
 
     def standing(self, name: str, *, hear: Hear = deaf) -> Standing:
@@ -99,10 +100,10 @@ class Bench:
         file, head = self.file(name), self.store.head(name)
         text = file.read_bytes().decode("utf-8", "replace") if file.is_file() else None
         if head is None and text is None:
-            raise NotThere(f"there is no trip called {name}")
+            raise NotThere(say("desk.no-trip", name=name))
         if text is not None and (head is None or head.text != text):
             return self.put(name, text, head=head.id if head else None,
-                            note="read from its file", hear=hear)  # fmt: skip
+                            note="file", hear=hear)  # fmt: skip
         assert head is not None
         return self._stands(head)
 
@@ -110,7 +111,7 @@ class Bench:
         """The trip's text as it lies there, whether it can be read or not, behind its head."""
         file, head = self.file(name), self.store.head(name)
         if head is None and not file.is_file():
-            raise NotThere(f"there is no trip called {name}")
+            raise NotThere(say("desk.no-trip", name=name))
         text = file.read_bytes().decode("utf-8", "replace") if file.is_file() else ""
         return Revision(id=head.id if head else 0, trip=name, parent=head.id if head else None,
                         next=None, text=text or (head.text if head else ""))  # fmt: skip
@@ -210,13 +211,13 @@ class Bench:
 
         plan, key = standing.plan, (standing.revision.id, walker)
         if plan is None or standing.revision.plan is None or walker not in plan.chosen:
-            raise UsageError("there is no plan of this walker whose dial could be turned")
+            raise UsageError(say("desk.no-dial"))
         if key not in self._turns:
             asked = Dial(file=self.file(standing.name), text=standing.revision.text,
                          plan=standing.revision.plan, places=places_of(walker))  # fmt: skip
             found: tuple[Turn, ...] = self.works.do("oatsack.desk.turning:turns", asked, hear)
             if len(found) < len(asked.places):
-                raise Left("left between the places of the dial")
+                raise Left("left")
             keep_few(self._turns, key, found, DIALS_KEPT)
         return self._turns.get(key, ())
 
@@ -225,7 +226,7 @@ class Bench:
         standing = self.as_it_was(head)
         found = [t for t in self.turns(standing, walker, hear=hear) if t.step == step]
         if not found:
-            raise UsageError("the dial does not go that far; type a number instead")
+            raise UsageError(say("desk.no-place"))
         return self.put(name, found[0].text, head=head, note="dial", prepared=found[0].plan)
 
     def choices_known(self, standing: Standing) -> tuple[Choice, ...]:
@@ -240,7 +241,7 @@ class Bench:
 
         revision = standing.revision
         if revision.plan is None:
-            raise UsageError("there is no plan to compare others with")
+            raise UsageError(say("desk.no-choices"))
         if anew or revision.id not in self._choices:
             asked = Choosing(file=self.file(standing.name), text=revision.text, plan=revision.plan)
             found = self.works.do("oatsack.desk.choosing:choices", asked, hear)
@@ -251,7 +252,7 @@ class Bench:
         """Takes one of the menus that were worked out."""
         found = [c for c in self._choices.get(head, ()) if c.name == choice]
         if not found:
-            raise UsageError("these menus belong to another state of the trip; work them out anew")
+            raise UsageError(say("desk.old-choices"))
         return self.put(name, found[0].text, head=head, note="choice", prepared=found[0].plan)
 
     def opened(self, name: str, text: str) -> Opened:

@@ -13,10 +13,9 @@ from typing import Any
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip.document import Document, path_text
 from oatsack.files.trip.toml import read_toml
+from oatsack.reports.words import say
 
 BUNDLED = "bundled"
-WRONG = "lies outside the folder of these pages"
-INSTEAD = "put the file into the folder, and name it without a path"
 
 
 def confine(folder: Path, text: str, name: str) -> None:
@@ -60,5 +59,5 @@ def _texts(
 
 
 def _fault(document: Document, where: tuple[str | int, ...], file: str) -> Fault:
-    return document.fault(path_text(where), document.place(where), WRONG, read=f'"{file}"',
-                          instead=INSTEAD)  # fmt: skip
+    return document.fault(path_text(where), document.place(where), say("desk.outside"),
+                          read=f'"{file}"', instead=say("desk.into-folder"))  # fmt: skip

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from oatsack.errors import UsageError
+from oatsack.reports.words import say
 from oatsack.values.food import Food
 from oatsack.values.plan import Plan
 
@@ -67,14 +68,14 @@ def let_go(text: str, where: Where) -> Changes:
     """The hold there is taken back. Raises UsageError where there is none."""
     found = [w for w in words_of(text) if w.kind == "holds" and _same(w.where, where)]
     if not found:
-        raise UsageError("nothing is kept there any more; open the page again")
+        raise UsageError(say("desk.no-hold"))
     return _without(found)
 
 
 def taken_back(text: str, kind: str, place: int) -> Changes:
     """One hold or ban by its place in its list."""
     if kind not in ("holds", "bans") or not 0 <= place < _many(text, kind):
-        raise UsageError("this word of yours is gone already; open the page again")
+        raise UsageError(say("desk.no-word"))
     return {f"rules.{kind}[{place}]": None}
 
 
@@ -92,7 +93,7 @@ def swapped(text: str, where: Where, other: str, count: float) -> Changes:
     changes = dict(banned(text, where))
     unbanned = [w for w in words_of(text) if w.kind == "bans" and _same(w.where, into)]
     if unbanned:
-        raise UsageError("you have said never to that food there; take that back first")
+        raise UsageError(say("desk.banned"))
     gone = sum(1 for path, value in changes.items() if value is None and "holds" in path)
     changes[f"rules.holds[{_many(text, 'holds') - gone}]"] = {**into, "count": count}
     return changes

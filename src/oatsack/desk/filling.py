@@ -21,6 +21,7 @@ from oatsack.files.trip.edit import parse_path
 from oatsack.files.trip.faults import fields_of, inner_table, is_many, kind_of
 from oatsack.files.trip.kinds import YES_NO
 from oatsack.files.trip.tables import Table, TripTable
+from oatsack.reports.words import say
 
 MOST_MORE = 60
 """So many rows can be added at once."""
@@ -52,7 +53,7 @@ def _tree(sent: Mapping[str, str]) -> dict[Any, Any]:
         for step in steps[:-1]:
             holder = holder.setdefault(step, {})
             if not isinstance(holder, dict):
-                raise UsageError(f"no field of a trip: {name!r}")
+                raise UsageError(say("desk.no-field", name=repr(name)))
         holder[steps[-1]] = text
     return root
 
@@ -61,10 +62,10 @@ def _of_table(path: str, table: type[Table], now: Data, sent: Mapping[Any, Any])
     for name, given in sent.items():
         info = fields_of(table).get(name) if isinstance(name, str) else None
         if info is None:
-            raise UsageError(f"no field of a trip: {name!r}")
+            raise UsageError(say("desk.no-field", name=repr(name)))
         here, inner = f"{path}.{name}" if path else name, inner_table(info.annotation)
         if isinstance(given, dict) != (inner is not None):
-            raise UsageError(f"no field of a trip: {here!r}")
+            raise UsageError(say("desk.no-field", name=repr(here)))
         yield from _of_field(here, info, inner, now.get(name), given)
 
 
@@ -93,7 +94,7 @@ def _of_rows(here: str, inner: type[Table], now: Any, sent: Mapping[Any, Any]) -
     gone: list[int] = []
     for number, row in sorted(_rows(here, sent)):
         if number > len(items) + MOST_MORE:
-            raise UsageError(f"too many rows: {here}[{number}]")
+            raise UsageError(say("desk.many-rows", name=f"{here}[{number}]"))
         given = {key: text for key, text in row.items() if key != GONE}
         before = _unfolded(here, items[number]) if number < len(items) else {}
         made = _merged(inner, before, given)
@@ -115,7 +116,7 @@ def _of_rows(here: str, inner: type[Table], now: Any, sent: Mapping[Any, Any]) -
 def _rows(here: str, sent: Mapping[Any, Any]) -> Iterator[tuple[int, dict[str, Any]]]:
     for number, row in sent.items():
         if not isinstance(number, int) or not isinstance(row, dict):
-            raise UsageError(f"no rows of a trip: {here!r}")
+            raise UsageError(say("desk.no-rows", name=repr(here)))
         yield number, row
 
 
@@ -182,7 +183,7 @@ def _name(here: str) -> str:
 
 def _short(here: str) -> str:
     if _name(here) not in SHORT:
-        raise UsageError(f"{here} is a text where a table belongs; change it in the trip's text")
+        raise UsageError(say("desk.no-table", here=here))
     return SHORT[_name(here)]
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from oatsack.desk.opening import open_trip, stock_folder
 from oatsack.errors import UsageError
 from oatsack.files.larder import bundled
+from oatsack.reports.words import say
 from oatsack.values.food import Food
 from oatsack.values.plan import Plan
 
@@ -33,10 +34,7 @@ class Home:
         """The folder that holds the stock. UsageError where no trip file stands near the plan."""
         trip = self.trip_file
         if trip is None:
-            raise UsageError(
-                f"no trip file stands beside {self.path} or one folder up: "
-                "put the plan back there, or plan the trip again with --out"
-            )
+            raise UsageError(say("desk.no-trip-file", path=self.path))
         return stock_folder(trip.parent, self.plan.trip.stock)
 
     def foods(self) -> Mapping[str, Food]:

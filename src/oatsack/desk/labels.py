@@ -14,7 +14,7 @@ from oatsack.files.larder import bundled, read_larder, read_with_dialect, write_
 from oatsack.files.larder_columns import BY_NAME, COLUMNS, PER_100G, Column, is_per
 from oatsack.files.sheet import Decimal, Dialect
 from oatsack.larder.plausible import doubts
-from oatsack.reports.words import Voice
+from oatsack.reports.words import Voice, say
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.frozen import dataclass
@@ -135,7 +135,7 @@ def food_of(folder: Path, name: str) -> Food:
     """A food by its id. Raises NotThere."""
     found = next((food for food in every(folder) if food.id == name), None)
     if found is None:
-        raise NotThere("there is no such food in the larder")
+        raise NotThere(say("desk.no-food"))
     return found
 
 
@@ -150,7 +150,7 @@ def drop(folder: Path, name: str) -> None:
     rows = own(folder)
     left = [food for food in rows if food.id != name]
     if len(left) == len(rows):
-        raise UsageError("this food is not in a file of yours")
+        raise UsageError(say("desk.not-own"))
     write_file(folder / FILE, write_larder(left))
 
 
@@ -160,7 +160,7 @@ def take_in(folder: Path, data: bytes) -> tuple[int, Dialect]:
     Raises LarderError with every fault, UsageError for a file that is no larder by its size.
     """
     if len(data) > MOST_BYTES:
-        raise UsageError(f"a larder file has at most {MOST_BYTES // 1_000_000} MB")
+        raise UsageError(say("desk.large-larder", mb=MOST_BYTES // 1_000_000))
     found = read_with_dialect(data, "the file")
     keep(folder, found.foods)
     return len(found.foods), found.dialect

@@ -21,6 +21,7 @@ from oatsack.files.tracks import read_track
 from oatsack.files.trip import check_foods, named_files, named_stock, pace_tracks, parse_trip
 from oatsack.larder.plausible import doubts
 from oatsack.larder.stock import Lot, stale, stocked, without
+from oatsack.reports.words import say
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.route import Track
@@ -31,8 +32,6 @@ RESERVED = "reserved.csv"
 """Beside the stock file: what plans that are packed take from it."""
 BUNDLED = "bundled"
 """The word that stands for the bundled larder in a list of larder files."""
-BESIDE = "check the name; it is taken from the trip file's own folder"
-TIMED = 'name a track that a device recorded while walking, or write pace = "4 km/h" instead'
 Made = TypeVar("Made")
 
 
@@ -119,10 +118,10 @@ def _paced(desk: _Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
             rule = RouteSpec().pace_model if trip is None else trip.route.pace_model
             found[number] = _own_pace(recorded, rule, file)
         except OSError as error:
-            said = f"the track cannot be read ({error.strerror or error})"
-            desk.faults.append(replace(fault, wrong=said, instead=BESIDE))
+            said = say("desk.no-track", why=error.strerror or error)
+            desk.faults.append(replace(fault, wrong=said, instead=say("desk.beside")))
         except UsageError as error:
-            desk.faults.append(replace(fault, wrong=str(error), instead=TIMED))
+            desk.faults.append(replace(fault, wrong=str(error), instead=say("desk.timed")))
         except UnreadableInput as error:
             desk.faults += error.faults
     return trip if trip is None else with_paces(trip, found)
@@ -228,8 +227,8 @@ def _decoded(data: bytes, name: str) -> str:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise UnreadableInput([
-            Fault(file=name, path="the file", wrong="not text in UTF-8", line=line, column=1,
-                  read=f"byte {data[error.start]:#04x}", instead="save it as UTF-8"),
+            Fault(file=name, path="the file", wrong=say("desk.not-utf8"), line=line, column=1,
+                  read=f"byte {data[error.start]:#04x}", instead=say("desk.save-utf8")),
         ]) from None  # fmt: skip
 
 

@@ -15,6 +15,7 @@ from oatsack.files.planfile import dump
 from oatsack.larder.plausible import doubts
 from oatsack.provision import Setting, provision
 from oatsack.provision.draft import Progress
+from oatsack.reports.words import say
 from oatsack.solve.highs import solve
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -73,5 +74,5 @@ def read_target(text: str) -> Target:
     except UnitError as error:
         raise UsageError(f"--target: {error}") from None
     if (found.kcal or found.share or 0.0) <= 0.0:
-        raise UsageError(f'--target: must be more than nothing, got {text!r}; write "2200 kcal"')
+        raise UsageError(say("desk.target-nothing", text=repr(text)))
     return found

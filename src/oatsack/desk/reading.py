@@ -6,6 +6,7 @@ from pathlib import Path
 
 from oatsack.errors import Fault, PlanFileError
 from oatsack.files.planfile import load
+from oatsack.reports.words import say
 from oatsack.values.plan import Plan
 
 
@@ -20,6 +21,6 @@ def read_plan(path: Path) -> Plan:
 def missing(name: str, error: OSError) -> Fault:
     """The fault of a file that cannot be read."""
     return Fault(
-        file=name, path="the file", wrong="cannot be read", read=error.strerror or str(error),
-        instead="check the name; names in a trip file are taken from its own folder",
+        file=name, path="the file", wrong=say("desk.no-read"), read=error.strerror or str(error),
+        instead=say("desk.names-beside"),
     )  # fmt: skip

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from oatsack.errors import UsageError
+from oatsack.reports.words import say
 
 if TYPE_CHECKING:
     from oatsack.files.trip.write import Answers
@@ -49,14 +50,13 @@ def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt
     begin = after.date() if after else today
     day, clock = (_date(found[1], begin), _clock(found[2])) if found else (None, None)
     if found is None or day is None or clock is None:
-        raise UsageError(f"no date and time can be read in {text!r}; write for example "
-                         f'"{today:%Y-%m-%d} 09:00" or "Thu 09:00"')  # fmt: skip
+        raise UsageError(say("desk.no-moment", text=repr(text), today=today.isoformat()))
     at = dt.datetime.combine(day, dt.time()) + dt.timedelta(minutes=clock)
     if after is None or at > after:
         return at
     if found[1].isalpha():
         return at + dt.timedelta(days=7)
-    raise UsageError(f"{text} is not after {after:%Y-%m-%d %H:%M}, when the walk begins")
+    raise UsageError(say("desk.not-after", text=text, after=f"{after:%Y-%m-%d %H:%M}"))
 
 
 def _date(text: str, begin: dt.date) -> dt.date | None:
@@ -132,8 +132,7 @@ def picked(text: str, offered: Sequence[Food]) -> tuple[str, ...]:
     counts: dict[str, int] = {}
     for word in text.replace(",", " ").split():
         if not word.isdecimal() or not 1 <= int(word) <= len(offered):
-            raise UsageError(f"{word!r} is no number of the list; write 1 to {len(offered)}, "
-                             "twice for two of it, or nothing for ours")  # fmt: skip
+            raise UsageError(say("desk.no-number", word=repr(word), n=len(offered)))
         food = offered[int(word) - 1].id
         counts[food] = counts.get(food, 0) + 1
     return tuple(food if n == 1 else f"{n} {food}" for food, n in counts.items())

@@ -17,6 +17,7 @@ from oatsack.desk.export import write_file
 from oatsack.errors import UsageError
 from oatsack.files.stock import STOCK_COLUMNS, read_stock, write_stock
 from oatsack.larder.stock import Lot
+from oatsack.reports.words import say
 from oatsack.values.food import Food
 
 FILE = "stock.csv"
@@ -65,7 +66,7 @@ def drawing(data: Mapping[str, Any], what: str) -> dict[str, object]:
     if what == "stock":
         return {} if larder.get("stock") == FILE else {"larder.stock": FILE}
     if what != "larder":
-        raise UsageError("a trip draws on the larder or on the stock of its folder")
+        raise UsageError(say("desk.draws"))
     given = larder.get("files", [])
     files = [given] if isinstance(given, str) else list(given)
     if "larder.csv" in files:
@@ -83,7 +84,7 @@ def liked(data: Mapping[str, Any], sent: Mapping[str, str]) -> dict[str, object]
     for name, stars in sent.items():
         number, _, food = name.partition("/")
         if not number.isdecimal() or int(number) >= len(walkers) or stars not in STARS:
-            raise UsageError("stars are 1 to 5, for a walker of this trip")
+            raise UsageError(say("desk.stars"))
         now = walkers[int(number)].get("liking", {}).get(food)
         wanted = int(stars) if stars else None
         if wanted != now:

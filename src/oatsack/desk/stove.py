@@ -16,7 +16,8 @@ from oatsack.values.kit import FuelKind
 def told(boils: Sequence[str], *, fuel: str, water: str, start: str, end: str) -> tuple[str, ...]:
     """Lines for a person. Raises UsageError that says what to write."""
     if fuel not in get_args(FuelKind):
-        raise UsageError(f"--fuel: no fuel {fuel!r}; there is: {', '.join(get_args(FuelKind))}")
+        raise UsageError(
+            say("desk.no-fuel", fuel=repr(fuel), known=", ".join(get_args(FuelKind))))  # fmt: skip
     try:
         rows = [_boil(text, water, start, end) for text in boils]
     except UnitError as error:
@@ -27,7 +28,7 @@ def told(boils: Sequence[str], *, fuel: str, water: str, start: str, end: str) -
 def _boil(text: str, water: str, start: str, end: str) -> Boil:
     parts = [part.strip() for part in text.split(",")]
     if len(parts) not in (2, 3):
-        raise UsageError(f'--boil: write before and after, as "211 g, 204 g", got {text!r}')
+        raise UsageError(say("desk.boil", text=repr(text)))
     return Boil(
         water_ml=units.volume_ml(water), from_c=units.temperature_c(start),
         to_c=units.temperature_c(end), before_g=units.mass_g(parts[0]),

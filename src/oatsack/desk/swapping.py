@@ -15,6 +15,7 @@ from oatsack.packing.repack import Repack, Step, repack
 from oatsack.packing.swap import Swapped, swap
 from oatsack.provision.replanned import replanned
 from oatsack.reports.telling import Telling, telling
+from oatsack.reports.words import say
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.plan import Plan
@@ -35,10 +36,10 @@ def swapped_plan(plan: Plan, old: str, new: str, larder: Mapping[str, Food]) -> 
     UsageError for a food that is not there; NoPlan, explained, where someone must not eat it.
     """
     eaten = {p.food for p in (*plan.menu.portions, *plan.menu.spare)}
-    out = _found(old, {name: plan.foods[name] for name in eaten}, "in this plan")
-    into = _admitted(_found(new, larder, "in the larder"), plan)
+    out = _found(old, {name: plan.foods[name] for name in eaten}, "plan")
+    into = _admitted(_found(new, larder, "larder"), plan)
     if out.id == into.id:
-        raise UsageError(f"{old} for {new}: that is the same food")
+        raise UsageError(say("desk.same-food", old=old, new=new))
     done = swap(plan.menu, out, into, plan.trip.walkers, foods=plan.foods)
     if not done.allowed:
         raise refused(plan, [f for f in done.flags if f.level == "block"], into)
@@ -51,8 +52,8 @@ def _found(name: str, foods: Mapping[str, Food], where: str) -> Food:
     if name in foods:
         return foods[name]
     near = nearest(name, tuple(foods))
-    hint = f"did you mean {near!r}?" if near else "`oatsack foods WORD` finds ids"
-    raise UsageError(f"no food {name!r} {where}; {hint}")
+    hint = say("desk.did-you-mean", near=repr(near)) if near else say("desk.find-ids")
+    raise UsageError(say(f"desk.no-food-{where}", name=repr(name), hint=hint))
 
 
 def _admitted(food: Food, plan: Plan) -> Food:

@@ -39,7 +39,7 @@ def found_bag(plan: Plan, asked: str) -> Bag:
             return bag
     near = [bag.id for bag in plan.packed.bags if words and words[0] in bag.id.casefold()]
     known = ", ".join((near or [bag.id for bag in plan.packed.bags])[:6])
-    raise UsageError(f"no bag {asked!r}; there is: {known}")
+    raise UsageError(say("desk.no-bag", asked=repr(asked), known=known))
 
 
 def _by_code(plan: Plan, asked: str) -> Bag:

@@ -131,7 +131,7 @@ class _Bench:
         try:
             kind, value = self.pipe.recv()
         except EOFError:
-            raise Left("the work was ended") from None
+            raise Left("ended") from None
         return kind, value
 
     def end(self) -> None:

@@ -14,6 +14,7 @@ from starlette.responses import Response
 from oatsack.desk.instead import Offer, instead, portion, suiting
 from oatsack.errors import UsageError
 from oatsack.reports.telling import Telling, long_date, telling
+from oatsack.reports.words import say
 from oatsack.values.food import MEALS
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
@@ -110,5 +111,5 @@ def _meal(plan: Plan, place: str) -> tuple[int, str]:
     day, _, meal = place.partition("/")
     known = day.isdecimal() and len(day) < 5 and 1 <= int(day) <= len(plan.days) and meal in MEALS
     if not known:
-        raise UsageError("there is no such meal; open the trip's page again")
+        raise UsageError(say("web.refused.meal"))
     return int(day), meal

@@ -26,8 +26,6 @@ from oatsack.values.plan import Plan
 from oatsack.web.door import Door, Form
 from oatsack.web.live import answered
 
-GONE = "this is no longer on the menu; open the page again"
-
 
 def change(door: Door, request: Request, form: Form) -> Response:
     """Does one wish and shows the trip, what changed marked."""
@@ -55,7 +53,7 @@ def _head(form: Form) -> int:
     try:
         return int(form.get("head", ""))
     except ValueError:
-        raise UsageError("this form lacks the state it started from; open the page again") from None
+        raise UsageError(say("web.refused.head")) from None
 
 
 def _done(door: Door, name: str, head: int, asked: tuple[str, str, Form], hear: Hear) -> str:
@@ -77,7 +75,7 @@ def _done(door: Door, name: str, head: int, asked: tuple[str, str, Form], hear: 
     standing = door.bench.as_it_was(head)
     found = WISHES.get(wish)
     if found is None:
-        raise UsageError("nobody knows this wish")
+        raise UsageError(say("web.refused.wish"))
     text = found(About(door=door, standing=standing, about=about, form=form))
     door.bench.put(name, text, head=head, note=wish, hear=hear)
     return ""
@@ -87,7 +85,7 @@ def _step(text: str) -> int:
     try:
         return int(text)
     except ValueError:
-        raise UsageError("the dial has no such place") from None
+        raise UsageError(say("web.refused.place")) from None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +106,7 @@ class About:
     def plan(self) -> Plan:
         """The plan. Raises UsageError where wishes clash."""
         if self.standing.plan is None:
-            raise UsageError("there is no plan to change: take a way out, or go one step back")
+            raise UsageError(say("web.refused.clashing"))
         return self.standing.plan
 
     @property
@@ -149,7 +147,7 @@ class About:
         """A food this trip may draw on. Raises UsageError."""
         found = [f for f in self.door.bench.foods(self.standing) if f.id == name]
         if not found:
-            raise UsageError("this food is not in the trip's larder; open the page again")
+            raise UsageError(say("web.refused.food"))
         return found[0]
 
 
@@ -158,7 +156,7 @@ def portion_at(plan: Plan, spelled: str) -> Portion:
     parts = spelled.split("/")
     found = [p for p in plan.menu.portions if [str(part) for part in place(p)] == parts]
     if not found:
-        raise UsageError(GONE)
+        raise UsageError(say("web.refused.gone"))
     return found[0]
 
 
@@ -212,7 +210,7 @@ def _put(about: About) -> str:
     walkers = {w.id: w.name for w in about.plan.trip.walkers}
     days = {str(d.number): d.date for d in about.plan.days}
     if len(parts) != 4 or parts[0] not in walkers or parts[1] not in days:
-        raise UsageError("nothing can be put there; open the page again")
+        raise UsageError(say("web.refused.put"))
     where = {"food": about.food(parts[3]).id, "walker": walkers[parts[0]],
              "date": days[parts[1]], "meal": parts[2]}  # fmt: skip
     return about.with_changes(edits.kept(about.text, where, 1.0))
@@ -232,7 +230,7 @@ def _way(about: About) -> str:
     found = [way for way in about.standing.ways if way.key == about.about]
     made = ways.mended(about.text, found[0].key, found[0].values) if found else None
     if made is None:
-        raise UsageError("this way out is yours to write: open the trip's text")
+        raise UsageError(say("web.refused.way"))
     return about.with_changes(made)
 
 

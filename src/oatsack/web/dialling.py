@@ -11,6 +11,7 @@ from oatsack.desk.bench import Standing
 from oatsack.desk.turning import STEP_KCAL, Figures, figures_of
 from oatsack.errors import NotThere
 from oatsack.reports.telling import Telling, telling
+from oatsack.reports.words import say
 from oatsack.values.plan import Plan
 from oatsack.web.changing import spoken_step
 from oatsack.web.door import Door, Form, planned
@@ -38,7 +39,7 @@ def _asked(door: Door, request: Request) -> tuple[Standing, Plan, str]:
     standing, plan = planned(door, request)
     walker = request.query_params.get("w", "")
     if walker not in plan.chosen:
-        raise NotThere("there is no such walker on this trip")
+        raise NotThere(say("web.refused.walker"))
     return standing, plan, walker
 
 

@@ -90,7 +90,7 @@ def put_walker(door: Door, request: Request, form: Form) -> Response:
         changes = {**gone, f"walkers[{number}]": None}
         head = _head(form)
         return saved(door, request, head, lambda hear: door.bench.change(
-            standing.name, changes, head=head, note="walker removed", hear=hear
+            standing.name, changes, head=head, note="walker-removed", hear=hear
         ), to=f"/trip/{standing.name}/walkers")  # fmt: skip
 
     def show(filled: Filled) -> Response:

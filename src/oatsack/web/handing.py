@@ -15,7 +15,7 @@ from oatsack.reports.contents import CONTENTS
 from oatsack.reports.document import Block, Heading, stepped
 from oatsack.reports.formats.html_blocks import blocks_html
 from oatsack.reports.telling import telling
-from oatsack.reports.words import say
+from oatsack.reports.words import say, sentences
 from oatsack.values.plan import Plan
 from oatsack.web.door import TYPES, Door, Form, back, planned
 
@@ -115,7 +115,8 @@ def _earlier(bench: Bench, standing: Standing) -> Iterator[tuple[str, str]]:
     while parent is not None and steps < STEPS_BACK:
         revision = bench.store.revision(parent)
         if revision.plan is not None:
-            yield str(revision.id), revision.note
+            key = f"live.note.{revision.note}"
+            yield str(revision.id), say(key) if key in sentences() else revision.note
         parent, steps = revision.parent, steps + 1
 
 

@@ -127,7 +127,7 @@ def static(door: Door, request: Request, form: Form) -> Response:
         "regular.ttf": lambda: fonts.tabular("Regular"), "bold.ttf": lambda: fonts.tabular("Bold"),
     }  # fmt: skip
     if name not in made:
-        raise HTTPException(404, "there is no such file")
+        raise HTTPException(404, say("web.refused.file"))
     kind = TYPES[name.rpartition(".")[2]]
     return Response(made[name](), media_type=kind, headers={"cache-control": "max-age=3600"})
 

@@ -108,7 +108,7 @@ def draw(door: Door, request: Request, form: Form) -> Response:
     def save(hear: Hear) -> object:
         if not changes:
             return door.bench.again(standing.name, head=head, hear=hear)
-        return door.bench.change(standing.name, changes, head=head, note=f"draws on the {what}",
+        return door.bench.change(standing.name, changes, head=head, note=f"draws-{what}",
                                  hear=hear)  # fmt: skip
 
     return saved(door, request, head, save)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from oatsack.reports.words import say as told
+
 
 def check(trip: Path) -> int:
     """Report every fault of a trip file, its larders and its track, without planning.
@@ -26,7 +28,8 @@ def check(trip: Path) -> int:
     for name, found in opened.dialects.items():
         print(written(name, found))
     count = len(opened.foods)
-    print(f"{trip}: no fault; {len(days)} days, {len(opened.trip.walkers)} walkers, {count} foods")
+    print(told("cli.no-fault", trip=trip, days=len(days), walkers=len(opened.trip.walkers),
+               foods=count))  # fmt: skip
     if doubts:
-        print(f"{len(doubts)} labels look odd; such a food enters no menu until it is confirmed")
+        print(told("cli.odd", n=len(doubts)))
     return 0

@@ -6,6 +6,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from oatsack.cli.screen import say
+from oatsack.reports.words import say as told
 
 
 def demo(folder: Path = Path("demo")) -> int:
@@ -24,6 +25,5 @@ def demo(folder: Path = Path("demo")) -> int:
     for item in sorted(source.iterdir(), key=lambda entry: entry.name):
         if item.is_file():
             write_file(folder / item.name, item.read_bytes())
-    say(f"the trip is in {folder / 'trip.toml'}; change it and run: "
-        f"oatsack plan {folder / 'trip.toml'} --out {folder}")  # fmt: skip
+    say(told("cli.lies-in", file=folder / "trip.toml", folder=folder))
     return plan(folder / "trip.toml", out=folder)

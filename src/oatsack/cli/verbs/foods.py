@@ -22,13 +22,13 @@ def foods(*words: str, larder: Path | None = None, limit: int = 20) -> int:
     from oatsack.larder.search import find
 
     if limit < 1:
-        raise UsageError(f"--limit: at least 1, got {limit}")
+        raise UsageError(_told("cli.limit", limit=limit))
     if larder is not None and not larder.is_file():
-        raise UsageError(f"no larder file {larder}")
+        raise UsageError(_told("cli.no-larder", larder=larder))
     rows = read_larder(larder.read_bytes(), larder.name) if larder else bundled()
     found = find(rows, words) if words else rows
     if not found:
-        print(f"nothing in the larder is like {' '.join(words)!r}")
+        print(_told("cli.nothing-like", words=repr(" ".join(words))))
         return 0
     print(f"{'id':<26} {'name':<38} {'dose':>6} {'kcal':>5} {'pack':>6}  suits")
     for food in found[:limit]:
@@ -39,3 +39,10 @@ def foods(*words: str, larder: Path | None = None, limit: int = 20) -> int:
     if len(found) > limit:
         print(f"... and {len(found) - limit} more (--limit {len(found)})")
     return 0
+
+
+def _told(key: str, **values: object) -> str:
+    """What is wrong, in words; a search that finds something needs none."""
+    from oatsack.reports.words import say
+
+    return say(key, **values)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from oatsack.cli.screen import say
 from oatsack.errors import UsageError
+from oatsack.reports.words import say as told
 
 if TYPE_CHECKING:
     from oatsack.web.lock import Opening
@@ -43,7 +44,7 @@ def serve(
     opening = None if host == LOOPBACK else opened(host)
     taken = listening(host, port)
     address = f"http://{shown(taken)}/"
-    say(f"Oatsack is at {address} (Ctrl-C ends it)")
+    say(told("cli.serves", address=address))
     if browser:
         import webbrowser
 
@@ -85,7 +86,7 @@ def listening(host: str, port: int) -> socket.socket:
     except (OSError, OverflowError) as error:
         taken.close()
         why = getattr(error, "strerror", None) or str(error)
-        raise UsageError(f"cannot listen at {host}, port {port}: {why}") from None
+        raise UsageError(told("cli.cannot-listen", host=host, port=port, why=why)) from None
     return taken
 
 

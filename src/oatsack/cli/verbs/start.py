@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated
 from oatsack.cli.option import option
 from oatsack.cli.screen import say
 from oatsack.errors import UsageError
+from oatsack.reports.words import say as told
 
 if TYPE_CHECKING:
     from oatsack.files.trip.write import Answers
@@ -61,7 +62,7 @@ def start(
     answers = favourites(talk, answers)
     write_file(file, write_trip(answers).encode("utf-8"))
     code = plan(file, out=out)
-    say(f"the trip is in {file}; change it there and run: oatsack plan {file}")
+    say(told("cli.begun", file=file))
     return code
 
 
@@ -74,7 +75,7 @@ class Talk:
     def ask(self, question: str, check: Callable[[str], object], option: str) -> str:
         """An answer that passes the check; asked again, with the reason, until it does."""
         if not self.asks:
-            raise UsageError(f"{option} is missing, and there is nobody to ask: {question}")
+            raise UsageError(told("cli.nobody", option=option, question=question))
         while True:
             said = input(f"{question}  ").strip()
             try:
@@ -91,18 +92,20 @@ def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
 
     today = dt.datetime.now().astimezone().date()
     masses = list(given["mass"] or ()) or _list(
-        talk.ask("1  who walks? (body mass, one per walker)", _masses, "--mass")
+        talk.ask(told("cli.ask-mass"), _masses, "--mass")
     )
     _masses(", ".join(masses))
     begin = given["from"] or talk.ask(
-        f'2  from when? ("{today:%Y-%m-%d} 09:00" or "Thu 09:00")', lambda t: moment(t, today),
+        told("cli.ask-begin", today=today), lambda t: moment(t, today),
         "--from",
     )  # fmt: skip
     first = moment(str(begin), today)
-    end = given["to"] or talk.ask("   to when?", lambda t: moment(t, today, after=first), "--to")
+    end = given["to"] or talk.ask(
+        told("cli.ask-end"), lambda t: moment(t, today, after=first), "--to"
+    )
     last = moment(str(end), today, after=first)
     day = given["day"] or talk.ask(
-        '3  a usual day: how far, how much up? ("16 km, 700 m")', _day, "--day"
+        told("cli.ask-day"), _day, "--day"
     )
     distance, up = _day(str(day))
     answers = Answers(
@@ -118,15 +121,16 @@ def _eat(talk: Talk, answers: Answers, given: object, today: dt.date) -> str:
     from oatsack.desk.starting import sizes, trip_of
 
     system = trip_of(answers).units
-    print("   a full day each, and all the food together:")
+    print(told("cli.sizes"))
     for size in sizes(answers, today):
         each = ", ".join(units.rounded(kcal, 100.0) for kcal in size.kcal_day)
-        print(f"     {size.word:<7} about {each} kcal   {units.show_mass(size.food_g, system)}")
+        print(told("cli.size", word=size.word, each=each,
+                   mass=units.show_mass(size.food_g, system)))  # fmt: skip
     if given:
         trip_of(replace(answers, target=_as_energy(str(given))))
         return _as_energy(str(given))
     return _as_energy(talk.ask(
-        "4  how much do you want to eat? (light, usual, hungry, or a number of kcal)",
+        told("cli.ask-eat"),
         lambda text: trip_of(replace(answers, target=_as_energy(text))), "--eat",
     ))  # fmt: skip
 
@@ -148,7 +152,7 @@ def _masses(text: str) -> None:
 
     masses = _list(text)
     if not masses:
-        raise UsageError('write a body mass with its unit, for example "68 kg" or "150 lb"')
+        raise UsageError(told("cli.no-mass"))
     try:
         for one in masses:
             units.mass_kg(one)
@@ -166,9 +170,9 @@ def _day(text: str) -> tuple[str, str]:
 
     parts = _list(text)
     if len(parts) == 1 and re.search(r"[^\W\d]\S* \S*\d", parts[0]):
-        raise UsageError('put a comma between how far and how much up: "16 km, 700 m"')
+        raise UsageError(told("cli.comma"))
     if not 1 <= len(parts) <= 2:
-        raise UsageError('write how far and how much up, for example "16 km, 700 m"')
+        raise UsageError(told("cli.no-day"))
     distance, up = (*parts, "0 m")[:2]
     try:
         units.length_m(distance)
@@ -186,12 +190,12 @@ def favourites(talk: Talk, answers: Answers) -> Answers:
     from oatsack.files.larder import bundled
 
     foods = bundled()
-    print("   favourites: numbers of what you love, or Enter for ours")
+    print(told("cli.favourites"))
     meals: dict[Meal, tuple[str, ...]] = {}
     for meal, word in MEALS:
         meals[meal] = _pick(talk, word, offers(foods, meal))
-    open_bags = _pick(talk, "open bags to nibble", bags(foods))
-    drinks = _pick(talk, "drinks a day (1 1 for two)", offers(foods, "drinks"))
+    open_bags = _pick(talk, told("cli.bags"), bags(foods))
+    drinks = _pick(talk, told("cli.drinks"), offers(foods, "drinks"))
     counts = tuple(f"{d} a day" if d[0].isdigit() else f"1 {d} a day" for d in drinks)
     return replace(answers, meals=meals, bags=open_bags, counts=counts)
 
