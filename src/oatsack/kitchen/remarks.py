@@ -13,6 +13,7 @@ from oatsack.kitchen.caffeine import caffeine_flags
 from oatsack.kitchen.canister import PUSH_KPA, push_kpa
 from oatsack.kitchen.cosy import LUKEWARM_C, Bagged
 from oatsack.kitchen.drinking import boil_minutes
+from oatsack.kitchen.frost import frost_flags
 from oatsack.kitchen.fuels import stove_row
 from oatsack.kitchen.heat import soak_factor, staple_factor
 from oatsack.kitchen.keeping import keeping_flags, soak_clock
@@ -303,9 +304,15 @@ def keeping(view: View) -> Iterator[Flag]:
     yield from keeping_flags(view.menu, view.foods, view.days)
 
 
+def frost(view: View) -> Iterator[Flag]:
+    """What freezes too hard to bite."""
+    yield from frost_flags(view.menu, view.foods, view.days)
+
+
 REMARKS: tuple[Callable[[View], Iterator[Flag]], ...] = (
     needs_flame, pot_allergens, fuel_amount, bottles, drink, cold_gas, altitude_wait, cooling,
     snow, minutes, batches, treatment, flame_rules, cannot_simmer, soaking, keeping, salt, caffeine,
+    frost,
 )  # fmt: skip
 
 

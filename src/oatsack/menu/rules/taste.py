@@ -1,9 +1,14 @@
-"""Sweet against salty: two in five of what is nibbled are salty, no lunch is only sweet; soft."""
+"""Sweet against salty: two in five of what is nibbled are salty, in the heat half of it, and no
+lunch is only sweet; soft.
+
+Source: common practice (a bag of sweets alone is refused; salt is sweated).
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
+from oatsack.menu.allowed import HOT_DAY_C
 from oatsack.menu.frame import Frame
 from oatsack.menu.rules.base import Rule, Setting, Term
 from oatsack.menu.rules.soft import wish_at_least
@@ -15,7 +20,7 @@ COUNTS_AS_SALTY: Mapping[str, float] = {"salty": 1.0, "neutral": 0.4, "sweet": 0
 
 def rows(frame: Frame) -> None:
     """Per walker: sum of (salty - share) x energy on the move >= 0, soft, in kcal."""
-    share = RULE.value(frame, "salty_share")
+    share = salty_share(frame)
     for walker, days in frame.days.items():
         terms: list[Term] = []
         for day in days:
@@ -28,6 +33,13 @@ def rows(frame: Frame) -> None:
         grams = RULE.value(frame, "grams_per_kcal")
         wish_at_least(frame, f"taste/{walker}", terms, low=1e-6, grams=grams)
     _lunches(frame)
+
+
+def salty_share(frame: Frame) -> float:
+    """Wished share of salty things: more where the days are hot on the whole."""
+    warm = list(frame.request.temperatures_c.values())
+    hot = bool(warm) and sum(warm) / len(warm) >= HOT_DAY_C
+    return RULE.value(frame, "salty_share_hot" if hot else "salty_share")
 
 
 def _lunches(frame: Frame) -> None:
@@ -53,7 +65,8 @@ RULE = Rule(
     hard=False,
     settings=(
         Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),
-        Setting(name="grams_per_kcal", unit="g/kcal", default=0.1, help="cost of a kcal short"),
+        Setting(name="salty_share_hot", unit="share", default=0.5, help="the same on hot walks"),
+        Setting(name="grams_per_kcal", unit="g/kcal", default=0.25, help="cost of a kcal short"),
         Setting(name="sweet_lunch_grams", unit="g", default=15.0, help="cost of a sweet lunch"),
     ),
 )

@@ -207,6 +207,17 @@ class TestTaste:
         assert off(self.nibbles, sweet, "taste") > 0
         assert off(self.nibbles, half, "taste") == pytest.approx(0.0, abs=1e-3)
 
+    def test_in_the_heat_half_of_it_is_wished_salty(self) -> None:
+        """Common practice: salt is sweated. Two in five salty do on a mild day only."""
+        biscuit = replace(self.salty, dose_g=20.0)
+        fifths = {"anna/1/move/fudge": 2.0, "anna/1/move/crackers": 2.0}
+        costs = []
+        for warm in (18.0, 31.0):
+            asked = request((biscuit, self.sweet), keep="move", temperatures_c={1: warm})
+            costs.append(off(asked, fifths, "taste"))
+        assert costs[0] == pytest.approx(0.0, abs=1e-3)
+        assert costs[1] > 1.0
+
     def test_a_lunch_of_sweet_things_alone_costs(self) -> None:
         asked = request((replace(self.sweet, meals=frozenset({"lunch"})), BREAD), keep="lunch")
         sweet = off(asked, {"anna/1/lunch/fudge": 1.0}, "taste")
