@@ -11,7 +11,7 @@ from oatsack.files.larder_columns import COLUMNS
 from oatsack.files.larder_headers import understand
 from oatsack.values.food import Food, Nutrients, Origin, Stock
 from support.each import each
-from support.foods import one, placeless, read, table
+from support.foods import faults, one, placeless, read, table
 
 
 def row(header: str, cells: str) -> Food:
@@ -239,5 +239,91 @@ def test_what_is_written_is_read_again_as_the_same_food(decimal: str) -> None:
 def test_numbers_are_written_without_exponents_and_read_back_exactly(
     value: float, text: str
 ) -> None:
+    assert plain(value) == text
+    assert float(plain(value)) == value
+
+
+@each(
+    ("text", "decimal", "kcal"),
+    [
+        ('name,pack_g,kcal per 100 g\nX,100,"410,5"\n', ",", 410.5),  # quoted
+        ("name,pack_g,kcal per 100 g\nX,100,410.5\n", ".", 410.5),
+        ("name,pack_g,kcal per 100 g\nX,100,410\n", ".", 410.0),
+        ("name;pack_g;kcal per 100 g\nX;100;410,5\n", ",", 410.5),
+        ("name;pack_g;kcal per 100 g\nX, or Y;100;410.5\n", ".", 410.5),  # words do not vote
+        ("name;source;pack_g;kcal per 100 g\nX;1,5;100;410.5\n", ".", 410.5),
+        ("name;pack_g;kcal per 100 g\nX;100;410\n", ".", 410.0),
+    ],
+)
+def test_the_decimal_mark_is_told_by_the_columns_of_numbers(
+    text: str, decimal: str, kcal: float
+) -> None:
+    reading = read_with_dialect(text.encode(), "larder.csv")
+    assert reading.dialect.decimal == decimal
+    assert reading.foods[0].per_100g.energy_kcal == kcal
+
+
+@each(
+    ("kcal", "kj", "agree"),
+    [
+        (100.0, 100.0 * 4.184, True),
+        (100.0, 103.0 * 4.184, True),
+        (100.0, 103.2 * 4.184, False),  # beyond 3 % of the larger
+        (10.0, 12.0 * 4.184, True),  # within 2 kcal, which rounding can make
+        (10.0, 12.1 * 4.184, False),
+        (0.0, 2.0 * 4.184, True),
+    ],
+)
+def test_two_statements_of_one_energy_agree_within_rounding(
+    kcal: float, kj: float, agree: bool
+) -> None:
+    text = f"name,pack_g,kcal per 100 g,kj per 100 g\nX,100,{kcal},{kj:.3f}\n"
+    if agree:
+        assert one(text).per_100g.energy_kcal == kcal  # the first of the two holds
+    else:
+        (fault,) = faults(text)
+        assert fault.path == "X: kj"
+        assert "contradicts kcal" in fault.wrong
+
+
+@each(("dose", "fits"), [("103", True), ("103.1", False)])
+def test_a_dose_may_be_as_large_as_its_pack_and_three_percent(dose: str, fits: bool) -> None:
+    text = f"name,pack_g,dose_g,kcal per 100 g\nX,100,{dose},400\n"
+    if fits:
+        assert one(text).doses_per_pack == 1.0
+    else:
+        (fault,) = faults(text)
+        assert (fault.path, fault.read) == ("X: dose_g", f"'{dose}'")
+
+
+@each(
+    ("text", "paths"),
+    [
+        ("", ["larder"]),
+        ("name\nX\n", ["pack_g", "kcal"]),
+        ("name,pack_g\nX,1\n", ["kcal"]),
+        ("name,pack_g,kcal\nX,1,1\n", ["per"]),
+        ("name,pack_g,kcal per 100 g,fat_g\nX,1,1,1\n", ["per"]),
+        ("nmae,pack_g,kcal per 100 g\nX,1,1\n", ["column 1", "name"]),
+        ("foo,bar\n1,2\n", ["column 1", "column 2"]),  # no larder at all: nothing else is told
+    ],
+)
+def test_what_a_header_lacks_is_told_once(text: str, paths: list[str]) -> None:
+    assert [fault.path for fault in faults(text)] == paths
+
+
+def test_rows_at_fault_name_their_food_by_its_id_or_else_its_name() -> None:
+    text = "id,name,pack_g,kcal per 100 g\nx-1,X,-1,1\n,Y,-1,1\n,,-1,1\n"
+    assert [fault.path for fault in faults(text)] == [
+        "x-1: pack_g", "Y: pack_g", "name", "pack_g",
+    ]  # fmt: skip
+
+
+@each(
+    ("value", "text"),
+    [(1.0, "1"), (0.1, "0.1"), (1e-7, "0.0000001"), (1e22, "10000000000000000000000"),
+     (1234567.875, "1234567.875"), (100.0, "100"), (0.0, "0")],
+)  # fmt: skip
+def test_a_number_is_written_as_sheets_read_it(value: float, text: str) -> None:
     assert plain(value) == text
     assert float(plain(value)) == value
