@@ -8,6 +8,7 @@ from oatsack.kitchen.counts import first_fills
 from oatsack.kitchen.drinking import at_hand_ml
 from oatsack.kitchen.price import conditions_of, dose_price
 from oatsack.menu.slots import cups
+from oatsack.provision.needs import shares_of
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import DosePrice
@@ -55,14 +56,20 @@ def container_room(trip: Trip) -> float | None:
     return room - trip.kit.other_smellables_ml * len(trip.walkers)
 
 
-def spare_kcal(trip: Trip, target: Mapping[str, Mapping[int, float]]) -> Mapping[str, float]:
-    """Walker -> energy of the spare food (C16)."""
+def ordinary_day(target: Mapping[int, float], share: Mapping[int, float]) -> float:
+    """Energy of one's ordinary full day [kcal]: all that is eaten over the parts of days inside the
+    walk, so that an appetite that grows on the way evens out."""
+    parts = sum(share.get(day, 0.0) for day in target)
+    return sum(target.values()) / parts if parts > 0.0 else 0.0
+
+
+def spare_kcal(trip: Trip, full: Mapping[str, float]) -> Mapping[str, float]:
+    """Walker -> energy of the spare food (C16); `full` is everyone's ordinary day [kcal]."""
     spare = trip.rules.spare
     if isinstance(spare, int | float):
         return {w.id: float(spare) for w in trip.walkers}
     if spare is None:
         spare = "meal" if trip.day_count <= SPARE_DAYS_FROM else "day"
-    full = {w.id: max(target[w.id].values(), default=0.0) for w in trip.walkers}
     energy = {"none": 0.0, "meal": SPARE_MEAL_KCAL}
     return {w.id: energy.get(spare, full[w.id]) for w in trip.walkers}
 
@@ -73,6 +80,7 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
             walking_h: Mapping[str, Mapping[int, float]] | None = None,
             ) -> MenuRequest:  # fmt: skip
     """The whole question as one value, without an earlier menu to stay close to."""
+    full = {w.id: ordinary_day(target[w.id], shares_of(trip, slots, w.id)) for w in trip.walkers}
     return MenuRequest(
         slots=tuple(slots),
         target_kcal=target,
@@ -88,7 +96,7 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         },
         walking_h=walking_h or {},
         container_ml=container_room(trip),
-        spare_kcal=spare_kcal(trip, target),
+        spare_kcal=spare_kcal(trip, full),
         aims=tuple(AIM_NAMES.get(name, name) for name in trip.rules.aims),
         aims_within=trip.rules.aims_within,
     )

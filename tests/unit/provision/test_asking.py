@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -12,6 +13,7 @@ from oatsack.provision.asking import (
     SPARE_MEAL_KCAL,
     container_room,
     kitchen_prices,
+    ordinary_day,
     request,
     spare_kcal,
 )
@@ -21,6 +23,7 @@ from oatsack.values.trip import Rules
 from support.each import each
 from support.packs import BAR, COFFEE, LARDER, LENTILS, NUTS, OATS, days_of, people, trip_for
 
+WHOLE = {"a": 2600.0, "b": 3100.0}
 FULL = {"a": {1: 1200.0, 2: 2600.0, 3: 900.0}, "b": {1: 1500.0, 2: 3100.0, 3: 1000.0}}
 
 
@@ -56,32 +59,40 @@ def test_nothing_to_cook_is_no_price_at_all() -> None:
 @each(("days", "kcal"), [(1, 500.0), (SPARE_DAYS_FROM, 500.0)])
 def test_a_short_trip_takes_one_cold_meal_to_spare(days: int, kcal: float) -> None:
     assert kcal == SPARE_MEAL_KCAL
-    assert spare_kcal(trip_for(people(2), days), FULL) == {"a": kcal, "b": kcal}
+    assert spare_kcal(trip_for(people(2), days), WHOLE) == {"a": kcal, "b": kcal}
 
 
-def test_a_longer_trip_takes_the_fullest_day_to_spare() -> None:
+def test_a_longer_trip_takes_an_ordinary_day_to_spare() -> None:
     trip = trip_for(people(2), SPARE_DAYS_FROM + 1)
-    assert spare_kcal(trip, FULL) == {"a": 2600.0, "b": 3100.0}
+    assert spare_kcal(trip, WHOLE) == WHOLE
+
+
+def test_an_ordinary_day_evens_out_part_days_and_a_growing_appetite() -> None:
+    share = {1: 0.4, 2: 1.0, 3: 1.0, 4: 0.6}
+    eaten = {1: 0.4 * 2550.0, 2: 2850.0, 3: 3300.0, 4: 0.6 * 3300.0 + 180.0}
+    assert sum(eaten.values()) == 9330.0
+    assert ordinary_day(eaten, share) == pytest.approx(9330.0 / 3.0)
+    assert ordinary_day({}, share) == ordinary_day(eaten, {}) == 0.0
 
 
 def test_the_walkers_word_on_spare_food_outranks_the_length() -> None:
     def asked(spare: object, days: int) -> object:
-        return spare_kcal(trip_for(people(2), days, rules=Rules(spare=spare)), FULL)  # type: ignore[arg-type]
+        return spare_kcal(trip_for(people(2), days, rules=Rules(spare=spare)), WHOLE)  # type: ignore[arg-type]
 
     assert asked("none", 20) == {"a": 0.0, "b": 0.0}
     assert asked("meal", 20) == {"a": SPARE_MEAL_KCAL, "b": SPARE_MEAL_KCAL}
-    assert asked("day", 2) == {"a": 2600.0, "b": 3100.0}
+    assert asked("day", 2) == WHOLE
 
 
 @given(st.floats(0.0, 6000.0), st.integers(1, 25))
 def test_a_number_of_spare_kcal_is_everyones(kcal: float, days: int) -> None:
     trip = trip_for(people(2), days, rules=Rules(spare=kcal))
-    assert spare_kcal(trip, FULL) == {"a": kcal, "b": kcal}
+    assert spare_kcal(trip, WHOLE) == {"a": kcal, "b": kcal}
 
 
 def test_a_spare_day_of_who_eats_nothing_is_nothing() -> None:
     trip = trip_for(people(1), 2, rules=Rules(spare="day"))
-    assert spare_kcal(trip, {"a": {}}) == {"a": 0.0}
+    assert spare_kcal(trip, {"a": 0.0}) == {"a": 0.0}
 
 
 def test_the_whole_question_holds_what_the_trip_says() -> None:
