@@ -27,9 +27,12 @@ WIDE_LETTER = 0.56
 
 def shape(points: Iterable[tuple[float, float]], *, fill: str | None = None,
           stroke: str | None = None, width: float = 1.6, dash: str | None = None,
-          closed: bool = False) -> str:  # fmt: skip
-    """A line through points, or the area inside them; points that nobody could see are left out."""
-    path = " ".join(f"{_near(x)},{_near(y)}" for x, y in thinned(points))
+          closed: bool = False, thin: bool = False) -> str:  # fmt: skip
+    """A line through points, or the area inside them; points that nobody could see are left out,
+    unless they are `thin` already."""
+    drawn = points if thin else thinned(points)
+    path = " ".join([f"{x:.1f},{y:.1f}" for x, y in drawn]).replace(".0,", ",").replace(".0 ", " ")
+    path = path.removesuffix(".0")
     return element(
         "polygon" if closed else "polyline", points=path,
         fill=TONES[fill] if fill else "none", stroke=TONES[stroke] if stroke else None,
@@ -37,10 +40,6 @@ def shape(points: Iterable[tuple[float, float]], *, fill: str | None = None,
         stroke_linejoin="round", stroke_linecap="round",
         class_=" ".join([f"f-{fill}"] * bool(fill) + [f"s-{stroke}"] * bool(stroke)),
     )  # fmt: skip
-
-
-def _near(place: float) -> str:
-    return f"{place:.1f}".removesuffix(".0")
 
 
 def label(words: str, x: float, y: float, *, size: float = 12.0, anchor: str = "start",
@@ -118,9 +117,10 @@ def ground(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonW
         begun = line_[-1][1] if line_ else drawn[0][1]
         drawn = thinned([(span.left, begun), *drawn, (span.right, drawn[-1][1])])
         line_ += drawn
-        outlines.append(shape(drawn, stroke="ink", dash="5 3" if day.by_hand else None))
+        dash = "5 3" if day.by_hand else None
+        outlines.append(shape(drawn, stroke="ink", dash=dash, thin=True))
     base = [(line_[-1][0], scale.bottom), (line_[0][0], scale.bottom)]
-    parts.append(shape([*line_, *base], fill="land", closed=True))
+    parts.append(shape([*line_, *base], fill="land", closed=True, thin=True))
     parts += outlines
     return parts + summit(days, strip, scale, words)
 
@@ -266,7 +266,8 @@ def curve(one: RibbonCurve, strip: Strip, scale: Scale, words: RibbonWords) -> l
         if one.kind == "sack"
         else _filled_range(along(one.low), along(one.high), strip, scale)
     )
-    parts.append(shape(drawn, stroke="ink" if one.kind == "sack" else "mark", width=2.0))
+    tone = "ink" if one.kind == "sack" else "mark"
+    parts.append(shape(drawn, stroke=tone, width=2.0, thin=True))
     if one.kind == "sack":
         parts += _sack_ends(one, rows, drawn, scale, words)
     return parts
@@ -274,7 +275,7 @@ def curve(one: RibbonCurve, strip: Strip, scale: Scale, words: RibbonWords) -> l
 
 def _filled_sack(drawn: Sequence[tuple[float, float]], scale: Scale) -> list[str]:
     base = [(drawn[-1][0], scale.bottom), (drawn[0][0], scale.bottom)]
-    return [shape([*drawn, *base], fill="land", closed=True)]
+    return [shape([*drawn, *base], fill="land", closed=True, thin=True)]
 
 
 def _filled_range(
@@ -285,7 +286,7 @@ def _filled_range(
     zero = scale.y(0.0)
     return [
         shape([*thinned(high), *reversed(thinned(low))], fill="pale", stroke="faint", width=0.8,
-              closed=True),
+              closed=True, thin=True),
         line(0.0, zero, strip.right, zero, stroke="soft", dash="2 3"),
     ]
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import cache
 from html import escape
 
 FONT = "Atkinson Hyperlegible, sans-serif"
@@ -19,18 +20,24 @@ FILLS = {"ink": INK, "soft": SOFT, "faint": FAINT, "pale": PALE, "paper": "#ffff
 
 def element(name: str, inner: Iterable[str] | str = "", **attributes: object) -> str:
     """An element; underscores in names become hyphens, ``class_`` the class, None is left out."""
-    words = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{_value(value)}"'
+    words = "".join([
+        f' {_attribute(key)}="{_value(value)}"'
         for key, value in attributes.items() if value is not None
-    )  # fmt: skip
+    ])  # fmt: skip
     body = inner if isinstance(inner, str) else "".join(inner)
     return f"<{name}{words}>{body}</{name}>" if body else f"<{name}{words}/>"
+
+
+@cache
+def _attribute(key: str) -> str:
+    return key.rstrip("_").replace("_", "-")
 
 
 def _value(value: object) -> str:
     if isinstance(value, float):
         return f"{value:.1f}".removesuffix(".0")
-    return escape(str(value), quote=True)
+    said = str(value)
+    return said if said.isalnum() else escape(said, quote=True)
 
 
 def text(words: str, x: float, y: float, *, size: float = 12.0, anchor: str = "start",
@@ -88,10 +95,17 @@ def _farthest(
     long = wide * wide + tall * tall or 1.0
     most, at = 0.0, first
     for k in range(first + 1, last):
-        x, y = drawn[k][0] - x0, drawn[k][1] - y0
-        share = (x * wide + y * tall) / long
-        share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
-        off = (x - share * wide) ** 2 + (y - share * tall) ** 2
+        x, y = drawn[k]
+        x -= x0
+        y -= y0
+        along = x * wide + y * tall
+        if 0.0 < along < long:  # beside the stretch, else beyond one of its ends
+            across = x * tall - y * wide
+            off = across * across / long
+        elif along <= 0.0:
+            off = x * x + y * y
+        else:
+            off = (x - wide) ** 2 + (y - tall) ** 2
         if off > most:
             most, at = off, k
     return math.sqrt(most), at

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import Any
 
+from starlette.datastructures import QueryParams
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -106,7 +107,7 @@ def part(door: Door, request: Request, form: Form) -> Response:
     standing, plan = planned(door, request)
     told = telling(plan)
     here = asked(told, request.path_params["part"])
-    news = door.bench.news(standing, was_of(request))
+    news = door.bench.news(standing, was_of(request.query_params))
     return door.page(request, "part.html", **shown(told, standing, here, news))
 
 
@@ -139,7 +140,7 @@ def asked(told: Telling, text: str) -> int:
     return int(text)
 
 
-def was_of(request: Request) -> int | None:
+def was_of(asked: QueryParams) -> int | None:
     """The revision whose differences are to be marked, as an address says it."""
-    text = request.query_params.get("was", "")
+    text = asked.get("was", "")
     return int(text) if text.isascii() and text.isdigit() and len(text) < 12 else None

@@ -45,7 +45,15 @@ def answered(door: Door, request: Request, work: Work, how: Say, *, trip: str = 
     trip = trip or request.path_params.get("name", "")
     owner = request.cookies.get(COOKIE, "")
     at = at or f"/trip/{trip}"
-    job = door.underway.begin(Piece(trip=trip, owner=owner, at=at, work=work, say=how))
+
+    def prepared(hear: Hear) -> str:
+        from oatsack.web.trip_page import prepare  # it draws; the first page does not
+
+        address = work(hear)
+        prepare(door, address)
+        return address
+
+    job = door.underway.begin(Piece(trip=trip, owner=owner, at=at, work=prepared, say=how))
     told = _Told(door=door, request=request, job=job, refused=refused)
     return told.stream() if listens(request) else told.plain()
 

@@ -1,13 +1,16 @@
 """The trip page: the ribbon, what it comes to, the dial, and the days with their meals.
 
-A page of a revision is made once and kept: a revision never changes. The hours of the ribbon are
+A page of a revision is made once and kept: a revision never changes. After a change it is made
+before anybody is sent to it. The hours of the ribbon are
 read from `ribbon`, and stand as a table on a page of their own.
 """
 
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlsplit
 
+from starlette.datastructures import QueryParams
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
@@ -46,12 +49,30 @@ def trip(door: Door, request: Request, form: Form) -> Response:
         words = [{"wish": f"back {w.kind}/{w.place}", "text": _word(None, w)}
                  for w in edits.words_of(standing.revision.text)]  # fmt: skip
         return door.page(request, "no_plan.html", s=standing, ready=ready, words=words)
-    was = folding.was_of(request)
     note = request.query_params.get("note", "")
+    return door.sent(request, _kept(door, standing, folding.was_of(request.query_params), note))
+
+
+def prepare(door: Door, address: str) -> None:
+    """Makes the page of a trip that somebody is about to be sent to."""
+    url = urlsplit(address)
+    _, first, name, *more = (*url.path.split("/"), "", "")
+    if first != "trip" or any(more):
+        return
+    if name not in door.bench.names():
+        return
+    standing, asked = door.bench.standing(name), QueryParams(url.query)
+    if standing.plan is not None:
+        _kept(door, standing, folding.was_of(asked), asked.get("note", ""))
+
+
+def _kept(door: Door, standing: Standing, was: int | None, note: str) -> str:
+    """The page, made once."""
     key = ("trip", standing.revision.id, standing.revision.next, was, note)
     if key not in door.kept:
         keep_few(door.kept, key, _made(door, standing, was, note), PAGES_KEPT)
-    return door.sent(request, door.kept[key])
+    text: str = door.kept[key]
+    return text
 
 
 def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
@@ -72,11 +93,21 @@ def _filled(door: Door, standing: Standing, told: Telling, asked: tuple[int | No
     return door.templates.get_template("trip.html").render(
         s=standing, told=told, token=MARK, work=WORK, base=base, here=base,
         changed=_changed(told, len(news), was, note), figures=figures(told),
-        ribbon=folding.whole_ribbon(told) if folded else folding.both(ribbon_picture(told)),
+        ribbon=_ribbon(door, standing, told, folded=folded),
         facts=facts(told, base), days=() if folded else days(told, news),
         stopped=stopped(told.plan), parts=folding.lines(told, news) if folded else (), was=was,
         dials=_dials(told), words=_words(told, standing.revision.text),
     )  # fmt: skip
+
+
+def _ribbon(door: Door, standing: Standing, told: Telling, *, folded: bool) -> dict[str, str]:
+    """The ribbon, drawn once for all pages of a revision."""
+    key = ("drawn", standing.revision.id, folded)
+    if key not in door.kept:
+        drawn = folding.whole_ribbon(told) if folded else folding.both(ribbon_picture(told))
+        keep_few(door.kept, key, drawn, PAGES_KEPT)
+    found: dict[str, str] = door.kept[key]
+    return found
 
 
 def _changed(told: Telling, news: int, was: int | None, note: str) -> str:

@@ -103,7 +103,7 @@ class Voice:
         found = sentence(key)
         if found is None:
             raise KeyError(key)
-        return _Filler(self).vformat(found, (), values)
+        return self._filled(found, values)
 
     def flag(self, flag: Flag) -> str:
         """The sentence of a flag; one without a sentence shows its key and values."""
@@ -112,7 +112,20 @@ class Voice:
             shown = ", ".join(f"{name} {value}" for name, value in flag.values.items())
             return f"{flag.key}: {shown}" if shown else flag.key
         values = _of_scope(flag.scope) | {"scope": flag.scope} | dict(flag.values)
-        return _Filler(self).vformat(template, (), values)
+        return self._filled(template, values)
+
+    def _filled(self, template: str, values: Mapping[str, Any]) -> str:
+        """A sentence with its fields; one that nobody supplied shows as a gap."""
+        out: list[str] = []
+        for words, name, kind, ours in _pieces(template):
+            out.append(words)
+            if name:
+                value = values.get(name)
+                if value is None:
+                    out.append("?")
+                else:
+                    out.append(self.shown(value, kind) if ours else kind.format(value))
+        return "".join(out)
 
     def shown(self, value: Any, kind: str) -> str:
         """One value as text: a kind of `KINDS` or `NAMES`, or a choice ``# day|# days``."""
@@ -149,21 +162,16 @@ def _of_scope(scope: str) -> dict[str, str]:
     return told | ({"day": parts[2]} if len(parts) > 2 and parts[2].isdigit() else {})
 
 
-class _Filler(string.Formatter):
-    """Fills a sentence; a field that nobody supplied shows as a gap instead of failing."""
-
-    def __init__(self, voice: Voice) -> None:
-        self.voice = voice
-
-    def get_value(self, key: int | str, args: Any, kwargs: Mapping[str, Any]) -> Any:
-        return kwargs.get(str(key))
-
-    def format_field(self, value: Any, format_spec: str) -> str:
-        if value is None:
-            return "?"
-        if format_spec in KINDS or format_spec in NAMES or "|" in format_spec:
-            return self.voice.shown(value, format_spec)
-        return format(value, format_spec)
+@cache
+def _pieces(template: str) -> tuple[tuple[str, str, str, bool], ...]:
+    """A sentence in pieces: words, the field behind them, its kind, if that is ours, or else how
+    Python formats it."""
+    out = []
+    for words, name, kind, how in string.Formatter().parse(template):
+        ours = kind in KINDS or kind in NAMES or "|" in (kind or "")
+        plain = "{" + (f"!{how}" if how else "") + (f":{kind}" if kind else "") + "}"
+        out.append((words, name or "", kind if ours and kind else plain, ours))
+    return tuple(out)
 
 
 PLAIN = Voice()
