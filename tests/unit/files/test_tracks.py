@@ -221,3 +221,165 @@ def test_the_same_mistake_a_thousand_times_is_told_a_few_times() -> None:
 def test_every_format_has_a_name_of_its_own_and_says_what_it_reads() -> None:
     assert len({one.name for one in FORMATS}) == len(FORMATS)
     assert all(one.help for one in FORMATS)
+
+
+def way(lat: str = "47.0", lon: str = "13.0", ele: str = "500", more: str = "") -> bytes:
+    """A track whose second point is this one, on line 4."""
+    return gpx(
+        f'<trk><trkseg><trkpt lat="46.9" lon="12.9"/>\n<trkpt lat="{lat}" lon="{lon}">'
+        f"<ele>{ele}</ele>{more}</trkpt>\n</trkseg></trk>"
+    )
+
+
+@each(
+    ("lat", "lon", "path"),
+    [
+        ("90", "180", ""), ("-90", "-180", ""), ("0", "0", ""), ("+47.5", "1e1", ""),
+        ("90.001", "13", "trkpt[2]@lat"), ("-91", "13", "trkpt[2]@lat"),
+        ("47", "180.001", "trkpt[2]@lon"), ("47", "-181", "trkpt[2]@lon"),
+        ("nan", "13", "trkpt[2]@lat"), ("47", "inf", "trkpt[2]@lon"), ("", "13", "trkpt[2]@lat"),
+        ("47,5", "13", "trkpt[2]@lat"), ("north", "13", "trkpt[2]@lat"),
+    ],
+)  # fmt: skip
+def test_a_place_lies_on_the_earth_or_is_told_by_its_point_and_line(
+    lat: str, lon: str, path: str
+) -> None:
+    for more in ("", "<name>x</name>"):  # the quick way past the parser, and the parser's own
+        data = way(lat, lon, more=more)
+        if not path:
+            track = read_track(data, "walk.gpx")
+            assert (track.lat[1], track.lon[1]) == (float(lat), float(lon))
+            continue
+        (fault,) = faults_of(data)
+        assert (fault.path, fault.line) == (path, 4)
+        assert fault.column == 1
+        assert "degrees" in fault.wrong
+
+
+@each(
+    ("ele", "height"),
+    [("500", 500.0), (" 500.25\n", 500.25), ("-430", -430.0), ("", None), ("1e3", 1000.0)],
+)
+def test_a_height_is_a_number_or_absent(ele: str, height: float | None) -> None:
+    assert read_track(way(ele=ele), "walk.gpx").height_m == (None, height)
+
+
+@each("ele", ["high", "500 m", "500,5", "nan", "inf", "1e999"])
+def test_a_height_that_is_no_number_of_metres_is_told_with_its_line(ele: str) -> None:
+    (fault,) = faults_of(way(ele=ele))
+    assert (fault.path, fault.line) == ("point[2].ele", 4)
+
+
+def test_of_two_heights_of_one_point_the_first_counts() -> None:
+    assert read_track(way(more="<ele>900</ele>"), "walk.gpx").height_m[1] == 500.0
+
+
+@each(
+    ("said", "seconds"),
+    [
+        ("2026-06-04T08:00:00Z", 1780560000.0),  # date -u -d 2026-06-04T08:00:00Z +%s
+        ("2026-06-04T10:00:00+02:00", 1780560000.0),
+        ("2026-06-04T08:00:00", 1780560000.0),  # GPX11: times are UTC, said or not
+        ("2026-06-04T08:00:00.5Z", 1780560000.5),
+        ("2026-06-04", 1780560000.0 - 8 * 3600.0),
+        ("yesterday", None),
+        ("", None),
+    ],
+)
+def test_a_time_is_in_seconds_of_universal_time(said: str, seconds: float | None) -> None:
+    track = read_track(way(more=f"<time>{said}</time>"), "walk.gpx")
+    assert track.time_s == (() if seconds is None else (None, seconds))
+
+
+@each(
+    ("kind", "told"),
+    [
+        (("camp", "", "Brook"), "camp"), (("", "Campground", "Brook"), "camp"),
+        (("", "", "Brook by the mill"), "water"), (("", "", "Springfield"), "other"),
+        (("", "", "Mill"), "other"), (("", "", ""), "other"), (("Summit", "Drinking Water", ""),
+        "water"), (("", "", "HUT"), "camp"), (("", "", "post office"), "shop"),
+        (("", "", "The old bothy"), "camp"), (("", "", "supermarket"), "shop"),
+    ],
+)  # fmt: skip
+def test_a_waypoint_is_what_the_first_text_that_tells_says_in_whole_words(
+    kind: tuple[str, ...], told: str
+) -> None:
+    assert kind_of(*kind) == told
+
+
+@each(
+    ("said", "sure"),
+    [("seasonal", "doubtful"), ("Often dry in late summer", "doubtful"), ("may be dry", "doubtful"),
+     ("usually flows", "likely"), ("Mostly, but unreliable", "doubtful"), ("clear", "sure"),
+     ("unlikely", "sure"), ("", "sure")],
+)  # fmt: skip
+def test_doubt_about_water_is_told_by_whole_words_the_graver_first(said: str, sure: str) -> None:
+    assert reliability_of(said) == sure
+
+
+def test_a_waypoint_without_a_name_is_called_so_and_an_extension_names_nothing() -> None:
+    body = SEGMENT + (
+        '<wpt lat="47.0" lon="13.0"><name> </name></wpt>'
+        '<wpt lat="47.0" lon="13.0"><extensions><name>Deep</name></extensions></wpt>'
+        '<wpt lat="47.0" lon="13.0"><name>Mill</name><name>Second</name></wpt>'
+    )
+    names = [one.name for one in read_track(gpx(body), "walk.gpx").waypoints]
+    assert names == ["unnamed", "unnamed", "Mill"]
+
+
+@each(
+    ("body", "name"),
+    [
+        ("<metadata><name>File</name></metadata><trk><name>Track</name>{}</trk>", "File"),
+        ("<trk><name>Track</name>{}</trk><trk><name>Other</name></trk>", "Track"),
+        ("<trk>{}</trk>", "walk.gpx"),
+        ("<trk><name> </name>{}</trk>", "walk.gpx"),
+    ],
+)
+def test_a_track_bears_the_first_name_there_is_or_the_files(body: str, name: str) -> None:
+    text = body.format(f"<trkseg>{TWO}</trkseg>")
+    assert read_track(gpx(text), "walk.gpx").name == name
+
+
+@each(
+    ("name", "lead", "known"),
+    [("walk.gpx", 0, True), ("WALK.GPX", 0, True), ("walk.txt", 0, True), ("walk.xml", 1500, True),
+     ("walk.xml", 2500, False)],
+)  # fmt: skip
+def test_a_file_is_known_by_its_name_or_its_first_lines(name: str, lead: int, known: bool) -> None:
+    head = "<!-- " + "x" * lead + " -->\n" if lead else ""
+    data = gpx(SEGMENT, head=head)
+    if known:
+        assert len(read_track(data, name).lat) == 2
+    else:
+        (fault,) = faults_of(data, name)
+        assert "GPX 1.0 or 1.1" in fault.instead
+
+
+@each(("deep", "fits"), [(61, True), (62, True), (63, False), (80, False)])
+def test_elements_lie_in_each_other_up_to_sixty_four_levels(deep: int, fits: bool) -> None:
+    # The outermost element, its extensions and these.
+    inner = "<a>" * deep + "</a>" * deep
+    data = gpx(f"<extensions>{inner}</extensions>{SEGMENT}")
+    if fits:
+        assert len(read_track(data, "walk.gpx").lat) == 2
+    else:
+        (fault,) = faults_of(data)
+        assert "too deep" in fault.wrong
+
+
+@each(("most", "fits"), [(3, True), (2, False)])
+def test_points_of_every_sort_count_towards_the_most(most: int, fits: bool) -> None:
+    from oatsack.files.tracks import gpx_check
+
+    data = gpx(SEGMENT + '<wpt lat="47.0" lon="13.0"><name>Mill</name></wpt>')
+    before = gpx_check.MOST_POINTS
+    gpx_check.MOST_POINTS = most
+    try:
+        if fits:
+            assert len(read_track(data, "walk.gpx").waypoints) == 1
+        else:
+            (fault,) = faults_of(data)
+            assert fault.wrong == "too many points"
+    finally:
+        gpx_check.MOST_POINTS = before
