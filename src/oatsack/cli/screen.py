@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import os
 import shutil
+import signal
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -46,10 +49,45 @@ def say(text: str) -> None:
 def follow(menu: Menu) -> bool:
     """Shows the best menu so far on a terminal; the work goes on."""
     if sys.stderr.isatty():
+        from oatsack.reports.words import say as told
+
         kg = menu.aim / 1000.0
-        sys.stderr.write(f"\rbest so far {kg:.2f} kg-days, at most {menu.gap:.0%} above the best ")
+        sys.stderr.write("\r" + told("cli.best", kg=kg, gap=menu.gap) + " ")
         sys.stderr.flush()
     return True
+
+
+@contextmanager
+def stoppable() -> Iterator[Callable[[], bool]]:
+    """Says whether one may go on: the first interruption asks the work to end with the best so far,
+    a second one ends it at once."""
+    going = True
+
+    def asked(*_: object) -> None:
+        nonlocal going
+        if not going:
+            raise KeyboardInterrupt
+        going = False
+        from oatsack.reports.words import say as told
+
+        say("\n" + told("cli.stopping"))
+
+    try:
+        before = signal.signal(signal.SIGINT, asked)
+    except ValueError:  # not in the main thread: whoever runs it there interrupts it there
+        yield lambda: True
+        return
+    try:
+        yield lambda: going
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def line(text: str) -> None:
+    """Shows where long work stands, in the place of what stood there before."""
+    if sys.stderr.isatty():
+        sys.stderr.write(f"\r{text[: width() - 1]:<{width() - 1}}")
+        sys.stderr.flush()
 
 
 def followed() -> None:

@@ -18,16 +18,19 @@ from oatsack.values.plan import Plan
 if TYPE_CHECKING:
     from oatsack.menu.frontier import Point
     from oatsack.values.food import Food
+    from oatsack.values.menu import MenuRequest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """One point: its name, what it is judged by (liking from 1 to 5), its text and its plan."""
+    """One point: its name, what it is judged by (liking from 1 to 5), how far it may be above the
+    best possible, its text and its plan."""
 
     name: str
     mass_g: float
     price: float
     liking: float
+    gap: float = 0.0
     text: str = ""
     plan: bytes = b""
 
@@ -51,19 +54,52 @@ def yours(plan: Plan) -> Choice:
 
 def choices(asked: Choosing, hear: Hear) -> tuple[Choice, ...]:
     """Every undominated point, the lightest first. Raises NoPlan, and Left when nobody waits."""
+    from oatsack.menu.frontier import undominated
+
+    found, plan, rows = _points(asked, hear)
+    order = sorted(undominated(list({p.menu.portions: p for p in found}.values())),
+                   key=lambda p: p.mass_g)  # fmt: skip
+    return tuple(_made(asked, plan, point, rows) for point in order)
+
+
+def ten(asked: Choosing, hear: Hear) -> tuple[Choice, ...]:
+    """Every point, from light to cheap to loved. Raises NoPlan, and Left when nobody waits."""
+    found, plan, rows = _points(asked, hear)
+    return tuple(_made(asked, plan, point, rows) for point in found)
+
+
+def along(asked: Choosing, hear: Hear) -> tuple[Choice, ...]:
+    """The plans along the energy dial, from little to much, for what they weigh and cost: `text` is
+    the trip's as it is. Raises NoPlan, and Left when nobody waits."""
+    from oatsack.menu.along import along_the_dial
+    from oatsack.solve.highs import solve
+
+    plan, rows, question = questioned(asked)
+    found = along_the_dial(question, solve, known=plan.menu, seen=_Counted(hear))
+    return tuple(
+        _choice(asked, _dialled(plan, float(point.name.rstrip("%")) / 100.0), point,
+                (asked.text, rows))
+        for point in found
+    )  # fmt: skip
+
+
+def questioned(asked: Choosing) -> tuple[Plan, Mapping[str, Food], MenuRequest]:
+    """The plan, the foods it may draw on, and the question that its menu answers."""
     from oatsack.desk.opening import open_trip
     from oatsack.larder.plausible import admitted
-    from oatsack.menu.frontier import frontier, undominated
     from oatsack.provision.replanned import drafted
-    from oatsack.solve.highs import solve
 
     plan = load(asked.plan)
     rows = {food.id: food for food in admitted(open_trip(asked.file, asked.text).foods)[0]}
-    told = _Counted(hear)
-    points = frontier(drafted(plan, plan.menu, rows).asked, solve, seen=told)
-    found = undominated(list({p.menu.portions: p for p in points}.values()))
-    order = sorted(found, key=lambda p: p.mass_g)
-    return tuple(_made(asked, plan, point, rows) for point in order)
+    return plan, rows, drafted(plan, plan.menu, rows).asked
+
+
+def _points(asked: Choosing, hear: Hear) -> tuple[list[Point], Plan, Mapping[str, Food]]:
+    from oatsack.menu.frontier import frontier
+    from oatsack.solve.highs import solve
+
+    plan, rows, question = questioned(asked)
+    return frontier(question, solve, known=plan.menu, seen=_Counted(hear)), plan, rows
 
 
 class _Counted:
@@ -75,7 +111,8 @@ class _Counted:
 
     def __call__(self, point: Point) -> bool:
         self.count += 1
-        seen = Seen(count=self.count, mass_g=point.mass_g, price=point.price, gap=0.0)
+        seen = Seen(count=self.count, mass_g=point.mass_g, price=point.price,
+                    gap=point.menu.gap)  # fmt: skip
         going = self.hear(seen)
         if going is False:
             raise Left("left")
@@ -83,20 +120,38 @@ class _Counted:
 
 
 def _made(asked: Choosing, plan: Plan, point: Point, rows: Mapping[str, Food]) -> Choice:
-    """A point as a plan, with the weights it came from in the trip's text."""
-    from oatsack.desk.opening import digest, paced_as
-    from oatsack.files.trip import edit_trip, parse_trip
+    """A point as a plan, with the weights it came from in the trip's text; aims in order go."""
+    from oatsack.desk.edits import weighed
+    from oatsack.files.trip import edit_trip
     from oatsack.menu.frontier import WEIGHTS
+
+    weights = next(tuple(of) for name, *of in WEIGHTS if name == point.name)
+    text = edit_trip(asked.text, weighed(asked.text, *weights))
+    return _choice(asked, plan, point, (text, rows))
+
+
+def _dialled(plan: Plan, share: float) -> Plan:
+    """The plan with a share of what everybody was to eat, its menu as it was."""
+    target = {w: {n: kcal * share for n, kcal in of.items()} for w, of in plan.target.items()}
+    chosen = {w: replace(of, base_kcal=of.base_kcal * share, factor=of.factor * share)
+              for w, of in plan.chosen.items()}  # fmt: skip
+    return replace(plan, target=target, chosen=chosen)
+
+
+def _choice(
+    asked: Choosing, plan: Plan, point: Point, told: tuple[str, Mapping[str, Food]]
+) -> Choice:  # fmt: skip
+    from oatsack.desk.opening import digest, paced_as
+    from oatsack.files.trip import parse_trip
     from oatsack.provision.replanned import replanned
     from oatsack.route.stops import with_stops
 
-    load_, liking, price = next(tuple(of) for name, *of in WEIGHTS if name == point.name)
-    weights = {"load": load_, "liking": liking, "price": price}
-    text = edit_trip(asked.text, {f"rules.weights.{k}": w for k, w in weights.items()})
+    text, rows = told
     hashes = {"trip": digest(text), "near": digest(asked.plan.decode("utf-8"))}
     trip = paced_as(parse_trip(text, asked.file.name), plan.trip)
     of = replace(plan, trip=with_stops(trip, plan.days))
     eaten = {p.food for p in (*point.menu.portions, *point.menu.spare)}
-    made = replanned(of, point.menu, [rows[name] for name in sorted(eaten)], hashes=hashes)
+    made = replanned(of, point.menu, [rows[name] for name in sorted(eaten)], hashes=hashes,
+                     searched=True)  # fmt: skip
     return Choice(name=point.name, mass_g=point.mass_g, price=point.price, liking=point.liking,
-                  text=text, plan=dump(made))  # fmt: skip
+                  gap=point.menu.gap, text=text, plan=dump(made))  # fmt: skip

@@ -136,6 +136,13 @@ def turned(plan: Plan, steps_kcal: Mapping[str, float]) -> Changes:
     return out
 
 
+def weighed(text: str, load: float, liking: float, price: float) -> Changes:
+    """What load, liking and price weigh against each other; aims in order would outrank them."""
+    weights = {"load": load, "liking": liking, "price": price}
+    aims = {"rules.aims": None} if "aims" in _rules(text) else {}
+    return {**aims, **{f"rules.weights.{name}": weight for name, weight in weights.items()}}
+
+
 def numbered(plan: Plan, target: str) -> Changes:
     """The same number for everyone, as it was typed."""
     return {f"walkers[{n}].target": target for n, _ in enumerate(plan.trip.walkers)}

@@ -1,21 +1,27 @@
-"""Menus from light to cheap to loved, and along the energy dial: each is a whole choice of its own
-that starts from the one before."""
+"""Ten menus from light to cheap to loved, each within its own gap.
+
+They stand on one exact matrix (`menu/family`): what is found and proven for one serves all, so that
+ten cost a small multiple of one search.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from oatsack.menu import purse
+from oatsack.menu.by_leg import parted
 from oatsack.menu.choose import choose
 from oatsack.menu.facts import price_of_dose
+from oatsack.menu.family import Weights, best_again, best_under, family_of
 from oatsack.menu.price import Engine
 from oatsack.values.food import Food
 from oatsack.values.menu import Menu, MenuRequest
 from oatsack.values.walker import Walker
 
 WEIGHTS: tuple[tuple[str, float, float, float], ...] = (
-    ("lightest", 1.0, 0.0, 0.0),
-    ("light", 1.0, 0.4, 0.4),
+    ("lightest", 4.0, 0.0, 0.0),
+    ("light", 2.0, 0.4, 0.4),
     ("usual", 1.0, 1.0, 1.0),
     ("fair", 1.0, 1.0, 2.5),
     ("cheap", 1.0, 0.7, 6.0),
@@ -44,32 +50,51 @@ Seen = Callable[[Point], object]
 """Is shown every point; False asks for no more."""
 
 
-def frontier(request: MenuRequest, engine: Engine, *, seen: Seen | None = None) -> list[Point]:
-    """Ten menus from light to cheap to loved, each within its own gap. Raises NoPlan."""
-    out = []
-    for name, kgdays, liking, price in WEIGHTS:
-        rules = replace(
-            request.rules, weight_kgdays=kgdays, weight_liking=liking, weight_price=price
-        )
-        out.append(_point(name, replace(request, rules=rules), engine))
-        if seen is not None and seen(out[-1]) is False:
-            break
-    return out
-
-
-def along_the_dial(
-    request: MenuRequest, engine: Engine, shares: Sequence[float] = (0.8, 0.9, 1.0, 1.1, 1.2), *,
-    seen: Seen | None = None,
+def frontier(
+    request: MenuRequest, engine: Engine, *, known: Menu | None = None, seen: Seen | None = None
 ) -> list[Point]:  # fmt: skip
-    """Menus for shares of the target, from little to much. Raises NoPlan."""
-    out = []
-    for share in shares:
-        target = {w: {d: kcal * share for d, kcal in by_day.items()}
-                  for w, by_day in request.target_kcal.items()}  # fmt: skip
-        out.append(_point(f"{share:.0%}", replace(request, target_kcal=target), engine))
-        if seen is not None and seen(out[-1]) is False:
+    """Ten menus from light to cheap to loved, each within its own gap. Raises NoPlan.
+
+    `known` is a menu of this request, where there is one: all begin from it. Legs of a long walk
+    are taken one by one and equal ones once; a budget over many of them is kept point by point.
+    Aims in order and an earlier menu to stay close to are left aside.
+    """
+    asked = replace(request, aims=(), near=None)
+    menus = _one_by_one(asked, engine) if purse.apart(asked) else _together(asked, engine, known)
+    found: dict[str, Point] = {}
+    for name, menu in menus:
+        first = name not in found
+        found[name] = point_of(name, asked, menu)
+        if first and seen is not None and seen(found[name]) is False:
             break
-    return out
+    return list(found.values())
+
+
+def _one_by_one(asked: MenuRequest, engine: Engine) -> Iterator[tuple[str, Menu]]:
+    for name, load, liking, price in WEIGHTS:
+        rules = replace(asked.rules, weight_kgdays=load, weight_liking=liking, weight_price=price)
+        yield name, choose(replace(asked, rules=rules), engine)
+
+
+def _together(
+    asked: MenuRequest, engine: Engine, known: Menu | None
+) -> Iterator[tuple[str, Menu]]:  # fmt: skip
+    """Every point as it is found; at the end those for which another's menu or proof is better."""
+    legs = parted(asked, choose(asked, engine) if known is None else known)
+    families = [family_of(of, engine, menu) for of, menu in legs.asked]
+    first = {}
+    for name, *weights in WEIGHTS:
+        first[name] = legs.joined([best_under(f, engine, _three(weights)) for f in families])
+        yield name, first[name]
+    for name, *weights in WEIGHTS:
+        again = legs.joined([best_again(f, engine, _three(weights)) for f in families])
+        if again.gap < first[name].gap:
+            yield name, again
+
+
+def _three(weights: Sequence[float]) -> Weights:
+    load, liking, price = weights
+    return load, liking, price
 
 
 def undominated(points: Sequence[Point]) -> list[Point]:
@@ -82,8 +107,8 @@ def _better(a: Point, b: Point) -> bool:
     return least and (a.mass_g, a.price, a.liking) != (b.mass_g, b.price, b.liking)
 
 
-def _point(name: str, request: MenuRequest, engine: Engine) -> Point:
-    menu = choose(request, engine)
+def point_of(name: str, request: MenuRequest, menu: Menu) -> Point:
+    """A menu with what it is judged by."""
     foods = {f.id: f for f in request.foods}
     mass, money, liking = judged(menu, foods, request.walkers)
     energy = sum(p.doses * foods[p.food].dose_kcal for p in menu.portions)

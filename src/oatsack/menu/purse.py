@@ -21,7 +21,6 @@ from oatsack.menu.price import Engine
 from oatsack.menu.problem import build
 from oatsack.menu.structure import completed
 from oatsack.values.flags import Flag
-from oatsack.values.food import Food
 from oatsack.values.menu import Menu, MenuRequest
 
 TOGETHER = 40
@@ -94,7 +93,8 @@ def packs_cost(request: MenuRequest, menu: Menu) -> float:
     for p in (*menu.portions, *menu.spare):
         doses[p.food] = doses.get(p.food, 0.0) + p.doses
     return sum(
-        price_of_pack(food) * math.ceil(doses[food.id] / food.doses_per_pack - food.home_packs - 1e-6)
+        price_of_pack(food)
+        * math.ceil(doses[food.id] / food.doses_per_pack - food.home_packs - 1e-6)
         for food in request.foods if doses.get(food.id, 0.0) / food.doses_per_pack > food.home_packs
     )  # fmt: skip
 

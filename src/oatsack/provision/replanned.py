@@ -1,8 +1,8 @@
 """A plan whose menu was changed by hand: everything behind the menu is made anew, need and choice
 stay as they were frozen (pure).
 
-No menu is searched, so nothing is proven about it: the bound falls to nothing, and the rules that
-only the chooser keeps are not asked again here. Energy is: a day that leaves its window is flagged.
+No menu is searched here, so nothing is proven about one changed by hand: its bound falls to nothing,
+and the rules that only the chooser keeps are not asked again. Energy is: a day that leaves its window is flagged.
 """
 
 from __future__ import annotations
@@ -30,14 +30,15 @@ KEPT = ("larder.", "provision.")
 
 
 def replanned(plan: Plan, menu: Menu, foods: Iterable[Food] = (), *, flags: Sequence[Flag] = (),
-              hashes: Mapping[str, str] | None = None) -> Plan:  # fmt: skip
+              hashes: Mapping[str, str] | None = None, searched: bool = False) -> Plan:  # fmt: skip
     """The plan with another menu: kitchen, bags, loads, need under them, and totals made anew.
 
     `foods` are rows that the menu uses and the plan lacks, `flags` what is to be said of the
-    change, `hashes` replaces those of what was read.
+    change, `hashes` replaces those of what was read. `searched` menus keep what is proven of them.
     """
     rows = {**plan.foods, **{food.id: food for food in foods}}
-    draft = drafted(plan, _unproven(menu, plan.menu), rows)
+    compared = _compared(menu, plan.menu)
+    draft = drafted(plan, compared if searched else _unproven(compared), rows)
     after = needs_of(plan.trip, plan.days, draft.backs)
     rounds = Rounds(draft=draft, want=Wanted(after, _targets(plan)), after=after,
                     rounds=plan.made.rounds,
@@ -70,11 +71,15 @@ def drafted(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Draft:
     return Draft(asked=asked, menu=menu, kitchen=kitchen, packed=packed, backs=backs)
 
 
-def _unproven(menu: Menu, before: Menu) -> Menu:
+def _unproven(menu: Menu) -> Menu:
     """A menu that nobody searched for: no bound is known for it."""
+    return replace(menu, bound=0.0, ended="stopped", binds=())
+
+
+def _compared(menu: Menu, before: Menu) -> Menu:
+    """The menu, with how many of its portions the earlier one had not."""
     kept = {*before.portions}
-    moved = sum(portion not in kept for portion in menu.portions)
-    return replace(menu, bound=0.0, ended="stopped", binds=(), moved=moved)
+    return replace(menu, moved=sum(portion not in kept for portion in menu.portions))
 
 
 def _targets(plan: Plan) -> Mapping[str, Targets]:

@@ -9,12 +9,16 @@ from pathlib import Path
 import pytest
 
 from judge.judge import judge
-from oatsack.desk.choosing import Choosing, choices, yours
-from oatsack.desk.solving import Asked, Left, Seen, planned
+from oatsack.desk.choosing import Choosing, along, choices, questioned, ten, yours
+from oatsack.desk.edits import weighed
+from oatsack.desk.solving import ENOUGH, Asked, Left, Seen, planned
 from oatsack.files.planfile import load
 from oatsack.files.trip import parse_trip
 from oatsack.files.trip.write import write_trip
 from oatsack.menu import frontier
+from oatsack.menu.choose import choose
+from oatsack.solve.highs import solve
+from oatsack.values.problem import Answer, Problem, Work
 from support.desk_pages import WEEKEND, Client
 
 pytestmark = pytest.mark.slow
@@ -84,3 +88,55 @@ def test_a_choice_is_taken_and_one_of_another_state_is_refused(
     again = client.post("/trip/walk/change", {"token": token, "head": head,
                                               "wish": f"choice {names[0]}"})  # fmt: skip
     assert again.status_code == 422 and "another state" in again.text
+
+
+class Counting:
+    """The engine, and how many whole-number columns it was given in all."""
+
+    def __init__(self) -> None:
+        self.whole = 0
+
+    def __call__(self, problem: Problem, work: Work) -> Answer:
+        self.whole += int(problem.integer.sum())
+        return solve(problem, work)
+
+
+def test_ten_points_are_a_small_multiple_of_one_search(asked: Choosing) -> None:
+    """Measured by whole-number columns given to the engine, which no busy machine changes."""
+    plan, _, question = questioned(asked)
+    one, ten_ = Counting(), Counting()
+    choose(question, one)
+    found = frontier.frontier(question, ten_, known=plan.menu)
+    assert len(found) == 10
+    assert ten_.whole <= 7.0 * one.whole, (ten_.whole, one.whole)
+    assert all(p.menu.gap < 0.25 for p in found), [(p.name, p.menu.gap) for p in found]
+
+
+def test_a_choice_keeps_what_is_proven_of_it(asked: Choosing) -> None:
+    """A menu of the chooser's own matrix that was never proven would be told as one of any kind."""
+    for choice in ten(asked, lambda seen: ENOUGH if seen.count == 2 else True):
+        plan = load(choice.plan)
+        assert choice.gap == pytest.approx(plan.menu.gap)
+        assert 0.0 <= plan.made.gap < 0.25
+        assert plan.menu.binds
+
+
+def test_the_dial_shows_whole_plans_that_eat_more_and_more(asked: Choosing) -> None:
+    told: list[Seen] = []
+
+    def hear(seen: Seen) -> bool:
+        told.append(seen)
+        return True
+
+    found = along(asked, hear)
+    assert [c.name for c in found] == ["80%", "90%", "100%", "110%", "120%"] and len(told) == 5
+    plans = [load(c.plan) for c in found]
+    eaten = [plan.totals.energy_kcal for plan in plans]
+    assert eaten == sorted(eaten) and eaten[0] < 0.87 * eaten[-1]
+    assert [problem for plan in found for problem in judge(json.loads(plan.plan))] == []
+
+
+def test_aims_in_order_leave_the_text_when_weights_are_taken() -> None:
+    text = '[rules]\naims = ["price", "load"]\n'
+    assert weighed(text, 1.0, 2.0, 3.0)["rules.aims"] is None
+    assert "rules.aims" not in weighed("[rules]\n", 1.0, 2.0, 3.0)

@@ -9,7 +9,7 @@ import pytest
 from oatsack.menu import legs
 from oatsack.menu.choose import choose
 from oatsack.menu.frame import lay
-from oatsack.menu.frontier import Point, along_the_dial, frontier, undominated
+from oatsack.menu.frontier import Point, frontier, undominated
 from oatsack.menu.groups import cook_groups
 from oatsack.menu.improve import State
 from oatsack.menu.price import price
@@ -172,15 +172,6 @@ def test_points_that_are_beaten_in_all_can_be_left_out(points: list[Point]) -> N
     for a in kept:
         for b in points:
             assert not (b.mass_g < a.mass_g and b.price < a.price and b.liking > a.liking)
-
-
-def test_along_the_dial_more_energy_is_more_mass() -> None:
-    seen: list[Point] = []
-    along_the_dial(asking(count=2), solve, (0.8, 1.0, 1.2), seen=seen.append)
-    assert [p.name for p in seen] == ["80%", "100%", "120%"]
-    energies = [p.energy_kcal for p in seen]
-    assert energies == sorted(energies)
-    assert [p.mass_g for p in seen] == sorted(p.mass_g for p in seen)
 
 
 def state_of(asked: MenuRequest) -> State:

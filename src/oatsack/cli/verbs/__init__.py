@@ -28,6 +28,7 @@ VERBS: tuple[Verb, ...] = (
     Verb("models", "oatsack.cli.verbs.models:models", "The published models and how they did."),
     Verb("packed", "oatsack.cli.verbs.packed:packed", "It is packed: reserve its stock."),
     Verb("swap", "oatsack.cli.verbs.swap:swap", "Put another food in place of one."),
+    Verb("choices", "oatsack.cli.verbs.choices:choices", "Lighter, cheaper, better liked; more."),
     Verb("repack", "oatsack.cli.verbs.repack:repack", "From one plan's bags to another's."),
     Verb("boil-test", "oatsack.cli.verbs.boil_test:boil_test", "Your own stove, weighed."),
     Verb("serve", "oatsack.cli.verbs.serve:serve", "The pages, on this machine only."),

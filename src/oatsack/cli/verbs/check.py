@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
-
-from oatsack.reports.words import say as told
 
 
 def check(trip: Path) -> int:
@@ -15,21 +14,17 @@ def check(trip: Path) -> int:
     trip
         The trip file (TOML).
     """
-    from oatsack.desk.opening import doubtful, open_trip, written
-    from oatsack.reports.words import Voice
-    from oatsack.route.days import days_of
+    from oatsack.desk.checking import checked
+    from oatsack.reports.words import say
 
-    opened = open_trip(trip)
-    days = days_of(opened.trip, opened.track)
-    doubts = doubtful(opened.foods)
-    voice = Voice(foods={food.id: food.name for food in opened.foods})
-    for flag in (*opened.flags, *doubts):
-        print(voice.flag(flag))
-    for name, found in opened.dialects.items():
-        print(written(name, found))
-    count = len(opened.foods)
-    print(told("cli.no-fault", trip=trip, days=len(days), walkers=len(opened.trip.walkers),
-               foods=count))  # fmt: skip
-    if doubts:
-        print(told("cli.odd", n=len(doubts)))
-    return 0
+    found = checked(trip)
+    for fault in found.faults:
+        print(fault, file=sys.stderr)
+    for line in (*found.doubts, *found.notes):
+        print(line)
+    if not found.faults:
+        print(say("check-trip.sound", file=trip, days=found.days, walkers=found.walkers,
+                  foods=found.foods))  # fmt: skip
+    if found.doubts:
+        print(say("check-trip.odd", n=len(found.doubts)))
+    return 2 if found.faults else 0

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Annotated
 
 from oatsack.cli.option import option
-from oatsack.cli.screen import follow, followed, say, show
+from oatsack.cli.screen import follow, followed, say, show, stoppable
 
 
 def plan(
@@ -50,15 +50,16 @@ def plan(
     from oatsack.files.planfile import dump
 
     opened = open_trip(trip)
-    made = make_plan(
-        opened,
-        today=dt.datetime.now().astimezone().date(),
-        target=read_target(target) if target else None,
-        near=read_plan(near) if near else None,
-        seed=seed,
-        work=work,
-        progress=follow,
-    )
+    with stoppable() as going:
+        made = make_plan(
+            opened,
+            today=dt.datetime.now().astimezone().date(),
+            target=read_target(target) if target else None,
+            near=read_plan(near) if near else None,
+            seed=seed,
+            work=work,
+            progress=lambda menu: follow(menu) and going(),
+        )
     followed()
     if json:
         sys.stdout.write(dump(made).decode("utf-8"))

@@ -91,7 +91,7 @@ def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
     from oatsack.files.trip.write import Answers
 
     today = dt.datetime.now().astimezone().date()
-    masses = list(given["mass"] or ()) or _list(
+    masses = list(given["mass"] or ()) or listed(
         talk.ask(told("cli.ask-mass"), _masses, "--mass")
     )
     _masses(", ".join(masses))
@@ -121,36 +121,27 @@ def _eat(talk: Talk, answers: Answers, given: object, today: dt.date) -> str:
     from oatsack.desk.starting import sizes, trip_of
 
     system = trip_of(answers).units
+    found = sizes(answers, today)
+    print(f"   {found[0].makes}")
     print(told("cli.sizes"))
-    for size in sizes(answers, today):
+    for size in found:
         each = ", ".join(units.rounded(kcal, 100.0) for kcal in size.kcal_day)
         print(told("cli.size", word=size.word, each=each,
                    mass=units.show_mass(size.food_g, system)))  # fmt: skip
     if given:
-        trip_of(replace(answers, target=_as_energy(str(given))))
-        return _as_energy(str(given))
-    return _as_energy(talk.ask(
+        trip_of(replace(answers, target=as_energy(str(given))))
+        return as_energy(str(given))
+    return as_energy(talk.ask(
         told("cli.ask-eat"),
-        lambda text: trip_of(replace(answers, target=_as_energy(text))), "--eat",
+        lambda text: trip_of(replace(answers, target=as_energy(text))), "--eat",
     ))  # fmt: skip
-
-
-def _as_energy(text: str) -> str:
-    """A bare number is meant in kilocalories; nobody eats two of them, so a comma groups."""
-    bare = text.replace(",", "").replace(" ", "")
-    return f"{bare} kcal" if bare.isdigit() else text or "usual"
-
-
-def _list(text: str) -> list[str]:
-    """What stands between commas or "and"; a comma between two digits is part of a number."""
-    return [part.strip() for part in re.split(r"(?<!\d),|,(?!\d)| and ", text) if part.strip()]
 
 
 def _masses(text: str) -> None:
     from oatsack import units
     from oatsack.errors import UnitError
 
-    masses = _list(text)
+    masses = listed(text)
     if not masses:
         raise UsageError(told("cli.no-mass"))
     try:
@@ -168,7 +159,7 @@ def _day(text: str) -> tuple[str, str]:
     from oatsack import units
     from oatsack.errors import UnitError
 
-    parts = _list(text)
+    parts = listed(text)
     if len(parts) == 1 and re.search(r"[^\W\d]\S* \S*\d", parts[0]):
         raise UsageError(told("cli.comma"))
     if not 1 <= len(parts) <= 2:

@@ -33,7 +33,8 @@ def rows(frame: Frame) -> None:
         if terms and (whole or food.at_home):
             _buy(frame, food, terms, whole=whole)
     if budget is not None and frame.buy:
-        terms = [(frame.buy[f.id], price_of_pack(f)) for f in frame.request.foods if f.id in frame.buy]
+        bought = [f for f in frame.request.foods if f.id in frame.buy]
+        terms = [(frame.buy[food.id], price_of_pack(food)) for food in bought]
         frame.builder.row("packs/budget", terms, high=budget)
 
 
