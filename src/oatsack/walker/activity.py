@@ -11,9 +11,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-KCAL_PER_KG_H = 1.05
-"""One MET by its definition, 3.5 ml of oxygen per kg and minute [kcal per kg and hour]."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Activity:

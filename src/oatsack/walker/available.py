@@ -21,10 +21,6 @@ if TYPE_CHECKING:
     from oatsack.walker.person import Body
 
 MOST_DAYS = 7
-HEALTHY_KCAL_KG = 45.0
-"""About what is called healthy. Source: Burke2018."""
-LOW_KCAL_KG = 30.0
-"""The usual line of a low one. Source: Areta2021, who dispute it."""
 LEAST_LEAN = 0.4
 """No adult has less fat-free mass than this share of their mass (ours)."""
 
