@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import statistics
 import subprocess
@@ -103,11 +104,44 @@ def _measured(window: Window, pid: int, full: bool) -> list[dict[str, Any]]:
         {"what": "an edit over a plan from nothing", "value": median / solved, "unit": "x",
          "bar": None, "holds": True},
     ]  # fmt: skip
+    rows += [page_cpu(pid, window, path) for path in _pages(page)]
     walker = re.search(r"dial\?w=([\w-]+)", page)
     assert walker
     dial = timed(lambda: window.get(f"trip/walk/dial.json?w={walker[1]}"))
     rows.append(row("the dial, eight places made ahead", dial, None))
     return [*rows, *(_memory(window, pid) if full else [])]
+
+
+def _pages(page: str) -> Iterator[str]:
+    """The address of every page and fragment of a trip, one of each sort."""
+    yield from ("", "larder", "larder/stock", "trip/walk", "trip/walk/plan.json")
+    yield from (f"trip/walk/{name}" for name in (
+        "hours", "ribbon.json", "choices", "walkers", "walkers/0", "form/days", "form/kit",
+        "form/rules", "likes", "buy", "pack", "kitchen", "paper", "text", "put?p=2/lunch",
+        "see/plan", "see/menu", "see/need",
+    ))  # fmt: skip
+    for sort in ("lunch", "dinner"):
+        found = re.search(rf"at\?p=[\w-]+/2/{sort}/[\w-]+", page)
+        assert found
+        yield f"trip/walk/{found[0]}"
+
+
+def page_cpu(pid: int, window: Window, path: str) -> dict[str, Any]:
+    """What a page costs the server's processor, the median of five."""
+    window.get(path)
+    took = []
+    for _ in range(5):
+        begin = _cpu_s(pid)
+        for _ in range(4):  # the kernel counts in hundredths
+            window.get(path)
+        took.append((_cpu_s(pid) - begin) / 4)
+    return row(f"CPU of /{path.split('?')[0]}", statistics.median(took), 0.03)
+
+
+def _cpu_s(pid: int) -> float:
+    """Processor time that a process has had (Linux only) [s]."""
+    fields = Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
 def _edits(window: Window, count: int) -> Iterator[str]:

@@ -206,6 +206,8 @@ _APART = re.compile(rf"(?<=[\d½¼¾]) (?=(?:{_UNITS})\b|[%×°])")
 
 def bound(text: str) -> str:
     """A text whose numbers are not parted from their units at the end of a line."""
+    if " " not in text:
+        return text
     return _APART.sub("\N{NO-BREAK SPACE}", text)
 
 

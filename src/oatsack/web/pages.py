@@ -13,10 +13,12 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from oatsack.desk import starting
+from oatsack.desk.bench import PLANS_KEPT, keep_few
 from oatsack.desk.solving import Hear
 from oatsack.errors import UsageError
 from oatsack.files.larder import bundled
-from oatsack.reports.words import say
+from oatsack.reports.measures import measures_of
+from oatsack.reports.words import Voice, say
 from oatsack.web import trip_routes
 from oatsack.web.door import TYPES, Door, Form, planned
 from oatsack.web.live import answered, best_said
@@ -57,6 +59,7 @@ def _start(
     return door.page(
         request, "start.html", status=status, trips=door.bench.names(), given=given, said=said,
         offered=[*offered, ("bags", starting.bags(foods))], sizes=sizes,
+        usual=starting.weekend(door.bench.today()),
     )  # fmt: skip
 
 
@@ -66,12 +69,14 @@ def _sizes(door: Door, request: Request, form: Form) -> Response:
         found = starting.sizes(_answers(form), door.bench.today())
     except UsageError as error:
         return _start(door, request, form, str(error), 422)
+    voice = Voice(measures=measures_of(starting.trip_of(_answers(form)).units, "EUR"))
     told = tuple(
-        say("live.start_size", word=one.word, grams=one.food_g,
-            kcal=say("live.start_and").join(say("live.start_kcal", kcal=k) for k in one.kcal_day))
+        voice.say("live.start_size", word=one.word, grams=one.food_g,
+                  kcal=say("live.start_and").join(
+                      voice.say("live.start_kcal", kcal=k) for k in one.kcal_day))
         for one in found
     )  # fmt: skip
-    return _start(door, request, form, sizes=told)
+    return _start(door, request, form, sizes=(found[0].makes, *told))
 
 
 def begin(door: Door, request: Request, form: Form) -> Response:
@@ -98,11 +103,11 @@ def _answers(form: Form) -> Answers:
     from oatsack.files.trip.write import Answers  # heavy; the first page is light
 
     given = {key: str(form.get(key, "")).strip() for key in ("mass", "begin", "end", "eat")}
-    masses = tuple(m.strip() for m in given["mass"].replace(" and ", ",").split(",") if m.strip())
     meals = {meal: tuple(form.get(f"{meal}[]", ())) for meal in ("breakfast", "lunch", "dinner")}
     return Answers(
-        masses=masses, begin=given["begin"].replace("T", " "), end=given["end"].replace("T", " "),
-        distance=str(form.get("distance", "")), up=str(form.get("up", "")), target=given["eat"],
+        masses=tuple(starting.listed(given["mass"])), target=starting.as_energy(given["eat"]),
+        begin=given["begin"].replace("T", " "), end=given["end"].replace("T", " "),
+        distance=str(form.get("distance", "")), up=str(form.get("up", "")),
         meals=meals, bags=tuple(form.get("bags[]", ())),  # type: ignore[arg-type]
         counts=tuple(f"1 {food} a day" for food in form.get("drinks[]", ())),
     )  # fmt: skip
@@ -112,7 +117,11 @@ def plan_json(door: Door, request: Request, form: Form) -> Response:
     """The plan as a file."""
     from oatsack.files.planfile import dump
 
-    return Response(dump(planned(door, request)[1]), media_type="application/json")
+    standing, plan = planned(door, request)
+    key = ("json", standing.revision.id)
+    if key not in door.kept:
+        keep_few(door.kept, key, dump(plan), PLANS_KEPT)
+    return Response(door.kept[key], media_type="application/json")
 
 
 def static(door: Door, request: Request, form: Form) -> Response:

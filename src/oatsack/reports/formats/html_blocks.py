@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from html import escape
 
 from oatsack.reports.document import (
@@ -32,6 +33,7 @@ def blocks_html(blocks: Iterable[Block], *, below: int = 1) -> str:
     return "\n".join(_block(block, below) for block in blocks)
 
 
+@lru_cache(4096)
 def said(text: str) -> str:
     """A text, escaped, its numbers tied to their units."""
     return escape(bound(text))
@@ -111,13 +113,18 @@ def _tick(item: str, key: str) -> str:
     return f'<li><label><input type="checkbox"{named}><span>{said(item)}</span></label></li>'
 
 
+MANY = 7
+"""A table with more columns is set smaller."""
+
+
 def table_html(table: Table) -> str:
     """A table; on a narrow screen it scrolls inside its own frame, which the keyboard reaches."""
     headed = any(column.title for column in table.columns)
     caption = f'<caption class="unseen">{said(table.caption)}</caption>' if table.caption else ""
     head = "".join(_head(column) for column in table.columns)
     rows = "".join(_row(table.columns, line) for line in table.rows)
-    look = "" if headed else ' class="bare"'
+    kinds = ["bare"] * (not headed) + ["many"] * (len(table.columns) > MANY)
+    look = f' class="{" ".join(kinds)}"' if kinds else ""
     name = escape(table.caption) or escape(say("page.table"))
     return (
         f'<div class="wide" tabindex="0" role="group" aria-label="{name}"><table{look}>{caption}'
@@ -128,7 +135,7 @@ def table_html(table: Table) -> str:
 def _head(column: Column) -> str:
     side = ' class="r"' if column.align == "right" else ""
     if not column.title:
-        return "<td></td>"
+        return '<td class="blank"></td>'
     return f'<th scope="col"{side}>{said(column.title)}</th>'
 
 
