@@ -142,7 +142,8 @@ def backs_get_lighter_by_the_day(plan: Json) -> Iterable[str]:
                 yield f"{what}: lighter than its own sack"
             most = walker["base_weight_kg"] + water.get(day["number"], 1.0)
             if sack:
-                most += (sack["by_day_g"].get(number, 0.0) + sum(sack["common_g"].values())) / 1000.0
+                held = sack["by_day_g"].get(number, 0.0) + sum(sack["common_g"].values())
+                most += held / 1000.0
             if backs and max(backs) > most + 1e-6:
                 yield f"{what}: {max(backs)} kg, with all that it holds {most} kg"
             on_foot = [

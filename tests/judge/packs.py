@@ -287,9 +287,9 @@ def is_safe(food: Json, walker: Json) -> bool:
 
 def losses_leave_what_others_carry(plan: Json) -> Iterable[str]:
     foods, walkers = plan["foods"], plan["trip"]["walkers"]
-    for leg in spans(plan):
+    for leg, (first, _) in spans(plan).items():
         told = [x for x in plan["packed"]["losses"] if x["leg"] == leg]
-        bags = [b for b in plan["packed"]["bags"] if b["leg"] == leg]
+        bags = held(plan, leg, first)
         if len(walkers) > 1 and bags and [x["walker"] for x in told] != [w["id"] for w in walkers]:
             yield f"losses of leg {leg}: not everyone's pack"
         if told and sum(x["worst"] for x in told) != 1:
