@@ -52,13 +52,13 @@ def keeps_until(limit_days: float, start_day: int, heat_c: Mapping[int, float]) 
     The heat of each day counts; days beyond the known ones are as warm as the last. A limit below
     one day means the first day only.
     """
-    left, day = limit_days, start_day
-    last = heat_c[max(heat_c)] if heat_c else COOL_C
-    while True:
-        left -= ageing(heat_c.get(day, last))
+    left, known = limit_days, max(heat_c, default=0)
+    for day in range(start_day, known + 1):
+        left -= ageing(heat_c.get(day, heat_c[known]))
         if left < 1e-9:
             return day if left > -1e-9 or day == start_day else day - 1
-        day += 1
+    rate = ageing(heat_c[known]) if heat_c else 1.0
+    return max(start_day, max(known, start_day - 1) + int((left + 1e-9) // rate))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -469,6 +469,8 @@ def test_heat_ages_in_steps_and_shortens_the_clock_of_what_is_wet(
         (3.0, 1, {1: 35.0}, 1),  # used up within its first day, which it still serves
         (0.5, 3, {}, 3),
         (2.0, 1, {}, 2),
+        (5.0, 4, {1: 25.0, 2: 25.0}, 5),  # bought beyond the days that are known
+        (1e9, 1, {1: 25.0}, 500_000_000),  # what keeps for ever is not counted day by day
     ],
 )
 def test_food_is_eaten_until_the_day_that_uses_up_the_last_of_its_days(
@@ -589,3 +591,19 @@ def test_two_levels_need_both_heights_and_a_dome_lends_its_own(depth: float, fit
 
 def test_a_pot_of_a_litre_and_ten_centimetres_is_127_mm_deep() -> None:
     assert depth_mm(1000.0, 100.0) == pytest.approx(127.324, abs=0.001)  # 4 V / (pi D^2)
+
+
+def test_days_of_keeping_are_those_counted_one_by_one() -> None:
+    """Oracle: the same, day after day."""
+    heat = {1: 15.0, 2: 25.0, 3: 35.0, 4: 10.0}
+
+    def slowly(limit: float, start: int) -> int:
+        left, at = limit, start
+        while (left := left - keeping.ageing(heat.get(at, heat[4]))) > 1e-9:
+            at += 1
+        return at if abs(left) <= 1e-9 or at == start else at - 1
+
+    for tenths in range(1, 160):
+        for start in range(1, 8):
+            limit = tenths / 10.0
+            assert keeping.keeps_until(limit, start, heat) == slowly(limit, start), (limit, start)

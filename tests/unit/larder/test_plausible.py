@@ -200,6 +200,8 @@ def test_parts_that_overflow_name_the_slip_that_explains_them_though_the_energy_
          0.9 * (2.44 * 14 + 8.37 * 30 + 3.6 * 30) - 13.5,
          1.1 * (4.36 * 14 + 9.02 * 30 + 4.2 * 30) + 13.5),
         (label(kcal=900, of_g=100.0, category="drink", name="Water", id="w"), 0.0, 550.0),
+        (label(kcal=800, of_g=100.0, **MIX, protein_g=14.0, fat_g=30.0, carb_g=30.0, fibre_g=0.0),
+         285.0, 770.0),  # too much for any nut, whatever it is made of
     ],
 )  # fmt: skip
 def test_a_doubt_tells_the_span_that_was_broken_and_never_a_debt(
