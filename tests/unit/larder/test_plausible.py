@@ -289,3 +289,48 @@ def test_doubts_stand_in_the_order_of_the_label() -> None:
         doses_per_pack=3.0,
     )  # fmt: skip
     assert keys(food)[-4:] == ["sugars-over-carb", "doses-over-pack", "sodium-high", "volume-odd"]
+
+
+@each(
+    ("pack_g", "dose_g", "doses", "key"),
+    [
+        (1000.0, 10.0, 90.0, []),  # a tenth of the pack may be left over
+        (1000.0, 10.0, 89.9, ["doses-under-pack"]),
+        (100.0, 40.0, 1.5, []),  # or one dose, where that is more
+        (100.0, 40.0, 1.49, ["doses-under-pack"]),
+        (1000.0, 10.0, 105.1, []),  # a twentieth and a gram too much are rounding
+        (1000.0, 10.0, 105.2, ["doses-over-pack"]),
+        (20.0, 11.0, 2.0, []),
+        (20.0, 11.01, 2.0, ["doses-over-pack"]),
+    ],
+)
+def test_doses_fill_a_pack_up_to_rounding_and_leave_less_than_one_or_a_tenth(
+    pack_g: float, dose_g: float, doses: float, key: list[str]
+) -> None:
+    food = replace(label(kcal=480, of_g=100.0, **MIX), pack_g=pack_g, dose_g=dose_g,
+                   doses_per_pack=doses)  # fmt: skip
+    assert [one for one in keys(food) if one.startswith("doses")] == key
+
+
+@each(
+    ("caffeine_mg", "doubted"), [(459.0, False), (461.0, True)]
+)
+def test_caffeine_is_believed_to_half_above_its_class_and_a_hundred(
+    caffeine_mg: float, doubted: bool
+) -> None:
+    # Drinks hold 240 mg in 100 g at most: 1.5 x 240 + 100.
+    drink = label(kcal=300, of_g=100.0, category="drink", name="Syrup", caffeine_mg=caffeine_mg)
+    assert ("caffeine-high" in keys(drink)) is doubted
+
+
+@each(
+    ("dose_g", "fibre_g", "doubted"),
+    [(100.0, 51.4, False), (100.0, 51.6, True), (25.0, 54.4, False), (25.0, 54.6, True)],
+)
+def test_a_part_may_exceed_its_whole_by_two_roundings_and_half_a_gram(
+    dose_g: float, fibre_g: float, doubted: bool
+) -> None:
+    # Half a gram a dose on either line (Fda2009, app. H), per 100 g.
+    food = label(kcal=300, of_g=100.0, category="other", carb_g=50.0, fibre_g=fibre_g)
+    food = replace(food, dose_g=dose_g, doses_per_pack=100.0 / dose_g)
+    assert ("available-as-total" in keys(food)) is doubted
