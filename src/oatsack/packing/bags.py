@@ -74,16 +74,10 @@ def party_of(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: T
     )  # fmt: skip
 
 
-def items_of(menu: Menu, foods: Mapping[str, Food]) -> tuple[Item, ...]:
-    """Everything taken along: portions, open bags day by day, spare (day 0, meal ``spare``).
-
-    What a bag holds beyond the days it is meant for stands as an item of day 0, meal ``left``.
-    """
-    return tuple(item for item, _ in _sources(menu, foods))
-
-
 def _sources(menu: Menu, foods: Mapping[str, Food]) -> list[tuple[Item, Pool | None]]:
-    """Every item, with the open bag that it is nibbled from."""
+    """Everything taken along, each item with the open bag that it is nibbled from: portions, open
+    bags day by day, spare (day 0, meal ``spare``); what a bag holds beyond the days it is meant for
+    stands as an item of day 0, meal ``left``."""
     pooled = {(p.walker, p.food) for p in menu.pools}
     out: list[tuple[Item, Pool | None]] = [
         (_item(foods[p.food], p.doses, p.walker, p.day, p.meal), None)

@@ -10,7 +10,7 @@ no label and is never filled with another food: it comes along or stays at home.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -168,18 +168,3 @@ def steps_between(old: Bag | None, new: Bag | None) -> list[Step]:
 def _step(bag: str, becomes: str, food: str, grams: float) -> Step:
     return Step(kind="put" if grams > 0 else "take", bag=bag, becomes=becomes, food=food,
                 grams=abs(grams))  # fmt: skip
-
-
-def loose_after(steps: Iterable[Step], old: Mapping[str, Bag]) -> Contents:
-    """What lies loose when all is done: taken out or emptied, less what was put in [g by food].
-
-    Negative amounts are what must still be bought or fetched.
-    """
-    out: dict[str, float] = defaultdict(float)
-    for step in steps:
-        if step.kind == "empty":
-            for food, grams in contents(old[step.bag]).items():
-                out[food] += grams
-        elif step.kind in ("take", "put"):
-            out[step.food] += step.grams if step.kind == "take" else -step.grams
-    return {food: grams for food, grams in sorted(out.items()) if abs(grams) > SAME_G}

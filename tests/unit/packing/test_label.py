@@ -14,6 +14,7 @@ from oatsack.packing.label import (
     repack_wrap_g,
     wait_of,
     water_of,
+    wrap_is_blank,
 )
 from oatsack.values.food import Keep, Prep
 from support.each import each
@@ -97,3 +98,37 @@ def test_repacked_food_was_opened_the_evening_before_and_a_bag_on_its_day(
 ) -> None:
     """The leg begins on day 1; an open bag is opened on day 3."""
     assert eat_by_day([food("x", carry=carry, keep=keep)], 1, 3) == expected
+
+
+@each(
+    ("ml", "grams"),
+    [(1.0, 2.0), (300.0, 2.0), (301.0, 5.0), (1000.0, 5.0), (1001.0, 10.0), (3000.0, 10.0),
+     (3001.0, 12.0), (3301.0, 15.0), (6000.0, 20.0), (6001.0, 22.0)],
+)  # fmt: skip
+def test_a_bag_is_the_smallest_of_the_common_sizes_that_holds_it(ml: float, grams: float) -> None:
+    """Common practice: 0.3, 1 and 3 l, of 2, 5 and 10 g; more than 3 l goes into several."""
+    assert bag_g(ml) == grams
+
+
+def test_wrapping_is_blank_where_nobody_stated_it_and_it_is_carried() -> None:
+    cases = {("sealed", None): True, ("bag", None): True, ("repack", None): False,
+             ("sealed", 5.0): False, ("bag", 0.0): False}  # fmt: skip
+    found = {key: wrap_is_blank(food("x", carry=key[0], wrap_g=key[1])) for key in cases}
+    assert found == cases
+
+
+def test_the_longest_wait_counts_the_minutes_on_the_flame_too() -> None:
+    slow = food("slow", prep=Prep(kind="simmer", wait_min=2.0, simmer_min=9.0))
+    rows = {"lentils": LENTILS, "slow": slow}
+    assert wait_of(bag(contents={"lentils": 50.0, "slow": 50.0}).items, rows) == 11.0
+
+
+def test_two_occasions_of_one_bag_take_the_water_of_the_thirstier() -> None:
+    one, two = bag(contents={"lentils": 50.0}), bag(contents={"lentils": 150.0}, day=2)
+    assert water_of((*one.items, *two.items), {"lentils": LENTILS}) == 3 * 200.0
+
+
+def test_an_open_bag_that_is_repacked_after_all_was_opened_the_evening_before() -> None:
+    keeps = food("x", carry="bag", keep=Keep(opened_days=2.0))
+    assert eat_by_day([keeps], 1, 3) == 4
+    assert eat_by_day([keeps], 1, 3, as_bought=False) == 2

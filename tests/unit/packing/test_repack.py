@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from oatsack.packing.repack import contents, heading, loose_after, repack, steps_between
+from oatsack.packing.repack import contents, heading, repack, steps_between
 from oatsack.values.pack import Bag
 from support.packs import bag, eat, packed, people, usual_menu
 
@@ -98,20 +98,6 @@ def test_bags_that_change_hands_are_named() -> None:
     done = repack([old], [new])
     assert done.handed == (("x", "a", "b"),)
     assert done.steps == ()
-
-
-def test_the_loose_rest_is_what_was_taken_less_what_was_put() -> None:
-    old = [bag("x", {"oats": 100.0}), bag("y", {"cheese": 80.0}, day=2)]
-    new = [bag("x", {"oats": 60.0})]
-    done = repack(old, new)
-    assert loose_after(done.steps, {b.id: b for b in old}) == pytest.approx(
-        {"cheese": 80.0, "oats": 40.0}
-    )
-
-
-def test_an_extra_portion_must_be_fetched() -> None:
-    done = repack([bag("x", {"oats": 60.0})], [bag("x", {"oats": 100.0})])
-    assert loose_after(done.steps, {"x": bag("x", {"oats": 60.0})}) == {"oats": pytest.approx(-40)}
 
 
 def test_contents_sum_over_days_and_walkers() -> None:
