@@ -19,9 +19,13 @@ OatsackError
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from oatsack.values.flags import Flag
 from oatsack.values.frozen import dataclass
+
+if TYPE_CHECKING:
+    from oatsack.values.food import Food
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +83,14 @@ class TripFileError(UnreadableInput):
 
 
 class LarderError(UnreadableInput):
-    """Faults of a larder file."""
+    """Faults of a larder file. `foods` are the rows without a fault; `at_fault` the ids of the
+    others, None where some row could not be told by a name."""
+
+    def __init__(self, faults: Sequence[Fault], foods: Sequence[Food] = (),
+                 at_fault: frozenset[str] | None = None) -> None:  # fmt: skip
+        super().__init__(faults)
+        self.foods = tuple(foods)
+        self.at_fault = at_fault
 
 
 class TrackError(UnreadableInput):

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from judge.judge import judge
+from oatsack.values.plan import FORMAT
 from support.plans import SHORT
 
 
@@ -53,7 +54,7 @@ def test_the_csv_files_open_as_sheets(planned: Path) -> None:
 @pytest.mark.slow
 def test_json_on_standard_output_always_parses(planned: Path) -> None:
     done = oatsack("plan", "trip.toml", "--json", folder=planned)
-    assert json.loads(done.stdout)["format"] == 1
+    assert json.loads(done.stdout)["format"] == FORMAT
 
 
 @pytest.mark.slow

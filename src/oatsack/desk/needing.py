@@ -8,7 +8,9 @@ from collections.abc import Mapping
 from dataclasses import asdict, replace
 
 from oatsack.desk.opening import Opened
+from oatsack.errors import TripFileError
 from oatsack.files.daylight import daylight_of
+from oatsack.files.trip import placed
 from oatsack.provision import Setting
 from oatsack.provision.flow import EXTRA_KG, Needed, needed
 from oatsack.reports.document import Document
@@ -28,7 +30,10 @@ def need_of(opened: Opened, *, today: dt.date) -> Needed:
     """Needs, targets and cautions of everyone. UsageError for a trip without a meal."""
     setting = Setting(today=today, track=opened.track,
                       daylight=daylight_of(opened.trip, opened.track))  # fmt: skip
-    return needed(opened.trip, setting=setting)
+    try:
+        return needed(opened.trip, setting=setting)
+    except TripFileError as error:
+        raise TripFileError(placed(opened.trip, error.faults, opened.text)) from None
 
 
 def people_of(found: Needed, *, drawn: bool = False) -> tuple[Needing, ...]:

@@ -11,14 +11,22 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from oatsack.desk.reading import missing
-from oatsack.errors import Fault, UnreadableInput, UsageError
+from oatsack.errors import Fault, LarderError, UnreadableInput, UsageError
 from oatsack.files.codec import encode
 from oatsack.files.larder import Reading, bundled, read_with_dialect
 from oatsack.files.reserved import read_reserved
 from oatsack.files.sheet import Dialect
 from oatsack.files.stock import read_stock
 from oatsack.files.tracks import read_track
-from oatsack.files.trip import check_foods, named_files, named_stock, pace_tracks, parse_trip
+from oatsack.files.trip import (
+    Parsed,
+    check_foods,
+    named_files,
+    named_stock,
+    pace_tracks,
+    parse_as_far,
+    placed,
+)
 from oatsack.larder.plausible import doubts
 from oatsack.larder.stock import Lot, stale, stocked, without
 from oatsack.reports.words import say
@@ -52,12 +60,21 @@ class Opened:
 
 
 @dataclass(slots=True)
-class _Desk:
-    """Collects faults while one file after the other is read."""
+class Desk:
+    """Reads one file of a trip after the other, and collects what is wrong with any of them."""
 
     folder: Path
     faults: list[Fault] = field(default_factory=list)
-    dialects: dict[str, Dialect] = field(default_factory=dict)
+    readings: dict[str, Reading] = field(default_factory=dict)
+    """Larder files without a fault; the bundled one is not among them."""
+    at_fault: set[str] = field(default_factory=set)
+    """Ids of larder rows that cannot be read."""
+    unnamed: bool = False
+    """Whether there may be foods of which not even the id could be read."""
+    trip: Trip | None = None
+    foods: tuple[Food, ...] = ()
+    lots: tuple[Lot, ...] = ()
+    track: Track | None = None
 
     def read(self, name: str, reader: Callable[[bytes, str], Made]) -> Made | None:
         """What a file holds, or None with its faults noted."""
@@ -70,13 +87,23 @@ class _Desk:
             self.faults += error.faults
         return None
 
-    def parsed(self, text: str, name: str) -> Trip | None:
-        """The trip of a text, or None with its faults noted."""
+    def larder(self, name: str) -> tuple[Food, ...]:
+        """Foods of a larder file; of one with faults, its rows without."""
+        if name == BUNDLED:
+            return bundled()
         try:
-            return parse_trip(text, name)
-        except UnreadableInput as error:
+            found = self.readings[name] = read_with_dialect((self.folder / name).read_bytes(), name)
+        except OSError as error:
+            self.faults.append(missing(name, error))
+            self.unnamed = True
+        except LarderError as error:
             self.faults += error.faults
-            return None
+            self.at_fault |= error.at_fault or set()
+            self.unnamed |= error.at_fault is None
+            return error.foods
+        else:
+            return found.foods
+        return ()
 
 
 def open_trip(path: Path, text: str | None = None) -> Opened:
@@ -84,29 +111,74 @@ def open_trip(path: Path, text: str | None = None) -> Opened:
 
     `text` stands for what the file is about to hold, for whoever changes it.
     """
-    desk = _Desk(path.parent)
-    if text is None:
-        text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
-    trip = desk.parsed(text, path.name) if text else None
-    larders, track_name = named_files(text)
-    before = len(desk.faults)
-    foods = read_larders(desk, larders)
-    sound = len(desk.faults) == before
-    lots = _lots(desk, named_stock(text), foods if sound else ())
-    track = desk.read(track_name, read_track) if track_name else None
-    trip = _paced(desk, trip, text, path.name)
-    if trip is not None and foods:
-        desk.faults += check_foods(trip, foods, text=text)
-    if desk.faults or trip is None:
+    desk = Desk(path.parent)
+    return whole(desk, path, read_all(desk, path, text))
+
+
+def whole(desk: Desk, path: Path, text: str) -> Opened:
+    """What a desk has read, if all of it is sound. Raises UnreadableInput with every fault."""
+    if desk.faults or desk.trip is None:
         raise UnreadableInput(desk.faults)
-    at_home = without(stocked(foods, lots), _reserved(desk, trip, path))
+    trip, lots = desk.trip, desk.lots
+    at_home = without(stocked(desk.foods, lots), _reserved(desk, trip, path))
     if desk.faults:
         raise UnreadableInput(desk.faults)
-    made = opened(trip, at_home, track=track, folder=path.parent, text=text)
-    return replace(made, dialects=desk.dialects, flags=stale(lots, trip.begin.date()))
+    made = opened(trip, at_home, track=desk.track, folder=path.parent, text=text)
+    dialects = {name: found.dialect for name, found in desk.readings.items()}
+    return replace(made, dialects=dialects, flags=stale(lots, trip.begin.date()))
 
 
-def _paced(desk: _Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
+def read_all(desk: Desk, path: Path, text: str | None) -> str:
+    """Reads the trip's file and all that it names, as far as each can be read; its text.
+
+    Where answers are at fault the trip of the desk holds stand-ins for them.
+    """
+    if text is None:
+        text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
+    parsed = parse_as_far(text, path.name) if text else Parsed(trip=None, faults=())
+    desk.faults += parsed.faults
+    larders, track_name = named_files(text)
+    desk.foods = read_larders(desk, larders)
+    sound = not desk.unnamed and not desk.at_fault
+    desk.lots = _lots(desk, named_stock(text), desk.foods if sound else ())
+    desk.track = desk.read(track_name, read_track) if track_name else None
+    desk.trip = _paced(desk, parsed.trip, text, path.name)
+    if desk.trip is not None and not desk.unnamed:
+        found = check_foods(desk.trip, desk.foods, text=text, at_fault=desk.at_fault)
+        desk.faults += [fault for fault in found if parsed.told(fault.path)]
+    if desk.trip is not None and desk.faults and _way_is_told(parsed, track_name, desk.track):
+        desk.faults += way_faults(desk.trip, desk.track, text)
+    files = list(dict.fromkeys([path.name, *(fault.file for fault in desk.faults)]))
+    desk.faults.sort(key=lambda fault: (files.index(fault.file), fault.line, fault.column))
+    return text
+
+
+WAY = ("from", "to", "route", "places", "rules")
+"""What the days of a walk are made of."""
+
+
+def _way_is_told(parsed: Parsed, name: str | None, track: Track | None) -> bool:
+    """Whether places and days can be held against the way: it was read, and none of it guessed."""
+    tops = {fault.path.partition(".")[0].partition("[")[0] for fault in parsed.faults}
+    return not tops & set(WAY) and (name is None or track is not None)
+
+
+def way_faults(trip: Trip, track: Track | None, text: str) -> tuple[Fault, ...]:
+    """Camps, cuts, places and days that do not fit the way of a trip. `open_trip` asks for them
+    only where something else is at fault; else whoever makes the days raises them."""
+    from oatsack.route.days import days_of
+    from oatsack.route.stops import with_stops
+
+    try:
+        with_stops(trip, days_of(trip, track))
+    except UnreadableInput as error:
+        return placed(trip, error.faults, text)
+    except UsageError:
+        return ()
+    return ()
+
+
+def _paced(desk: Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
     """The trip with every pace that a recorded track tells; faults stand where the track is named.
 
     The slowest of the party still sets the pace (`route.pieces.gait_of`).
@@ -150,7 +222,7 @@ def paced_as(trip: Trip, earlier: Trip) -> Trip:
     return with_paces(trip, {n: known[track] for n, track in named.items() if track})
 
 
-def _reserved(desk: _Desk, trip: Trip, file: Path) -> Mapping[str, float]:
+def _reserved(desk: Desk, trip: Trip, file: Path) -> Mapping[str, float]:
     """Packs by food that packed plans of other trips take from the same stock (C17)."""
     folder = stock_folder(desk.folder, trip.stock)
     path = folder / RESERVED
@@ -174,7 +246,7 @@ def stock_folder(folder: Path, stock: str | None) -> Path:
     return (folder / stock).parent if stock else folder
 
 
-def _lots(desk: _Desk, name: str | None, foods: Iterable[Food]) -> tuple[Lot, ...]:
+def _lots(desk: Desk, name: str | None, foods: Iterable[Food]) -> tuple[Lot, ...]:
     """Lots of the stock file. Without foods (a larder is at fault) its ids are not looked up."""
     if name is None:
         return ()
@@ -232,25 +304,15 @@ def _decoded(data: bytes, name: str) -> str:
         ]) from None  # fmt: skip
 
 
-def read_larders(desk: _Desk, names: Iterable[str]) -> tuple[Food, ...]:
+def read_larders(desk: Desk, names: Iterable[str]) -> tuple[Food, ...]:
     """Foods of all named larders, a later file's row before an earlier one's of the same id.
 
     No name: the bundled larder. Files stand alone unless ``bundled`` is named beside them.
     """
     rows: dict[str, Food] = {}
     for name in list(names) or [BUNDLED]:
-        rows |= {food.id: food for food in _foods(desk, name)}
+        rows |= {food.id: food for food in desk.larder(name)}
     return tuple(rows.values())
-
-
-def _foods(desk: _Desk, name: str) -> tuple[Food, ...]:
-    if name == BUNDLED:
-        return bundled()
-    found: Reading | None = desk.read(name, read_with_dialect)
-    if found is None:
-        return ()
-    desk.dialects[name] = found.dialect
-    return found.foods
 
 
 def doubtful(foods: Iterable[Food]) -> tuple[Flag, ...]:

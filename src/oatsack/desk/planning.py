@@ -9,9 +9,10 @@ from dataclasses import replace
 from oatsack import units
 from oatsack.desk.opening import Opened, digest
 from oatsack.desk.ways import kept_ways
-from oatsack.errors import NoPlan, UnitError, UsageError
+from oatsack.errors import NoPlan, TripFileError, UnitError, UsageError
 from oatsack.files.daylight import daylight_of
 from oatsack.files.planfile import dump
+from oatsack.files.trip import placed
 from oatsack.larder.plausible import doubts
 from oatsack.provision import Setting, provision
 from oatsack.provision.draft import Progress
@@ -42,6 +43,8 @@ def make_plan(opened: Opened, *, today: dt.date, target: Target | None = None,
     )  # fmt: skip
     try:
         return provision(trip, opened.foods, solve, setting=setting, near=near, progress=progress)
+    except TripFileError as error:
+        raise TripFileError(placed(trip, error.faults, opened.text)) from None
     except NoPlan as error:
         error.walkers = {w.id: w.name for w in trip.walkers}
         error.foods = {food.id: food.name for food in opened.foods}

@@ -54,7 +54,8 @@ def measured(text: str, decimal: Decimal | None, measure: Measure) -> float:
     try:
         return float(getattr(units, measure)(text, decimal=decimal))
     except UnitError as error:
-        raise BadCell(f"is {error.wrong}", error.instead) from None
+        named = error.wrong.startswith('"')  # the part that no unit explains
+        raise BadCell(error.wrong if named else f"is {error.wrong}", error.instead) from None
 
 
 def yes_no(text: str) -> bool:

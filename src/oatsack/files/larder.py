@@ -9,7 +9,7 @@ label is plausible is not asked here: see oatsack.larder.plausible.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -40,6 +40,15 @@ class Reading:
 
     foods: tuple[Food, ...]
     dialect: Dialect
+    sheet: Sheet
+    columns: Mapping[str, int]
+    """Name of a column -> its number in the sheet, from 0."""
+
+    def fault(self, line: int, columns: Iterable[str], **said: str) -> Fault:
+        """A fault at the first of these columns that the file has, in the row of a line."""
+        row = next(row for row in self.sheet.rows if row.line == line)
+        index = next((self.columns[one] for one in columns if one in self.columns), 0)
+        return self.sheet.fault(row, index, **said)
 
 
 def read_larder(data: bytes, name: str) -> tuple[Food, ...]:
@@ -62,9 +71,10 @@ def read_with_dialect(data: bytes, name: str) -> Reading:
     rows = FoodRows(sheet, heads, decimal)
     foods = rows.read()
     if faults or rows.faults:
-        raise LarderError(sorted((*faults, *rows.faults), key=lambda f: (f.line, f.column)))
+        found = sorted((*faults, *rows.faults), key=lambda f: (f.line, f.column))
+        raise LarderError(found, foods, None if rows.nameless else frozenset(rows.at_fault))
     dialect = Dialect(encoding=sheet.encoding, delimiter=sheet.delimiter, decimal=decimal)
-    return Reading(foods=foods, dialect=dialect)
+    return Reading(foods=foods, dialect=dialect, sheet=sheet, columns=rows.index)
 
 
 _WORDY: Final = frozenset({"text", "id", "choice", "words", "yes", "date", "basis"})

@@ -46,6 +46,10 @@ class FoodRows:
         self.index = {head.key: i for i, head in enumerate(heads) if head}
         self.bases = {head.key: head.basis for head in heads if head and head.basis}
         self.faults: list[Fault] = []
+        self.at_fault: set[str] = set()
+        """Ids of rows that made no food."""
+        self.nameless = False
+        """Whether some row that made no food could not be told by a name."""
 
     def read(self) -> tuple[Food, ...]:
         """All rows without a fault, as foods."""
@@ -60,7 +64,8 @@ class FoodRows:
         who = str(got.get("id") or got.get("name") or "")
         for column in COLUMNS:
             if column.required and column.name not in got and self._blank(row, column.name):
-                self._fault(row, column.name, who, BadCell("is blank", column.about))
+                about = f"fill it in: {column.about[:1].lower()}{column.about[1:]}"
+                self._fault(row, column.name, who, BadCell("is blank", about))
         wrong = {fault.column for fault in self.faults[before:] if fault.line == row.line}
         food, clashes = build(_UNREAD | got, self.bases, (self.sheet.name, row.line))
         told: set[tuple[str, str]] = set()
@@ -70,7 +75,12 @@ class FoodRows:
             if not known and self.sheet.place(row, self.index.get(key, 0))[1] not in wrong:
                 self._fault(row, key, who, bad)
                 told.add((key, bad.wrong))
-        return food if len(self.faults) == before and "pack_g" in got else None
+        if len(self.faults) == before and "pack_g" in got:
+            return food
+        identity = str(got.get("id") or slug(got.get("name", "")))
+        self.at_fault |= {identity} if identity else set()
+        self.nameless |= not identity
+        return None
 
     def _twice(self, row: Row, got: dict[str, Any], lines: dict[str, int]) -> Clashes:
         """A clash if an earlier row has the id of this one."""

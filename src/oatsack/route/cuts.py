@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from oatsack.route.faults import nearest, refuse
+from oatsack.errors import Fault, TripFileError
+from oatsack.route.faults import fault, nearest, refuse
 from oatsack.route.line import passings
 from oatsack.route.pieces import GRADE_LIMIT_PCT, Piece, Source, Walk, gait_of, merged
 from oatsack.route.profile import HEIGHTS, profile_of
@@ -90,16 +91,22 @@ def cuts_of(trip: Trip, course: Course, windows: Sequence[Window]) -> list[Cut]:
 def _at_camps(trip: Trip, course: Course, days: int) -> list[Cut]:
     """Cuts at named waypoints, each the next passing of its place; twice named is a day of rest."""
     camps = trip.route.camps
+    cuts: list[Cut] = []
+    faults: list[Fault] = []
     if len(camps) != days - 1:
-        raise refuse(
+        faults.append(fault(
             trip, "route.camps", f"a walk of {days} days has {days - 1} nights between them",
             read=f"{len(camps)} camps", instead="name one for every night, twice for a day of rest",
-        )  # fmt: skip
-    cuts: list[Cut] = []
+        ))  # fmt: skip
     for number, name in enumerate(camps):
         after = cuts[-1].along_m if cuts else 0.0
         path = f"route.camps[{number}]"
-        cuts.append(_camp(trip, course, name=name, after=after, path=path))
+        try:
+            cuts.append(_camp(trip, course, name=name, after=after, path=path))
+        except TripFileError as error:
+            faults += error.faults
+    if faults:
+        raise TripFileError(faults)
     return cuts
 
 

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping, Sequence
 
+    from oatsack.errors import Fault
     from oatsack.route.calendar import Window
     from oatsack.route.pieces import Walk
     from oatsack.values.route import Track
@@ -44,10 +45,14 @@ def days_of(
     Raises TripFileError for camps, cuts or typed days that do not fit, UsageError for an unknown
     walking-time rule.
     """
-    _check_names(trip, track)
-    trip = with_leg_ends(trip)
+    trip, misnamed = with_leg_ends(trip), _misnamed(trip, track)
     windows = windows_of(trip)
-    walks = _with_legs(_walks(trip, track, windows))
+    try:
+        walks = _with_legs(_walks(trip, track, windows))
+    except TripFileError as error:
+        raise TripFileError([*error.faults, *misnamed]) from None
+    if misnamed:
+        raise TripFileError(misnamed)
     days: list[Day] = []
     start_m = walks[0].start_m if walks else trip.route.start_height_m
     for window, walk in zip(windows, walks, strict=True):
@@ -111,27 +116,25 @@ def _miscounted(trip: Trip, typed: int, there_are: int) -> Exception:
     )  # fmt: skip
 
 
-def _check_names(trip: Trip, track: Track | None) -> None:
-    """Places that the trip names must be places of the route; all unknown ones are told at once."""
+def _misnamed(trip: Trip, track: Track | None) -> list[Fault]:
+    """A fault for every place that the trip names and the route lacks."""
     if track is None:
         known = [day.camp_name for day in trip.route.hand_days if day.camp_name]
     else:
         known = [place.name for place in track.waypoints]
     folded, dry = {name.casefold() for name in known}, trip.route.dry_camps
-    faults = [
+    return [
         fault(
             trip, key.format(k), "the route has no place of this name",
             read=repr(name), instead=nearest(name, known),
         )
         for key, names in (
-            ("route.resupply[{}]", trip.route.leg_ends), ("route.dry_camps[{}]", sorted(dry)),
+            ("route.resupply[{}]", trip.route.leg_ends), ("route.dry_camps", sorted(dry)),
             ("places[{}].name", [place.name for place in trip.places]),
         )
         for k, name in enumerate(names)
         if name.casefold() not in folded
     ]  # fmt: skip
-    if faults:
-        raise TripFileError(faults)
 
 
 def _with_legs(walks: Sequence[Walk]) -> list[Walk]:

@@ -104,7 +104,8 @@ def test_a_required_cell_may_not_be_blank(name: str) -> None:
     rows[0][header.index(name)] = ""
     (fault,) = faults(table(header, rows))
     assert (fault.line, fault.wrong, fault.read) == (2, "is blank", "nothing")
-    assert BY_NAME[name].about in fault.instead
+    about = BY_NAME[name].about
+    assert fault.instead == f"fill it in: {about[0].lower()}{about[1:]}"
 
 
 @each(

@@ -176,7 +176,7 @@ def test_unknown_places_of_legs_and_dry_camps_are_told_together() -> None:
     with pytest.raises(TripFileError) as caught:
         days_of(trip, track())
     legs, dry = caught.value.faults
-    assert (legs.path, dry.path) == ("route.resupply[0]", "route.dry_camps[0]")
+    assert (legs.path, dry.path) == ("route.resupply[0]", "route.dry_camps")
     assert "Corner" in legs.instead
     assert "Fold" in dry.instead
 

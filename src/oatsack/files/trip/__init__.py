@@ -8,6 +8,7 @@ larder. `write`, `edit`: text out.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -18,6 +19,7 @@ from oatsack.files.trip.cross import cross_faults
 from oatsack.files.trip.document import path_text
 from oatsack.files.trip.edit import edit_trip
 from oatsack.files.trip.faults import faults_of
+from oatsack.files.trip.finder import placed
 from oatsack.files.trip.foods import check_foods
 from oatsack.files.trip.heal import healed
 from oatsack.files.trip.tables import TripTable
@@ -26,8 +28,8 @@ from oatsack.files.trip.write import Answers, write_trip
 from oatsack.values.trip import Trip
 
 __all__ = [
-    "Answers", "check_foods", "edit_trip", "named_files", "named_stock", "pace_tracks",
-    "parse_trip", "read_trip", "write_trip",
+    "Answers", "Parsed", "check_foods", "edit_trip", "named_files", "named_stock", "pace_tracks",
+    "parse_as_far", "parse_trip", "placed", "read_trip", "write_trip",
 ]  # fmt: skip
 
 
@@ -42,8 +44,32 @@ def read_trip(path: Path) -> Trip:
     return parse_trip(text, path.name)
 
 
+@dataclass(frozen=True, slots=True)
+class Parsed:
+    """What could be made of a text: every fault, and the trip with stand-ins where it is at fault;
+    None where nothing could be stood in."""
+
+    trip: Trip | None
+    faults: tuple[Fault, ...]
+    guessed: frozenset[str] = frozenset()
+    """Paths of the stand-ins: nothing that rests on one is the owner's word."""
+
+    def told(self, path: str) -> bool:
+        """Whether what stands at a path is the owner's word."""
+        return not any(path == one or path.startswith((f"{one}.", f"{one}["))
+                       for one in self.guessed)  # fmt: skip
+
+
 def parse_trip(text: str, name: str) -> Trip:
     """The trip in a text; `name` stands for the file in faults and origins."""
+    found = parse_as_far(text, name)
+    if found.faults or found.trip is None:
+        raise TripFileError(found.faults)
+    return found.trip
+
+
+def parse_as_far(text: str, name: str) -> Parsed:
+    """The trip in a text as far as it can be read, with all of its faults."""
     document = read_toml(text, name)
     faults = list(document.faults)
     guessed = set(document.broken)
@@ -56,9 +82,11 @@ def parse_trip(text: str, name: str) -> Trip:
         guessed |= stand_ins
     if table is not None:
         faults += cross_faults(table, document, guessed)
-    if faults or table is None:
-        raise TripFileError(sorted(faults, key=lambda fault: (fault.line, fault.column)))
-    return trip_of(table, document)
+    return Parsed(
+        trip=None if table is None else trip_of(table, document),
+        faults=tuple(sorted(faults, key=lambda fault: (fault.line, fault.column))),
+        guessed=frozenset(map(path_text, guessed)),
+    )
 
 
 def named_files(text: str) -> tuple[tuple[str, ...], str | None]:
