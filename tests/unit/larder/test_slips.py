@@ -16,7 +16,7 @@ from oatsack.larder.plausible import doubts
 from oatsack.larder.slips import Slip, is_whole, likely_slip, slips, undone
 from oatsack.values.food import Food, Nutrients
 from support.each import each
-from support.foods import label
+from support.foods import by_id, label
 
 LEAST_KCAL = 10.0
 """Below this a dose is lost in the rounding of its label."""
@@ -173,3 +173,18 @@ def test_the_macronutrients_decide_between_slips_that_fit_the_class_alike(
     many = {name: None if grams is None else value * grams for name, value in parts.items()}
     per = Nutrients(energy_kcal=500.0 * 100 / 30, fibre_g=0.0, **many)
     assert likely_slip(replace(MIX, per_100g=per)) == slip
+
+
+@each(
+    ("food_id", "key"),
+    [("sugar", "decimal-right"), ("creamer", "decimal-right"), ("dried-shiitake", "decimal-right"),
+     ("creamer", "decimal-left"), ("sugar", "100g-as-pack")],
+)  # fmt: skip
+def test_where_several_slips_fit_the_one_that_mends_the_parts_as_well_is_named(
+    food_id: str, key: str
+) -> None:
+    # Frozen: a point slipped in the energy alone leaves the parts true, and they tell.
+    food = by_id()[food_id]
+    (slip,) = (one for one in slips(food) if one.key == key)
+    back = Slip(key=key, energy=1.0 / slip.energy, grams=1.0 / slip.grams)
+    assert likely_slip(undone(food, back)) == key
