@@ -12,6 +12,7 @@ from oatsack.packing.loss import (
     Heat,
     eats_cold,
     is_safe,
+    limits,
     losses,
     planned_kcal,
     safe_kcal,
@@ -19,6 +20,7 @@ from oatsack.packing.loss import (
 from oatsack.values.food import Prep
 from oatsack.values.kit import Kit, Pot
 from oatsack.values.menu import Menu
+from oatsack.values.pack import Bag
 from oatsack.values.walker import Avoid
 from support.each import each
 from support.packs import FREE, LARDER, bag, eat, food, packed, people, usual_menu
@@ -148,3 +150,99 @@ def test_what_a_walker_planned_is_what_bags_hold_for_them_wherever_it_rides() ->
     both = sum(planned_kcal(plan.bags, w, LARDER) for w in ("a", "b"))
     items = [i for b in plan.bags for i in b.items]
     assert both == pytest.approx(sum(i.doses * LARDER[i.food].dose_kcal for i in items))
+
+
+FLAME = Heat(stoves=frozenset({"a"}), fuel=frozenset({"a", "b"}))
+"""Walker a has the only stove."""
+HOT, COLD = 400.0, 360.0
+"""Energy of 100 g of lentils, of 80 g of bars [kcal], by hand from the foods of the tests."""
+
+
+def a_hot_and_a_cold(count: int = 1) -> tuple[Bag, ...]:
+    hot = [bag(f"hot-{k}", {"lentils": 100.0}) for k in range(count)]
+    return (*hot, *(bag(f"cold-{k}", {"bar": 80.0}) for k in range(count)))
+
+
+def test_alone_nothing_is_limited_and_a_couple_only_by_its_stove() -> None:
+    assert limits(a_hot_and_a_cold(), people(1), LARDER, FLAME) == ()
+    assert limits(a_hot_and_a_cold(), people(2), LARDER, Heat()) == ()
+    ((amounts, caps),) = limits(a_hot_and_a_cold(4), people(2), LARDER, FLAME)
+    assert list(amounts) == [0.0] * 4 + [COLD] * 4
+    # less cold food than what must be left of it: an even part and a tenth, for more is not to ask
+    assert caps[0] == pytest.approx(1.1 * 4 * COLD / 2) and np.isinf(caps[1])
+
+
+def test_from_three_on_nobody_carries_more_than_four_tenths_of_the_energy() -> None:
+    for party in (3, 4):
+        (amounts, caps), *stove = limits(a_hot_and_a_cold(2), people(party), LARDER, Heat())
+        assert list(amounts) == [HOT, HOT, COLD, COLD]
+        assert list(caps) == pytest.approx([0.4 * 2 * (HOT + COLD)] * party)
+        assert stove == []
+
+
+def test_who_has_the_only_stove_leaves_cold_food_and_nobody_else_is_held_to_it() -> None:
+    bags = (bag("hot", {"lentils": 25.0}), *(bag(f"c{k}", {"bar": 80.0}) for k in range(9)))
+    *_, (amounts, caps) = limits(bags, people(3), LARDER, FLAME)
+    cold, whole = 9 * COLD, 9 * COLD + HOT / 4
+    assert sum(amounts) == pytest.approx(cold)
+    assert caps[0] == pytest.approx(cold - 0.35 * whole)
+    assert np.isinf(caps[1:]).all()
+    both = replace(FLAME, stoves=frozenset({"a", "b"}))
+    assert len(limits(bags, people(3), LARDER, both)) == 1, "the other stove is left"
+
+
+def test_safe_food_is_held_to_what_its_walker_must_be_left_with() -> None:
+    a, b = people(2)
+    careful = replace(a, avoids=(NUT_ALLERGY,))
+    bags = tuple(bag(f"{k}", {"oats": 100.0}) for k in range(5))
+    ((amounts, caps),) = limits(bags, (careful, b), LARDER, Heat())
+    assert list(amounts) == [400.0] * 5
+    assert list(caps) == pytest.approx([max(2000.0 - 0.6 * 2000.0, 1.1 * 2000.0 / 2)] * 2)
+
+
+def test_the_worst_loss_is_read_by_what_can_be_eaten_after_it() -> None:
+    """The one with the stove carries little, yet what the others keep cannot be cooked."""
+    party = people(3)
+    bags = (bag("x", {"oats": 50.0}, carrier="a"), bag("y", {"lentils": 150.0}, carrier="b"),
+            bag("z", {"bar": 80.0}, carrier="c"))  # fmt: skip
+    by = {x.walker: x for x in losses(1, bags, party, LARDER, FLAME)}
+    assert by["a"].energy_share > by["b"].energy_share
+    assert [w for w, x in by.items() if x.worst] == ["a"]
+    spare_stove = replace(FLAME, stoves=frozenset({"a", "b"}))
+    by = {x.walker: x for x in losses(1, bags, party, LARDER, spare_stove)}
+    assert [w for w, x in by.items() if x.worst] == ["b"]
+
+
+def test_a_share_that_is_safe_outweighs_one_that_is_large() -> None:
+    a, b, c = people(3)
+    careful = replace(b, avoids=(NUT_ALLERGY,))
+    rows = {**LARDER, "nutty": NUTTY}
+    own = [replace(i, walker="b") for i in bag("", {"oats": 50.0}).items]
+    bags = (bag("x", {"nutty": 300.0}, carrier="a"), bag("z", {"nutty": 300.0}, carrier="c"),
+            replace(bag("y", {"oats": 50.0}, carrier="b"), items=tuple(own)))  # fmt: skip
+    found = losses(1, bags, (a, careful, c), rows, Heat())
+    assert [x.safe_share for x in found] == [{"b": 1.0}, {"b": 0.0}, {"b": 1.0}]
+    assert [x.worst for x in found] == [False, True, False]
+    assert losses(1, bags, (a, b, c), rows, Heat())[0].safe_share == {}
+
+
+def test_bags_without_energy_leave_nothing_and_divide_by_nothing() -> None:
+    rows = {**LARDER, "salt": food("salt", 0.0)}
+    bags = (bag("x", {"salt": 50.0}, carrier="a"),)
+    careful = replace(people(2)[1], avoids=(NUT_ALLERGY,))
+    found = losses(1, bags, (people(1)[0], careful), rows, Heat())
+    assert {(x.energy_share, x.flameless_share, x.safe_share["b"]) for x in found} == {(0, 0, 0)}
+
+
+def test_the_strongest_of_three_is_kept_from_carrying_what_must_be_left() -> None:
+    """By capacity alone a would carry six tenths of it; the limit leaves at most four."""
+    a, b, c = people(3)
+    strong = replace(a, capacity=6.0)
+    plan = packed((strong, replace(b, capacity=2.0), replace(c, capacity=2.0)), 6,
+                  kit=Kit(pots=(Pot(), Pot(), Pot())), cans=3)  # fmt: skip
+    assert {x.walker: x.energy_share >= KEEP_ENERGY - 1e-9 for x in plan.losses} == {
+        "a": True, "b": True, "c": True,
+    }  # fmt: skip
+    on_a = sum(b.gross_g for b in plan.bags if b.carrier == "a")
+    whole = sum(b.gross_g for b in plan.bags)
+    assert on_a > whole / 3, "more than an even part still"
