@@ -253,3 +253,33 @@ def test_dinner_after_bedtime_moves_before_it() -> None:
     day = lay(steps(60.0), FULL, Gait(pace.DEFAULT), late)
     assert spans(day.stretches, "camp")[-1] == (1260.0, 1320.0)
     assert spans(day.stretches, "sleep") == [(1320.0, 1800.0)]
+
+
+@each(
+    ("start", "camp_h", "set_out"),
+    [(360.0, None, 420.0), (360.0, 4.0, 420.0), (480.0, None, 510.0), (360.0, 0.3, 378.0)],
+)
+def test_an_earlier_start_leaves_an_hour_for_packing_or_what_the_chores_take(
+    start: float, camp_h: float | None, set_out: float
+) -> None:
+    window = dataclasses.replace(LAST, start_min=start)
+    day = laid(steps(*[10.0] * 60, camp_h=camp_h), window)
+    assert spans(day.stretches, "walk")[0][0] == pytest.approx(set_out)
+
+
+@each(("walking", "paused"), [(390.0, True), (391.0, False)])
+def test_pauses_are_kept_while_they_fit_to_the_minute(walking: float, paused: bool) -> None:
+    # From 07:00 to 15:00 are 480 minutes: 390 on foot, six pauses and lunch.
+    walk = steps(*[10.0] * 38, walking - 380.0)
+    day = laid(walk, LAST)
+    walks = spans(day.stretches, "walk")
+    still = [one for one in spans(day.stretches, "rest") if walks[0][0] < one[0] < walks[-1][0]]
+    assert bool(still) is paused
+    assert walks[0][0] == 420.0
+
+
+def test_who_sets_out_at_lunchtime_has_eaten() -> None:
+    for lunch, breaks in ((510.0, 0), (510.5, 1)):
+        day = laid(steps(60.0, 60.0, 60.0), lunch=lunch)
+        long = [one for one in spans(day.stretches, "rest") if one[1] - one[0] == 30.0]
+        assert len(long) == breaks, lunch
