@@ -116,7 +116,7 @@ def _strip(
     parts += rows.camps(days, strip, land, words)
     parts += rows.water(days, strip, land, base + 28.0)
     y = base + tall.names
-    parts += captioned(words.eaten, y)
+    parts += captioned((words.eaten_brief if room < NARROW else "") or words.eaten, y)
     y += tall.caption
     food = Scale(0.0, _most_eaten(days), top=y + 12.0, bottom=y + tall.eaten)
     parts += rows.eaten(days, strip, food, words)

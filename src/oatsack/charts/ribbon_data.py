@@ -96,3 +96,5 @@ class RibbonWords:
     """From kilograms."""
     eaten_day: str = ""
     """What is eaten, where a bar stands for a day."""
+    eaten_brief: str = ""
+    """The same as `eaten` for a narrow drawing."""

@@ -39,6 +39,8 @@ class Size:
     word: str
     kcal_day: tuple[float, ...]
     food_g: float
+    makes: str = ""
+    """How many days, nights and meals the answers come to, as a sentence."""
 
 
 def moment(text: str, today: dt.date, *, after: dt.datetime | None = None) -> dt.datetime:
@@ -106,7 +108,27 @@ def _size(word: str, answers: Answers, today: dt.date) -> Size:
     from oatsack.provision.flow import sized
 
     found = sized(trip_of(answers), setting=Setting(today=today))
-    return Size(word=word, kcal_day=found.kcal_day, food_g=found.food_g)
+    counts = {meal: found.meals.get(meal, 0) for meal in ("breakfast", "lunch", "dinner")}
+    makes = say("live.start_makes", days=found.days, nights=found.nights, **counts)
+    return Size(word=word, kcal_day=found.kcal_day, food_g=found.food_g, makes=makes)
+
+
+def weekend(today: dt.date) -> dict[str, str]:
+    """From when to when, until somebody says: the next Saturday and Sunday."""
+    ahead = (WEEKDAYS.index("sat") - today.weekday() - 1) % 7 + 1
+    first = today + dt.timedelta(days=ahead)
+    return {"begin": f"{first}T09:00", "end": f"{first + dt.timedelta(days=1)}T15:00"}
+
+
+def listed(text: str) -> list[str]:
+    """What stands between commas or "and"; a comma between two digits is part of a number."""
+    return [part.strip() for part in re.split(r"(?<!\d),|,(?!\d)| and ", text) if part.strip()]
+
+
+def as_energy(text: str) -> str:
+    """A bare number is meant in kilocalories; nobody eats two of them, so a comma groups."""
+    bare = text.replace(",", "").replace(" ", "")
+    return f"{bare} kcal" if bare.isdigit() else text or "usual"
 
 
 def offers(foods: Iterable[Food], meal: Meal) -> tuple[Food, ...]:

@@ -7,7 +7,8 @@ of its window; then it is frozen and the residual is stated.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from oatsack.errors import UsageError
@@ -150,18 +151,25 @@ class Sized:
 
     kcal_day: tuple[float, ...]
     food_g: float
+    days: int
+    nights: int
+    meals: Mapping[str, int]
+    """How often there is each meal, by its kind."""
 
 
 def sized(trip: Trip, *, setting: Setting) -> Sized:
     """What the chosen targets come to, from the guessed loads of round 0."""
     days = days_of(trip, setting.track, daylight=setting.daylight)
     trip = with_stops(trip, days)
-    want = _first_need(trip, days, slots_of(trip, days))
+    slots = slots_of(trip, days)
+    want = _first_need(trip, days, slots)
     kcal = sum(sum(of.values()) for of in want.kcal.values())
     return Sized(
         kcal_day=tuple(want.targets[w.id].base_kcal for w in trip.walkers),
-        food_g=kcal / ROUND_0_KCAL_PER_G,
-    )
+        food_g=kcal / ROUND_0_KCAL_PER_G, days=len(days),
+        nights=sum(day.camp_m is not None for day in days),
+        meals=Counter(meal for _, meal in {(slot.day, slot.meal) for slot in slots}),
+    )  # fmt: skip
 
 
 EXTRA_KG = 3.0

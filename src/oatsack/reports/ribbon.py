@@ -109,6 +109,7 @@ def _words(told: Telling, curves: Sequence[RibbonCurve], shown: range) -> Ribbon
                       high=max(d.highest_m for d in days), balance=balance),
         eaten=told.say(f"ribbon.eaten{each}"),
         eaten_day=told.say(f"ribbon.eaten_day{each}"),
+        eaten_brief=told.say(f"ribbon.eaten_brief{each}"),
         dry=told.say("ribbon.dry"),
         height=told.m.height,
         kcal=told.m.about,

@@ -63,21 +63,22 @@ def _sentences(told: Telling) -> Iterator[tuple[str, str, list[Shown]]]:
     yield "buy", first.buy_line(told), (
         [] if t.price is None else [(m.money(t.price), "totals/price")]
     )
-    yield from (("open", line, []) for line in first.open_lines(told, first.UNCUT))
-    yield "weighs", first.weighs_line(told), [
+    yield from (("open", line, nibbled(told)) for line in first.open_lines(told, first.UNCUT))
+    yield "weighs", first.weighs_line(told, first.UNCUT), [
         (m.heavy(t.start_kg), "totals/start_kg"), (m.room(t.volume_ml), "totals/volume_ml"),
         *((m.heavy(s.start_g / 1000.0), f"packed/sacks/{s.leg}-{s.walker}/start_g")
           for s in plan.packed.sacks if s.leg == 1),
         (m.mass(t.spare_g), "totals/spare_g"),
     ]  # fmt: skip
-    yield "night", first.night_line(told), _night(told)
+    yield "night", first.night_line(told, first.UNCUT), _night(told)
     yield "heat", first.heat_line(told), [(m.volume(t.boiled_ml_day), "totals/boiled_ml_day")] + (
         [(m.mass(fuel.need_g), "kitchen/fuel/need_g")] if fuel else []
     )
     yield "rubbish", first.rubbish_line(told), _rubbish(told)
-    eats = [(m.about(of.base_kcal), f"chosen/{w}/base_kcal") for w, of in plan.chosen.items()]
-    for line in first.need_lines(told):
-        yield "need", line, eats
+    lines = first.need_lines(told, first.UNCUT)
+    each = [w.id for w in plan.trip.walkers]
+    for k, line in enumerate(lines):
+        yield "need", line, need_opens(told, each[k : k + 1] if len(lines) == len(each) else each)
     yield "assumed", first.assumed_line(told, first.UNCUT), [
         (first.assumption_text(told, one), f"assumptions/{one.key}/effect_kcal")
         for one in plan.assumptions[:5]

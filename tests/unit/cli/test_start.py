@@ -14,7 +14,8 @@ import pytest
 
 from oatsack.cli.main import run
 from oatsack.cli.verbs import plan as plan_verb
-from oatsack.cli.verbs.start import Talk, _as_energy, _day, _list, _masses, four
+from oatsack.cli.verbs.start import Talk, _day, _masses, four
+from oatsack.desk.starting import as_energy, listed
 from oatsack.errors import UsageError
 from oatsack.files.trip import read_trip
 from support.each import each
@@ -187,7 +188,7 @@ def test_a_comma_inside_a_number_does_not_part_two_walkers(
     text: str, masses: tuple[str, ...]
 ) -> None:
     # C1: people write "1,5 kg" as well as "1.5 kg".
-    assert tuple(_list(text)) == masses
+    assert tuple(listed(text)) == masses
     _masses(text)
 
 
@@ -224,4 +225,4 @@ def test_a_way_and_a_climb_without_a_comma_are_not_taken_for_one_way(text: str) 
 def test_a_bare_number_is_meant_in_kilocalories_and_nothing_means_usual(
     typed: str, kcal: str
 ) -> None:
-    assert _as_energy(typed) == kcal
+    assert as_energy(typed) == kcal

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from oatsack.reports import document_of, render
-from oatsack.reports.contents import bags, labels, menu, sheet
+from oatsack.reports.contents import bags, first_screen, labels, menu, sheet
 from oatsack.reports.contents.cook_cards import forbidden
 from oatsack.reports.contents.first_screen import assumption_text, open_lines
 from oatsack.reports.document import Card, Cards, Note, Table, tables_of
@@ -233,6 +233,12 @@ class TestFirstScreen:
         said = text("first", replace(plan, packed=packed))
         assert "does not close on the first night" in said
         assert "outside on the first day: Breakfast, Lunch" in said
+        told_ = telling(replace(plan, packed=packed))
+        page = first_screen.night_line(told_, first_screen.UNCUT)
+        assert "Rye crackers, Hard cheese (lunch)" in page, "a page says which things"
+        night = replace(outside, outside=("b4",))
+        few = replace(plan, packed=replace(plan.packed, nights=(night,)))
+        assert "Lentil stew, Olive oil (dinner)" in text("first", few)
 
 
 class TestMenu:

@@ -87,7 +87,7 @@ class Talk:
 
 def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
     """The four answers, each from its option or asked for."""
-    from oatsack.desk.starting import moment
+    from oatsack.desk.starting import listed, moment
     from oatsack.files.trip.write import Answers
 
     today = dt.datetime.now().astimezone().date()
@@ -118,7 +118,7 @@ def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
 def _eat(talk: Talk, answers: Answers, given: object, today: dt.date) -> str:
     """How much to eat, with the mass of three levels side by side."""
     from oatsack import units
-    from oatsack.desk.starting import sizes, trip_of
+    from oatsack.desk.starting import as_energy, sizes, trip_of
 
     system = trip_of(answers).units
     found = sizes(answers, today)
@@ -139,6 +139,7 @@ def _eat(talk: Talk, answers: Answers, given: object, today: dt.date) -> str:
 
 def _masses(text: str) -> None:
     from oatsack import units
+    from oatsack.desk.starting import listed
     from oatsack.errors import UnitError
 
     masses = listed(text)
@@ -157,6 +158,7 @@ def _day(text: str) -> tuple[str, str]:
     "16 km 700 m" is refused: it might be a way and a climb, or one way of 16.7 km.
     """
     from oatsack import units
+    from oatsack.desk.starting import listed
     from oatsack.errors import UnitError
 
     parts = listed(text)

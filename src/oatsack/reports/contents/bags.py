@@ -57,6 +57,14 @@ def bag_name(told: Telling, bag: Bag) -> str:
     return text[:1].upper() + text[1:]
 
 
+def things_in(told: Telling, bag: Bag) -> str:
+    """What a bag holds by its foods, without amounts: "Honey, Rye crispbread (lunch)"."""
+    foods = dict.fromkeys(told.food(item.food).name for item in bag.items)
+    if bag.sealed and len(foods) == 1:
+        return bag_name(told, bag)
+    return told.say("bags.things", foods=", ".join(foods), kind=told.say(f"meals.{bag.label}"))
+
+
 def contents(told: Telling, bag: Bag) -> list[str]:
     """What is in a bag, food by food, counted or weighed."""
     grams: dict[str, float] = {}

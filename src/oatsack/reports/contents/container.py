@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from oatsack.reports.contents.bags import things_in
 from oatsack.reports.document import Block, Document, Para, Row, Table, row, table
 from oatsack.reports.telling import Telling, short_date
 from oatsack.values.pack import Night
@@ -30,7 +31,8 @@ def night_table(told: Telling) -> Table:
 def _row(told: Telling, night: Night) -> Row:
     bags = {b.id: b for b in told.plan.packed.bags}
     outside = ", ".join(
-        told.say("day_cards.bag", n=bags[b].number, kind=told.say(f"meals.{bags[b].label}"))
+        (told.say("day_cards.bag", n=bags[b].number, kind=things_in(told, bags[b]))
+         if bags[b].number else things_in(told, bags[b]))
         if b in bags else b for b in night.outside
     )  # fmt: skip
     span = told.say("container.span", low=night.needed_low_ml, high=night.needed_high_ml)

@@ -8,9 +8,9 @@ Long trips and large parties are summed up; the other reports hold the rest.
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
-from oatsack.reports.contents.bags import bag_name
+from oatsack.reports.contents.bags import bag_name, things_in
 from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
 from oatsack.reports.telling import (
     BETWEEN_DISHES,
@@ -25,7 +25,7 @@ from oatsack.reports.telling import (
 )
 from oatsack.reports.words import sentence
 from oatsack.values.menu import Pool
-from oatsack.values.pack import Buy
+from oatsack.values.pack import Bag, Buy
 from oatsack.values.plan import Assumption
 from oatsack.values.route import Day
 
@@ -93,6 +93,11 @@ def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
     lines = 1 if len(shown) >= MOST_FLAGS else max(1, 3 - max(0, less - 2))
     yield "assumed", assumed_line(told, lines * chars)
     yield "next", told.say("first.next_line", day=_a_dinner(told))
+
+
+def _named(name: str, most: int, chars: int) -> str:
+    """A name, cut only where lines are."""
+    return clip(name, most) if chars < UNCUT else name
 
 
 def clip(text: str, most: int) -> str:
@@ -180,17 +185,23 @@ def open_lines(told: Telling, chars: int = FACT_CHARS) -> list[str]:
     mine = [(w, [p for p in pools if p.walker == w.id]) for w in walkers]
     alone = len(walkers) == 1
     return [
-        _nibbled(told, of, "" if alone else f"{clip(w.name, 16)}: ", chars) for w, of in mine if of
-    ]
+        _nibbled(told, of, "" if alone else f"{_named(w.name, 16, chars)}: ", chars)
+        for w, of in mine if of
+    ]  # fmt: skip
 
 
-def _nibbled(told: Telling, pools: list[Pool], who: str, chars: int) -> str:
+def nibbled_kcal(told: Telling, pools: list[Pool]) -> float:
+    """What is nibbled from bags on a day that has any [kcal]."""
     days = {(p.walker, day) for p in pools for day in p.by_day_g}
     kcal = sum(
         g * (told.food(p.food).per_100g.energy_kcal or 0.0) / 100.0
         for p in pools for g in p.by_day_g.values()
     )  # fmt: skip
-    head = told.say("first.open_line", who=who, about=kcal / max(1, len(days)), list="")
+    return kcal / max(1, len(days))
+
+
+def _nibbled(told: Telling, pools: list[Pool], who: str, chars: int) -> str:
+    head = told.say("first.open_line", who=who, about=nibbled_kcal(told, pools), list="")
     by_food: dict[str, list[Pool]] = {}
     for pool in sorted(pools, key=lambda p: p.open_day):
         by_food.setdefault(pool.food, []).append(pool)
@@ -210,15 +221,16 @@ def _weekday(told: Telling, day: int) -> str:
     return whole.split()[0] if len(told.plan.days) <= 7 else whole
 
 
-def weighs_line(told: Telling) -> str:
+def weighs_line(told: Telling, chars: int = FACT_CHARS) -> str:
     """Mass with wrapping, litres, whose back; spare named."""
     sacks = [s for s in told.plan.packed.sacks if s.leg == 1]
     kgs = [s.start_g / 1000.0 for s in sacks]
     if len(sacks) <= 3:
         backs = ", ".join(
-            told.say("first.back", walker=clip(told.name(s.walker), 20), kg=s.start_g / 1000.0)
+            told.say("first.back", walker=_named(told.name(s.walker), 20, chars),
+                     kg=s.start_g / 1000.0)
             for s in sacks
-        )
+        )  # fmt: skip
     else:
         backs = told.say("first.backs", low=min(kgs), high=max(kgs))
     totals = told.plan.totals
@@ -228,21 +240,25 @@ def weighs_line(told: Telling) -> str:
     return text + spare
 
 
-def night_line(told: Telling) -> str:
+def night_line(told: Telling, chars: int = FACT_CHARS) -> str:
     """Whether the container closes on the first night; nothing without one."""
     if not told.plan.packed.nights or not told.plan.trip.kit.containers:
         return ""
     night = told.plan.packed.nights[0]
     text = told.say(f"night.{night.verdict}", needed=night.needed_ml, room=night.room_ml)
     if night.outside:
-        labels = _outside(told, night.outside)
-        text += told.say("night.outside", list=_some(told, labels, FACT_CHARS))
+        things = _outside(told, night.outside, things_in)
+        fits = len(", ".join(things)) <= chars
+        named = things if fits else _outside(told, night.outside, bag_name)
+        text += told.say("night.outside", list=_some(told, named, chars))
     return text
 
 
-def _outside(told: Telling, outside: Iterable[str]) -> list[str]:
+def _outside(
+    told: Telling, outside: Iterable[str], name: Callable[[Telling, Bag], str]
+) -> list[str]:
     bags = {bag.id: bag for bag in told.plan.packed.bags}
-    named = [bag_name(told, bags[b]) if b in bags else b for b in outside]
+    named = [name(told, bags[b]) if b in bags else b for b in outside]
     return list(dict.fromkeys(named))
 
 
@@ -271,15 +287,16 @@ def rubbish_line(told: Telling) -> str:
                     bags=max(1, bags))  # fmt: skip
 
 
-def need_lines(told: Telling) -> list[str]:
+def need_lines(told: Telling, chars: int = FACT_CHARS) -> list[str]:
     """The neutral line of each walker; for parties above two, one line for all."""
     walkers = told.plan.trip.walkers
     if each_line_on_top(told):
-        return [neutral_line(told, w, name=clip(w.name, 24)) for w in walkers]
+        return [neutral_line(told, w, name=_named(w.name, 24, chars)) for w in walkers]
     days = [
         told.plan.need[w.id][d].energy_kcal for w in walkers for d in full_days(told.plan, w.id)
     ]
-    return [beyond(told, told.say("need.party", low=min(days), high=max(days)))]
+    where = told.say("need.party_where") if chars < UNCUT else ""
+    return [beyond(told, told.say("need.party", low=min(days), high=max(days), where=where))]
 
 
 def assumed_line(told: Telling, chars: int = 3 * FACT_CHARS) -> str:
