@@ -36,8 +36,8 @@ def swapped_plan(plan: Plan, old: str, new: str, larder: Mapping[str, Food]) -> 
     UsageError for a food that is not there; NoPlan, explained, where someone must not eat it.
     """
     eaten = {p.food for p in (*plan.menu.portions, *plan.menu.spare)}
-    out = _found(old, {name: plan.foods[name] for name in eaten}, "plan")
-    into = _admitted(_found(new, larder, "larder"), plan)
+    out = found_food(old, {name: plan.foods[name] for name in eaten}, "plan")
+    into = _admitted(found_food(new, larder, "larder"), plan)
     if out.id == into.id:
         raise UsageError(say("desk.same-food", old=old, new=new))
     done = swap(plan.menu, out, into, plan.trip.walkers, foods=plan.foods)
@@ -48,7 +48,8 @@ def swapped_plan(plan: Plan, old: str, new: str, larder: Mapping[str, Food]) -> 
     return Changed(before=plan, plan=made, swapped=done)
 
 
-def _found(name: str, foods: Mapping[str, Food], where: str) -> Food:
+def found_food(name: str, foods: Mapping[str, Food], where: str) -> Food:
+    """The food of an id in the plan or the larder. Raises UsageError with what comes near."""
     if name in foods:
         return foods[name]
     near = nearest(name, tuple(foods))

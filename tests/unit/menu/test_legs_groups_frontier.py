@@ -1,4 +1,4 @@
-"""Legs apart, cook groups, the frontier, why not, and spare food."""
+"""Legs apart, cook groups, the frontier, and spare food."""
 
 from __future__ import annotations
 
@@ -11,15 +11,10 @@ from oatsack.menu.choose import choose
 from oatsack.menu.frame import lay
 from oatsack.menu.frontier import Point, frontier, undominated
 from oatsack.menu.groups import cook_groups
-from oatsack.menu.improve import State
-from oatsack.menu.price import price
-from oatsack.menu.problem import build
 from oatsack.menu.spare import spare_kcal, spare_of
-from oatsack.menu.why_not import why_not
 from oatsack.solve.highs import solve
 from oatsack.values.food import Stock
 from oatsack.values.menu import MenuRequest
-from oatsack.values.problem import Work
 from oatsack.values.trip import Hold, Rules
 from oatsack.values.walker import Avoid
 from support.menu_checker import faults_of
@@ -172,29 +167,6 @@ def test_points_that_are_beaten_in_all_can_be_left_out(points: list[Point]) -> N
     for a in kept:
         for b in points:
             assert not (b.mass_g < a.mass_g and b.price < a.price and b.liking > a.liking)
-
-
-def state_of(asked: MenuRequest) -> State:
-    frame, problem = build(asked)
-    answer = solve(problem, Work())
-    assert answer.x is not None
-    relaxed = price(frame, problem, solve)
-    return State(frame=frame, problem=problem, relaxed=relaxed, x=answer.x, aim=answer.aim,
-                 bound=answer.bound)  # fmt: skip
-
-
-def test_why_not_names_the_gate_or_what_it_would_cost() -> None:
-    ban = Hold(food="dinner-0", count=0)
-    state = state_of(asking(rules=Rules(holds=(ban,))))
-    key = ("anna", 1, "dinner")
-    assert why_not(state, solve, key, "gone").key == "why-not.unknown"
-    gate = why_not(state, solve, key, "dinner-0")
-    assert (gate.key, gate.values["gate"]) == ("why-not.gate", "banned")
-    answers = {f"dinner-{i}": why_not(state, solve, key, f"dinner-{i}") for i in (1, 2, 3)}
-    assert [f.key for f in answers.values()].count("why-not.chosen") == 1
-    dearer = [f for f in answers.values() if f.key == "why-not.dearer"]
-    assert dearer
-    assert all(float(f.values["more_g"]) >= 0 for f in dearer)
 
 
 def test_spare_food_is_a_cold_meal_up_to_seven_days_and_a_day_beyond() -> None:
