@@ -175,6 +175,36 @@ def test_a_gap_of_half_a_kilometre_between_segments_is_still_walked(
     assert along_m(whole)[-1] == pytest.approx(2000.0 + gap_m, abs=0.5)
 
 
+def test_a_night_named_by_the_walker_keeps_its_name_beside_a_camp() -> None:
+    track = along(20_000.0, place("Spring", 8000.0, "water"), place("Barn", 8100.0))
+    assert walks(days(2, camps=("Spring",)), track)[0].camp_name == "Spring"
+
+
+def test_a_shop_passed_on_the_way_out_and_back_supplies_on_both_days() -> None:
+    out = line(10_000.0)
+    track = dataclasses.replace(
+        out,
+        lat=out.lat + out.lat[-2::-1],
+        lon=out.lon + out.lon[1:],
+        height_m=out.height_m + out.height_m[-2::-1],
+        waypoints=(place("Shop", 4000.0, "shop"), place("Head", 9000.0)),
+    )
+    found = walks(days(3, camps=("Head", "Head"), leg_ends=("Shop",)), track)
+    assert [walk.supplied for walk in found] == ["Shop", "", "Shop"]
+
+
+def test_every_piece_knows_the_height_of_its_middle() -> None:
+    track = line(4000.0, lambda x: 500.0 + 0.1 * x + 0.00002 * x * x, step_m=20.0)
+    (only,) = walks(days(1), track)
+    at = 0.0
+    for piece in only.pieces:
+        middle = at + piece.distance_m / 2.0
+        ground = 500.0 + 0.1 * middle + 0.00002 * middle * middle
+        assert piece.height_m == pytest.approx(ground, abs=2.0)
+        at += piece.distance_m
+    assert at == pytest.approx(4000.0, abs=0.1)
+
+
 # Heights
 
 
@@ -322,6 +352,7 @@ def walk(start: float, end: float, distance: float = 10_000.0, grade: float = 0.
         (a_day(2, walk(509, 600)), []),
         (a_day(2, walk(508.9, 600)), ["early-start"]),
         (a_day(1, walk(400, 600)), []),
+        (a_day(2, Stretch(kind="camp", start_min=450, end_min=510), walk(510, 600)), []),
         (a_day(2, walk(510, 600), highest_m=2500.0), []),
         (a_day(2, walk(510, 600), highest_m=2500.1), ["high"]),
         (a_day(2, walk(510, 600, 9700.0), walk(600, 640, 300.0, 40.1)), ["steep"]),
