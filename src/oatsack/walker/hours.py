@@ -19,7 +19,8 @@ DUST_MIN = 1e-9
 
 
 def hourly(need: Need) -> tuple[Hour, ...]:
-    """One row per hour in which the walk runs, in order; nothing is eaten yet.
+    """One row per hour in which the walk runs, in order; nothing is eaten yet. An hour in which the
+    walk begins starts with it.
 
     Energy, minutes and distance are sums over the hour; height and pack are means over its time.
     """
@@ -32,9 +33,10 @@ def hourly(need: Need) -> tuple[Hour, ...]:
     def gathered(column: Column) -> Column:
         return np.bincount(place, column[rows] * share, hours.size).astype(np.float64)
 
-    minutes = gathered(s.minutes)
+    minutes, begun = gathered(s.minutes), np.full(hours.size, np.inf)
+    np.minimum.at(begun, place, np.maximum(s.start_min[rows], clock * 60.0))
     table = np.stack([
-        minutes, gathered(walked), gathered(walked * 60.0 * s.speed_ms),
+        begun, minutes, gathered(walked), gathered(walked * 60.0 * s.speed_ms),
         gathered(s.height_m * s.minutes) / minutes, gathered(s.load_kg * s.minutes) / minutes,
         gathered(need.low_kcal), gathered(need.likely_kcal), gathered(need.high_kcal),
     ])  # fmt: skip
@@ -44,9 +46,9 @@ def hourly(need: Need) -> tuple[Hour, ...]:
 
 
 def _hour(key: int, row: list[float]) -> Hour:
-    minutes, walked, distance, height, pack, low, likely, high = row
+    begun, minutes, walked, distance, height, pack, low, likely, high = row
     return Hour(
-        day=key // 100_000, start_min=float(key % 100_000) * 60.0, minutes=minutes,
+        day=key // 100_000, start_min=begun, minutes=minutes,
         walk_min=walked, distance_m=distance, height_m=height, pack_kg=pack, need_low_kcal=low,
         need_kcal=likely, need_high_kcal=high, eaten_kcal=0.0,
     )  # fmt: skip

@@ -19,11 +19,21 @@ def test_a_stretch_across_a_full_hour_is_cut() -> None:
         height_m=800.0,
     )  # fmt: skip
     first, second = hourly(need(MAN, s))
-    assert (first.start_min, second.start_min) == (540.0, 600.0)
+    assert (first.start_min, second.start_min) == (570.0, 600.0)
     assert (first.minutes, second.minutes) == (30.0, 30.0)
     assert first.need_kcal == pytest.approx(second.need_kcal)
     assert first.distance_m == pytest.approx(1800.0)
     assert (first.pack_kg, first.height_m) == (10.0, 800.0)
+
+
+def test_rows_follow_each_other_without_a_hole() -> None:
+    """A walk from 10:37 to 13:05: 23, 60, 60 and 5 minutes."""
+    s = columns(minutes=np.array([100.0, 48.0]), start_min=np.array([637.0, 737.0]), speed_ms=1.0)
+    rows = hourly(need(MAN, s))
+    assert [row.start_min for row in rows] == [637.0, 660.0, 720.0, 780.0]
+    assert [row.minutes for row in rows] == pytest.approx([23.0, 60.0, 60.0, 5.0])
+    ends = [row.start_min + row.minutes for row in rows]
+    assert ends[:-1] == pytest.approx([row.start_min for row in rows[1:]])
 
 
 def test_a_night_runs_beyond_midnight_within_its_waking_day() -> None:
