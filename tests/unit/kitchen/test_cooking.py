@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import timeit
 
 import pytest
@@ -287,3 +288,63 @@ def test_each_keeps_to_their_own_pots_on_one_flame() -> None:
     served = {(s.pot, round(s.water_ml)) for s in book.steps if s.kind == "pour"}
     assert served == {("red", 250), ("blue", 500)}
     assert book.dirty_pots == 2
+
+
+def test_the_heat_of_a_dish_is_water_pot_food_and_simmering_to_the_joule() -> None:
+    meal = cook(dinner(dishes=(rice(simmer=12.0),)), AT, pots=[Pot()], burners=1)
+    water = 0.25 * AT.boil_kj_kg
+    pot = heat.pot_kj(120.0, "titanium", AT.rise_k)
+    simmer = 12.0 * AT.simmer_factor
+    # 150 W over the minutes that the height makes of twelve.
+    whole = water + pot + 100.0 * AT.food_kj_g + simmer * 150.0 * 60.0 / 1000.0
+    assert meal.heat_kj == pytest.approx(whole)
+    assert meal.fuel_g == pytest.approx(whole * AT.fuel_g_kj)
+    bare = cook(dinner(dishes=(rice(simmer=0.0),)), AT, pots=[Pot()], burners=1)
+    assert bare.heat_kj == pytest.approx(whole - simmer * 9.0)
+    assert not of(bare, "simmer")
+
+
+def test_coffee_shares_no_boil_with_a_dish_in_the_way_or_from_another_pot() -> None:
+    oats = Pour(food="oats", water_ml=240.0, wait_min=0.5, portions=1)
+    alone = cook(dinner(pours=(oats, mugs())), AT, pots=[Pot()], burners=1)
+    assert len(of(alone, "boil")) == 1
+    with_dish = cook(dinner(pours=(oats, mugs()), dishes=(rice(),)), AT, pots=[Pot()], burners=1)
+    assert len(of(with_dish, "boil")) == 3
+    apart = [Pour(food="oats", water_ml=240.0, wait_min=0.5, portions=1, pots=(0,)),
+             Pour(food="coffee", water_ml=250.0, wait_min=0.0, portions=1, mug=True, pots=(1,))]
+    two = cook(dinner(pours=tuple(apart)), AT, pots=[Pot(name="a"), Pot(name="b")], burners=1)
+    assert [(s.pot, s.food) for s in of(two, "pour")] == [("a", "oats"), ("b", "coffee")]
+    assert len(of(two, "boil")) == 2
+
+
+def test_washing_up_waits_until_the_meal_is_over() -> None:
+    meal = cook(
+        dinner(pours=(pouch(wait=60.0),), dishes=(rice(),), bowls=2), AT,
+        pots=[Pot(name="a"), Pot(name="b")], burners=2,
+    )  # fmt: skip
+    washed = of(meal, "wash")
+    assert min(s.start_min for s in washed) >= meal.minutes
+    assert sorted(s.water_ml for s in washed) == [2 * WASH_BOWL_ML, WASH_POT_ML]
+    assert meal.wash_ml == WASH_POT_ML + 2 * WASH_BOWL_ML
+
+
+def test_a_pour_of_no_water_takes_no_time() -> None:
+    none = Pour(food="nothing", water_ml=0.0, wait_min=30.0, portions=1)
+    meal = cook(dinner(pours=(none, pouch())), AT, pots=[Pot()], burners=1)
+    assert {s.food for s in of(meal, "pour")} == {"pouch"}
+    assert of(meal, "wait", "nothing") == []
+
+
+def test_the_steps_one_waits_for_fill_the_minutes_without_a_gap() -> None:
+    meal = cook(
+        dinner(pours=(pouch(), mugs(2)), dishes=(rice(), rice(name="stew", simmer=3.0)),
+               soaks=(Soak(food="couscous", water_ml=150.0, wait_min=30.0),), bowls=1),
+        AT, pots=[Pot()], burners=1,
+    )  # fmt: skip
+    chain = critical(meal)
+    assert chain[0].start_min == pytest.approx(0.0)
+    assert chain[-1].end_min == pytest.approx(meal.minutes)
+    for first, then in itertools.pairwise(chain):
+        assert first.end_min == pytest.approx(then.start_min)
+    assert sum(s.end_min - s.start_min for s in chain) == pytest.approx(meal.minutes)
+    assert "soak" not in {s.kind for s in chain}
