@@ -77,9 +77,8 @@ def test_every_public_module_and_function_says_what_it_is() -> None:
     assert silent == []
 
 
-WANTED, REACHED = 1.2, 1.04
-"""Code lines of tests over code lines of source: what is wanted, and below which it must never fall
-again. The wanted share is not reached yet; raise REACHED with the tests, never lower it."""
+WANTED = 1.2
+"""Code lines of tests over code lines of source."""
 
 
 def share_of_tests() -> float:
@@ -112,6 +111,5 @@ def three() -> str:
 
 
 @pytest.mark.slow
-def test_the_share_of_tests_never_falls_below_what_was_reached() -> None:
-    assert REACHED <= WANTED
-    assert share_of_tests() >= REACHED
+def test_there_are_at_least_1_2_lines_of_tests_for_each_of_source() -> None:
+    assert share_of_tests() >= WANTED
