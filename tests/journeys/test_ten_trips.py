@@ -1,7 +1,7 @@
-"""The acceptance trips: counts exact, energy and masses within the stated spread.
+"""The acceptance trips: counts exact, energy, masses, litres and fuel within the stated spread.
 
-Source of the expected figures: common practice, hand sums on practice values; masses, fuel and
-energy are taken within 15 % unless said, counts exactly.
+Source of every expected figure: common practice, hand sums on practice values, within 15 % unless
+said; counts exactly. What a trip does not state (whose number, which can) its file does not either.
 """
 
 from __future__ import annotations
@@ -11,16 +11,24 @@ from itertools import pairwise
 
 import pytest
 
+from oatsack.desk.opening import opened
+from oatsack.desk.planning import make_plan
+from oatsack.files.larder import bundled
+from oatsack.files.trip import edit_trip, parse_trip
+from oatsack.kitchen.fuels import fuel_of
+from oatsack.provision.dialled import dialled
 from oatsack.reports import render
 from oatsack.values.plan import Plan
-from support.plans import plan_named
+from support.plans import TODAY, TRIPS, plan_named
 
 pytestmark = pytest.mark.slow
 WITHIN = 0.15
 
 
-def meals(plan: Plan, walker: str) -> Counter[str]:
-    return Counter(slot.meal for slot in plan.slots if slot.walker == walker)
+def meals(plan: Plan, walker: str) -> tuple[int, int, int]:
+    """Breakfasts, lunches, dinners."""
+    found = Counter(slot.meal for slot in plan.slots if slot.walker == walker)
+    return found["breakfast"], found["lunch"], found["dinner"]
 
 
 def planned_g(plan: Plan) -> float:
@@ -28,8 +36,20 @@ def planned_g(plan: Plan) -> float:
     return sum(b.gross_g for b in plan.packed.bags if b.label != "spare")
 
 
+def spare_g(plan: Plan) -> float:
+    return sum(b.gross_g for b in plan.packed.bags if b.label == "spare")
+
+
 def boiled_l(plan: Plan) -> float:
     return sum(m.boiled_ml for m in plan.kitchen.meals) / 1000.0
+
+
+def fuel_g(plan: Plan) -> float:
+    return plan.kitchen.fuel.need_g if plan.kitchen.fuel else 0.0
+
+
+def cans(plan: Plan) -> tuple[tuple[float, int], ...]:
+    return plan.kitchen.fuel.cans if plan.kitchen.fuel else ()
 
 
 def full_need(plan: Plan, walker: str) -> float:
@@ -41,14 +61,46 @@ def about(value: float, low: float, high: float | None = None) -> bool:
     return low * (1 - WITHIN) <= value <= (high or low) * (1 + WITHIN)
 
 
-ALL = ("wren_hollow", "larkmoor", "stone_kettle", "saltback", "whitepass", "otter_flats",
-       "bramble_bowl")  # fmt: skip
+def off(**found: tuple[float, ...]) -> dict[str, tuple[float, ...]]:
+    """Figures (found, low, high) that are not within the spread, by name."""
+    return {name: figures for name, figures in found.items() if not about(*figures)}
+
+
+def replanned(name: str, old: str, new: str) -> Plan:
+    """The plan of a trip with one line of its file told otherwise."""
+    text = (TRIPS / f"{name}.toml").read_text(encoding="utf-8")
+    assert old in text
+    told = text.replace(old, new)
+    return make_plan(opened(parse_trip(told, "trip.toml"), bundled(), text=told), today=TODAY)
+
+
+ALL = ("wren_hollow", "larkmoor", "stone_kettle", "saltback", "three_tarns", "whitepass",
+       "otter_flats", "long_ridge_way", "bramble_bowl")  # fmt: skip
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_the_first_screen_has_at_most_thirty_lines(name: str) -> None:
-    text = render(plan_named(name), "first", "terminal", width=80).decode("utf-8")
+def test_the_first_screen_has_at_most_thirty_lines_and_shows_no_red(name: str) -> None:
+    plan = plan_named(name)
+    text = render(plan, "first", "terminal", width=80).decode("utf-8")
     assert len(text.strip("\n").splitlines()) <= 30
+    assert [flag.key for flag in plan.flags if flag.level == "block"] == []
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_bags_add_up_to_what_is_eaten_and_spare(name: str) -> None:
+    plan = plan_named(name)
+    rows = (*plan.menu.portions, *plan.menu.spare)
+    eaten = Counter[str]()
+    for p in rows:
+        eaten[p.food] += p.doses * plan.foods[p.food].dose_g  # type: ignore[assignment]
+    bagged = Counter[str]()
+    for bag in plan.packed.bags:
+        assert sum(i.net_g for i in bag.items) <= bag.net_g + 1e-6
+        for item in bag.items:
+            bagged[item.food] += item.net_g  # type: ignore[assignment]
+    more = {food: g - eaten[food] for food, g in bagged.items() if abs(g - eaten[food]) > 1e-3}
+    assert {f: g for f, g in more.items() if g < 0 or plan.foods[f].keep.opened_days is None} == {}
+    assert sum(more.values()) <= 0.01 * sum(eaten.values()), "cheese opened late goes whole"
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -62,31 +114,214 @@ def test_late_plans_are_shares_of_the_walkers_own_number(name: str) -> None:
             assert 0.0 < share <= 1.0
 
 
-MASSES = {
-    "wren_hollow": (950, 1100), "stone_kettle": (5400, 6000), "saltback": (1450, 1650),
-    "whitepass": (3000, 3300), "otter_flats": (3300, 3600), "bramble_bowl": (3900, 4200),
-}  # fmt: skip
-"""Packed food without the spare [g] (common practice, hand sums)."""
-LEGS_KG = (3.3, 4.7, 3.7, 4.8, 3.0)
-"""Food carried on each leg of the long walk [kg] (common practice, level 0.72 kg with a ramp)."""
-
-
-def test_the_food_weighs_what_practice_says() -> None:
-    found = {name: planned_g(plan_named(name)) for name in MASSES}
-    assert {name: g for name, g in found.items() if not about(g, *MASSES[name])} == {}
-
-
 def test_a_default_menu_is_no_bag_of_fat_and_its_breakfasts_and_dinners_are_hot() -> None:
+    """A bag of ordinary food holds some 400 kcal in 100 g, 430 at most, and a third of it fat."""
     wrong = []
-    for name in ("wren_hollow", "stone_kettle", "whitepass", "bramble_bowl"):
+    for name in ("wren_hollow", "stone_kettle", "whitepass", "bramble_bowl", "three_tarns"):
         plan = plan_named(name)
-        if not 0.30 <= plan.totals.fat_share <= 0.41:
+        if not 0.30 <= plan.totals.fat_share <= 0.40:
             wrong.append((name, "fat", plan.totals.fat_share))
+        density = 100.0 * plan.totals.energy_kcal / planned_g(plan)
+        if not 360.0 <= density <= 430.0:
+            wrong.append((name, "kcal per 100 g", density))
         mains = [p for p in plan.menu.portions if plan.foods[p.food].role == "main"]
         cold = [p for p in mains if p.meal in ("breakfast", "dinner")
                 and plan.foods[p.food].prep.kind not in ("boil", "simmer")]  # fmt: skip
-        wrong += [(name, "cold", p.food) for p in cold]
+        wrong += [(name, "cold " + p.food, 0.0) for p in cold]
     assert wrong == []
+
+
+def test_most_default_dinners_are_dishes_and_none_is_a_staple_with_oil() -> None:
+    """People leave when dinners turn into oil and couscous."""
+    wrong, dishes, dinners = [], 0, 0
+    for name in ("wren_hollow", "stone_kettle", "whitepass", "bramble_bowl", "three_tarns"):
+        plan = plan_named(name)
+        served: dict[tuple[str, int], set[str]] = {}
+        for p in plan.menu.portions:
+            if p.meal == "dinner":
+                served.setdefault((p.walker, p.day), set()).add(p.food)
+        for key, foods in served.items():
+            classes = {plan.foods[f].category for f in foods}
+            dinners, dishes = dinners + 1, dishes + ("meal" in classes)
+            if "grain" in classes and not classes - {"grain", "fat"} and "ramen" not in foods:
+                wrong.append((name, *key))
+    assert wrong == []
+    assert dishes >= 0.6 * dinners
+
+
+def test_two_in_five_of_what_is_nibbled_are_salty_and_in_the_heat_about_half() -> None:
+    """Neutral things take no side. All-sweet gets refused; salt is sweated. Of the party of three
+    this is not asked: there the search ends by work before it has exchanged every bag."""
+    shares = {}
+    for name, wished in (("wren_hollow", 0.4), ("stone_kettle", 0.4), ("bramble_bowl", 0.4),
+                         ("whitepass", 0.4), ("saltback", 0.5)):  # fmt: skip
+        plan = plan_named(name)
+        kcal = Counter[str]()
+        for p in plan.menu.portions:
+            if p.meal == "move":
+                kcal[plan.foods[p.food].taste] += p.doses * plan.foods[p.food].dose_kcal
+        shares[name] = (kcal["salty"] / (kcal["salty"] + kcal["sweet"]), wished)
+    assert {n: s for n, s in shares.items() if s[0] < (1 - WITHIN) * s[1]} == {}
+
+
+def test_wren_hollow() -> None:
+    plan = plan_named("wren_hollow")
+    assert meals(plan, "una") == (2, 2, 2)
+    assert meals(replanned("wren_hollow", "last_lunch = true", "last_lunch = false"), "una") == (
+        2, 1, 2,
+    )  # fmt: skip
+    assert off(
+        need=(full_need(plan, "una"), 2750), eats=(max(plan.target["una"].values()), 2050),
+        kcal=(plan.totals.energy_kcal, 3950), grams=(planned_g(plan), 950, 1100),
+        heated_l=(boiled_l(plan), 2.4), gas=(fuel_g(plan), 48),
+    ) == {}  # fmt: skip
+    half = 'cans = [{ net = "60 g", empty = "100 g" }]'
+    left = replanned("wren_hollow", 'cans = ["100 g"]', half)
+    assert cans(left) == ((60.0, 1),), "a can with 60 g left is enough"
+
+
+def test_larkmoor_keeps_the_favourites_and_no_bag_is_weighed_to_the_gram() -> None:
+    plan = plan_named("larkmoor")
+    eaten = max(plan.target["col"].values())
+    assert full_need(plan, "col") > 1.5 * eaten
+    lunches = [p for p in plan.menu.portions if p.meal == "lunch"]
+    assert {p.food for p in lunches} == {"energy-bar"}
+    assert [p.doses for p in lunches] == [2.0] * 5
+    dinners = [p.food for p in plan.menu.portions if p.meal == "dinner" and p.why == "usual"]
+    assert set(dinners) == {"fd-chili-beans", "fd-beef-stew"}
+    assert all(a != b for a, b in pairwise(dinners))
+    bags = Counter[str]()
+    for p in plan.menu.portions:
+        if p.why == "bag":
+            bags[p.food] += p.doses / plan.foods[p.food].doses_per_pack  # type: ignore[assignment]
+    assert bags, "there are open bags"
+    assert {food: packs for food, packs in bags.items() if abs(packs - round(packs)) > 1e-6} == {}
+
+
+@pytest.mark.parametrize("step", [-300.0, 300.0])
+def test_a_dial_of_300_kcal_moves_at_most_three_things_of_larkmoor_and_no_dinner(
+    step: float,
+) -> None:
+    plan = plan_named("larkmoor")
+    text = edit_trip((TRIPS / "larkmoor.toml").read_text(encoding="utf-8"),
+                     {"walkers[0].target": f"{1900 + step:.0f} kcal"})  # fmt: skip
+    turned = dialled(plan, parse_trip(text, "trip.toml"), "col")
+    eats = [Counter({(p.day, p.meal, p.food): p.doses for p in one.menu.portions})
+            for one in (plan, turned)]  # fmt: skip
+    moved = {key for key in eats[0] | eats[1] if eats[0][key] != eats[1][key]}
+    assert 1 <= len({food for _, _, food in moved}) <= 3
+    assert [key for key in moved if key[1] == "dinner"] == []
+    change = turned.totals.energy_kcal - plan.totals.energy_kcal
+    days = sum(plan.target["col"].values()) / 1900.0
+    assert change == pytest.approx(step * days, rel=0.25)
+
+
+def test_stone_kettle_feeds_two_hungers() -> None:
+    plan = plan_named("stone_kettle")
+    assert (meals(plan, "bram"), meals(plan, "ilse")) == ((4, 5, 4), (4, 5, 4))
+    assert off(
+        bram=(full_need(plan, "bram"), 4050), ilse=(full_need(plan, "ilse"), 2800),
+        kcal=(plan.totals.energy_kcal, 23_000), grams=(planned_g(plan), 5400, 6000),
+        gas=(fuel_g(plan), 175, 190),
+    ) == {}  # fmt: skip
+    assert cans(plan) == ((230.0, 1),)
+    loads = {s.walker: s.start_g for s in plan.packed.sacks}
+    assert off(share=(loads["bram"] / sum(loads.values()), 0.60)) == {}
+
+
+def test_stone_kettle_shares_a_meat_free_base_and_keeps_meat_and_booster_apart() -> None:
+    plan = plan_named("stone_kettle")
+    meat = {f.id for f in plan.foods.values() if f.diet not in ("vegan", "vegetarian")}
+    assert not [p for p in plan.menu.portions if p.walker == "ilse" and p.food in meat]
+    mains = {(p.walker, p.day): p.food for p in plan.menu.portions
+             if p.meal == "dinner" and plan.foods[p.food].role == "main"}  # fmt: skip
+    shared = [day for day in range(1, 5) if mains[("bram", day)] == mains[("ilse", day)]]
+    assert shared == [1, 2, 3, 4]
+    both = [b for b in plan.packed.bags if b.group == "bram+ilse"]
+    assert not [i.food for b in both for i in b.items if i.food in meat]
+
+
+def test_saltback_needs_no_flame_and_half_a_hand_of_water_for_soaking() -> None:
+    plan = plan_named("saltback")
+    assert (boiled_l(plan), plan.kitchen.fuel) == (0.0, None)
+    assert not any(plan.foods[p.food].keep.melts for p in plan.menu.portions), "no chocolate"
+    assert not any("chocolate" in plan.foods[p.food].name.lower() for p in plan.menu.portions)
+    carry = max(c.carry_ml for c in plan.kitchen.carries) / 1000.0
+    assert off(
+        kcal=(plan.totals.energy_kcal, 5900), grams=(planned_g(plan), 1450, 1650),
+        carry_l=(carry, 5.5, 6.5),
+    ) == {}  # fmt: skip
+    soaked = {m.day: m.cold_ml for m in plan.kitchen.meals}
+    assert 0.0 < soaked[1] <= 0.1 * 1000.0 * carry
+
+
+def test_three_tarns_counts_eighty_four_of_each_and_weighs_67_kg_within_7_percent() -> None:
+    """0.78 kg x 7.15 days x 12 = 66.9 kg; 84 x 22 g of gas and a tenth; 134 l or 141 l; a spare day
+    of 12 x 0.6 kg without cooking."""
+    plan = plan_named("three_tarns")
+    counts = Counter(slot.meal for slot in plan.slots)
+    assert (counts["dinner"], counts["breakfast"], counts["lunch"]) == (84, 84, 84)
+    assert planned_g(plan) / 1000.0 == pytest.approx(67.0, rel=0.07)
+    assert planned_g(plan) / 12_000.0 == pytest.approx(5.6, rel=0.07)
+    litres = sum(b.volume_ml for b in plan.packed.bags if b.label != "spare") / 1000.0
+    assert off(gas=(fuel_g(plan), 2000), litres=(litres, 134, 141),
+               spare=(spare_g(plan), 7200)) == {}  # fmt: skip
+    assert {grams for grams, _ in cans(plan)} == {450.0}
+    cooked = [p for p in plan.menu.spare if plan.foods[p.food].prep.kind != "none"]
+    assert (cooked, {p.day for p in plan.menu.spare}) == ([], {0})
+
+
+def test_three_tarns_has_two_cook_groups_and_packs_for_gluten_and_nuts_first() -> None:
+    plan = plan_named("three_tarns")
+    assert sorted(w for group in plan.kitchen.groups for w in group) == sorted(plan.target)
+    assert len(plan.kitchen.groups) == 2
+    careful = {"bjarte", "cato"}
+    for sealed in (False, True):
+        bags = sorted((b for b in plan.packed.bags if b.sealed is sealed), key=lambda b: b.number)
+        first = [bool(careful & set(b.group.split("+"))) for b in bags]
+        assert first == sorted(first, reverse=True), "theirs before any other, on clean tools"
+    eaten = {w: {p.food for p in plan.menu.portions if p.walker == w} for w in careful}
+    states = [plan.foods[f].state("gluten") for f in eaten["bjarte"]]
+    states += [plan.foods[f].state(nut) for f in eaten["cato"] for nut in ("tree_nut", "peanut")]
+    assert set(states) == {"free"}
+
+
+def test_whitepass_melts_its_water_and_names_what_freezes() -> None:
+    plan = plan_named("whitepass")
+    row = fuel_of("white-gas")
+    assert row.density_g_ml
+    assert meals(plan, "egil") == (3, 4, 3)
+    assert off(
+        need=(full_need(plan, "egil"), 4350), eats=(max(plan.target["egil"].values()), 3500),
+        kcal=(plan.totals.energy_kcal, 12_400), grams=(planned_g(plan), 3000, 3300),
+        melted_l=(boiled_l(plan), 14.0),
+        fuel_l=(fuel_g(plan) / row.density_g_ml / 1000.0, 0.75, 0.85),
+    ) == {}  # fmt: skip
+    bars = {p.food for p in plan.menu.portions if p.meal in ("lunch", "move")
+            and plan.foods[p.food].dose_name in ("bar", "row")}  # fmt: skip
+    named = {str(f.values["food"]) for f in plan.flags if f.key == "kitchen.freezes"}
+    assert bars <= named and named
+    day = plan.need["egil"]["2"]
+    assert day.high_kcal - day.low_kcal > 0.3 * day.energy_kcal, "wide"
+
+
+def test_otter_flats_feeds_the_child_by_the_norm_without_a_deficit_line() -> None:
+    plan = plan_named("otter_flats")
+    assert "pip" not in plan.consequence
+    shortfall = [f for f in plan.flags if f.key == "body.shortfall" and f.scope.endswith("pip")]
+    assert shortfall == []
+    assert off(
+        child=(full_need(plan, "pip"), 1900), kcal=(plan.totals.energy_kcal, 13_600),
+        grams=(planned_g(plan), 3300, 3600), gas=(fuel_g(plan), 115, 130),
+    ) == {}  # fmt: skip
+    assert cans(plan) == ((230.0, 1),)
+    assert sum(plan.target["pip"].values()) >= 0.99 * sum(
+        day.energy_kcal for day in plan.need["pip"].values()
+    )
+
+
+LEGS_KG = (3.3, 4.7, 3.7, 4.8, 3.0)
+"""Food carried on each leg of the long walk [kg] (common practice, level 0.72 kg with a ramp)."""
 
 
 def test_the_legs_of_the_long_walk_weigh_what_practice_says() -> None:
@@ -97,87 +332,48 @@ def test_the_legs_of_the_long_walk_weigh_what_practice_says() -> None:
         grams[legs[p.day]] += round(p.doses * plan.foods[p.food].dose_g)
     found = {leg: grams[leg] / 1000.0 for leg in range(1, 6)}
     assert {leg: kg for leg, kg in found.items() if not about(kg, LEGS_KG[leg - 1])} == {}
+    assert about(sum(found.values()), 19.4)
 
 
-def test_wren_hollow() -> None:
-    plan = plan_named("wren_hollow")
-    assert meals(plan, "una")["dinner"] == 2
-    assert meals(plan, "una")["breakfast"] == 2
-    assert meals(plan, "una")["lunch"] == 2
-    assert about(full_need(plan, "una"), 2750)
-    assert about(plan.totals.energy_kcal, 3950)
-    assert about(planned_g(plan), 950, 1100)
-    assert plan.kitchen.fuel is not None
-    assert plan.kitchen.fuel.need_g <= 60.0, "a can with 60 g left is enough"
-
-
-def test_larkmoor_has_nothing_loud_and_keeps_the_favourites() -> None:
-    plan = plan_named("larkmoor")
-    loud = [flag.key for flag in plan.flags if flag.level == "block"]
-    assert loud == []
-    lunches = {p.food for p in plan.menu.portions if p.meal == "lunch" and p.why == "usual"}
-    assert lunches == {"energy-bar"}
-    dinners = [p.food for p in plan.menu.portions if p.meal == "dinner" and p.why == "usual"]
-    assert set(dinners) == {"fd-chili-beans", "fd-beef-stew"}
-    assert all(a != b for a, b in pairwise(dinners))
-
-
-def test_stone_kettle_feeds_two_hungers() -> None:
-    plan = plan_named("stone_kettle")
-    assert about(full_need(plan, "bram"), 4050)
-    assert about(full_need(plan, "ilse"), 2800)
-    assert about(plan.totals.energy_kcal, 23_000)
-    by_walker = {s.walker: s.kg_days for s in plan.packed.sacks}
-    assert 0.5 <= by_walker["bram"] / sum(by_walker.values()) <= 0.7
-    meat = {f.id for f in plan.foods.values() if f.diet not in ("vegan", "vegetarian")}
-    assert not [p for p in plan.menu.portions if p.walker == "ilse" and p.food in meat]
-
-
-def test_saltback_needs_no_flame() -> None:
-    plan = plan_named("saltback")
-    assert boiled_l(plan) == 0.0
-    assert about(plan.totals.energy_kcal, 5900)
-    assert not any(plan.foods[p.food].keep.melts for p in plan.menu.portions)
-    carry = max(c.carry_ml for c in plan.kitchen.carries)
-    assert about(carry, 5500, 6500)
-
-
-def test_whitepass_melts_its_water() -> None:
-    plan = plan_named("whitepass")
-    assert about(plan.totals.energy_kcal, 12_400)
-    assert about(full_need(plan, "egil"), 4350)
-
-
-def test_otter_flats_feeds_the_child_by_the_norm_without_a_deficit_line() -> None:
-    plan = plan_named("otter_flats")
-    assert about(full_need(plan, "pip"), 1900)
-    assert "pip" not in plan.consequence
-    shortfall = [f for f in plan.flags if f.key == "body.shortfall" and f.scope.endswith("pip")]
-    assert shortfall == []
-    assert about(plan.totals.energy_kcal, 13_600)
-
-
-def test_bramble_bowl_closes_on_the_first_night() -> None:
-    plan = plan_named("bramble_bowl")
-    assert meals(plan, "rafe")["dinner"] == 5
-    assert meals(plan, "rafe")["breakfast"] == 5
-    assert about(plan.totals.energy_kcal, 15_800)
-    assert plan.packed.nights[0].verdict in ("closes", "likely")
-
-
-def test_three_tarns_counts_eighty_four_of_each() -> None:
-    plan = plan_named("three_tarns")
-    counts = Counter(slot.meal for slot in plan.slots)
-    assert (counts["dinner"], counts["breakfast"], counts["lunch"]) == (84, 84, 84)
-
-
-def test_long_ridge_way_grows_with_the_appetite() -> None:
+def test_long_ridge_way_shows_a_flat_plan_as_too_heavy_at_first_and_short_at_the_end() -> None:
     plan = plan_named("long_ridge_way")
     legs = {day.number: day.leg for day in plan.days}
-    first, last = ([d for d, leg in legs.items() if leg == which] for which in (1, 5))
     per_day = {
         which: sum(plan.target["ash"][str(d)] for d in days) / len(days)
-        for which, days in (("first", first), ("last", last))
-    }
-    assert per_day["last"] > 1.05 * per_day["first"]
+        for which in (1, 5) for days in [[d for d, leg in legs.items() if leg == which]]
+    }  # fmt: skip
+    assert per_day[5] > 1.05 * per_day[1]
     assert {sack.leg for sack in plan.packed.sacks} == {1, 2, 3, 4, 5}
+    said = {(f.key, f.values["leg"]) for f in plan.flags if f.key.startswith("packing.even.")}
+    assert ("packing.even.over", 1) in said
+    assert {("packing.even.short", 4), ("packing.even.short", 5)} <= said
+    text = " ".join(render(plan, "report", "text", width=100).decode("utf-8").split())
+    assert "short of its" in text, "and it is on the page"
+
+
+def test_bramble_bowl_closes_with_flat_pouches_only_and_one_small_can_is_not_enough() -> None:
+    plan = plan_named("bramble_bowl")
+    assert meals(plan, "rafe") == (5, 6, 5)
+    first = plan.packed.nights[0]
+    assert first.verdict in ("closes", "likely")
+    flatten = next(f for f in plan.flags if f.key == "packing.container.flatten")
+    puffed = float(flatten.values["puffed_ml"]) / 1000.0
+    assert puffed > first.room_ml / 1000.0
+    assert off(
+        kcal=(plan.totals.energy_kcal, 15_800), grams=(planned_g(plan), 3900, 4200),
+        flat_l=(first.needed_ml / 1000.0, 8.8), puffed_l=(puffed, 11.4), gas=(fuel_g(plan), 108),
+    ) == {}  # fmt: skip
+    assert fuel_g(plan) > 100.0 and cans(plan) != ((100.0, 1),)
+
+
+def test_fern_ford_one_day_late_on_the_third_evening_of_stone_kettle() -> None:
+    """9,800 kcal left with the spare for 2.7 days is 70 % of plan, about 2,100 and 1,500; fuel for
+    every meal and hot drink is there: 124 g left, 102 needed."""
+    late = plan_named("stone_kettle").late[0]
+    assert late.days == 1
+    assert off(
+        left=(sum(late.left_kcal.values()), 9800), bram=(late.kcal_day["bram"], 2100),
+        ilse=(late.kcal_day["ilse"], 1500), share=(late.share["bram"], 0.70),
+        gas_left=(late.fuel_left_g, 124),
+    ) == {}  # fmt: skip
+    assert late.fuel_needed_g < late.fuel_left_g

@@ -127,8 +127,9 @@ def _beside(frame: Frame, o: Option, company: list[Option]) -> None:
 
 
 def plain_grams(frame: Frame, o: Option) -> float:
-    """What a main without anything beside it costs in the aim."""
-    return RULE.value(frame, "plain_grams") * max(1.0, o.slot.carry_days)
+    """What a main without anything beside it costs in the aim: on the first evening no less than on
+    any other."""
+    return RULE.value(frame, "plain_grams") * max(frame.mean_carry, o.slot.carry_days)
 
 
 def _few(frame: Frame, key: Key, options: list[Option]) -> None:
