@@ -77,11 +77,6 @@ class Occasion:
     drinks_ml: Mapping[str, float] = field(default_factory=dict)
     """Walker -> hot drinks of this meal."""
 
-    @property
-    def boils(self) -> bool:
-        """Whether a flame is lit."""
-        return bool(self.pours or self.dishes)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Helping:

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from oatsack.kitchen.carries import Demand, carries, supplies
 from oatsack.kitchen.cooking import cook
 from oatsack.kitchen.ledger import demands, kitchens, ledger, waters, with_work, work_of
 from oatsack.kitchen.occasions import Dish, Occasion, Pour, Soak, helpings, occasions
@@ -15,9 +16,21 @@ from oatsack.values.food import Prep
 from oatsack.values.kit import Kit, Pot, Stove
 from oatsack.values.kitchen import Conditions, CookStep, KitchenLedger, MealLedger
 from oatsack.values.plan import DayNeed
+from oatsack.values.route import Day
 from oatsack.values.trip import Rules
 from support.each import each
-from support.kitchen import FOODS, days, food, menu_of, portion, simple_menu, walker, walkers
+from support.kitchen import (
+    FOODS,
+    day,
+    days,
+    food,
+    menu_of,
+    place,
+    portion,
+    simple_menu,
+    walker,
+    walkers,
+)
 
 AT = flame(Conditions(height_m=0.0, air_c=15.0, water_c=15.0), Stove())
 SMALL, LARGE = Pot(name="small", volume_ml=700.0), Pot(name="large", volume_ml=1500.0)
@@ -263,7 +276,8 @@ def test_without_a_flame_nothing_is_hot_and_no_mug_is_drunk() -> None:
         ("coffee", True, False, False), ("rice", True, False, False),
         ("couscous", False, False, False),
     ]  # fmt: skip
-    assert all(not found.boils for found in occasions(served, {"all": ("anna",)}))
+    for found in occasions(served, {"all": ("anna",)}):
+        assert (found.pours, found.dishes) == ((), ()) and found.soaks
 
 
 def test_occasions_are_in_the_order_of_days_then_meals_then_kitchens() -> None:
@@ -273,3 +287,66 @@ def test_occasions_are_in_the_order_of_days_then_meals_then_kitchens() -> None:
     assert [(one.day, one.meal, one.walkers) for one in found] == [
         (n, m, (w,)) for n in (1, 2) for m in ("breakfast", "dinner") for w in ("anna", "bert")
     ]  # fmt: skip
+
+
+# Water on the back
+
+
+def names(stretch: list[Day]) -> list[str]:
+    return [one.name for one in supplies(stretch)]
+
+
+def test_a_night_is_never_passed_over_however_near_the_next_spring() -> None:
+    first, last = days(2)
+    near = replace(last, water=(place("Spring", 515.0, 100.0),))  # five minutes after leaving
+    assert names([first, near]) == ["start", "camp 1", "Spring", "end"]
+
+
+def test_a_spring_just_before_the_end_is_still_told() -> None:
+    one = day(last=True, water=(place("Spring", 925.0, 15_900.0),))
+    assert names([one]) == ["start", "Spring", "end"]
+
+
+def test_a_day_without_a_camp_in_the_middle_supplies_nothing_at_night() -> None:
+    first, second, last = days(3)
+    assert names([first, replace(second, camp_m=None), last]) == ["start", "camp 1", "end"]
+    assert names([first, second, last]) == ["start", "camp 1", "camp 2", "end"]
+
+
+def test_stretches_without_any_use_of_water_are_no_carry() -> None:
+    stretch = days(2, water=(place("Spring", 700.0, 5000.0),))
+    used = [Demand(start=600.0, end=600.0, water_ml=500.0)]
+    found = carries(stretch, used, bottles_ml=2000.0)
+    assert [(one.start, one.end, one.carry_ml) for one in found] == [("start", "Spring", 500.0)]
+    assert found[0].why == "to-next-water"
+
+
+@each(
+    ("water", "dry", "why", "carry"),
+    [
+        (((), ()), (False, False), "places-unknown", 2000.0),  # the bottles bound it
+        ((("Spring",), ()), (False, False), "to-next-water", 3000.0),
+        (((), ("Spring",)), (False, False), "places-unknown", 2000.0),
+        (((), ()), (True, False), "dry-camp", 6000.0),
+    ],
+)
+def test_why_water_is_carried(
+    water: tuple[tuple[str, ...], ...], dry: tuple[bool, ...], why: str, carry: float
+) -> None:
+    stretch = [
+        replace(one, camp_dry=parched,
+                water=tuple(place(n, 520.0, 100.0) for n in sources))  # just after setting out
+        for one, sources, parched in zip(days(2), water, dry, strict=True)
+    ]  # fmt: skip
+    used = [Demand(start=a, end=a, water_ml=3000.0) for a in (900.0, 1440.0 + 900.0)]
+    first_day = [one for one in carries(stretch, used, bottles_ml=2000.0) if one.day == 1]
+    longest = max(first_day, key=lambda one: one.minutes)
+    assert (longest.why, longest.carry_ml) == (why, carry)
+
+
+def test_a_carry_that_begins_after_midnight_bears_the_next_days_number() -> None:
+    first, last = days(2)
+    found = carries([first, last], [Demand(start=2000.0, end=2000.0, water_ml=1.0)],
+                    bottles_ml=9.0)  # fmt: skip
+    assert [(one.day, one.start, one.end) for one in found] == [(2, "camp 1", "end")]
+    assert found[0].minutes == pytest.approx(1440.0 + 930.0 - (1440.0 + 510.0))

@@ -127,7 +127,7 @@ def test_a_breakfast_does_not_use_the_pouch_it_empties_itself() -> None:
 
 def test_without_a_flame_hot_food_is_soaked() -> None:
     (only,) = made([portion("anna", 1, "dinner", "pouch")], flame=False)
-    assert not only.boils
+    assert (only.pours, only.dishes) == ((), ())
     assert (only.soaks[0].water_ml, only.soaks[0].wait_min) == (475.0, 60.0)
 
 
