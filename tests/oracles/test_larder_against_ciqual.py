@@ -127,6 +127,20 @@ def test_a_day_of_food_sums_to_the_hand_sum() -> None:
         assert total(nutrient, DAY) == pytest.approx(wanted, abs=half), nutrient
 
 
+def test_the_days_density_and_its_split_by_the_general_factors() -> None:
+    # 4-9-4 on the totals runs 3 % high; per ounce, the factor is 28.3495 g.
+    kcal, grams = total("energy_kcal", DAY), sum(DAY.values())
+    assert kcal / grams == pytest.approx(4.08, abs=0.005)
+    assert kcal / grams * 28.349523125 == pytest.approx(115.5, abs=0.1)
+    parts = [factor * total(name, DAY) for name, factor in
+             (("protein_g", 4.0), ("fat_g", 9.0), ("carb_g", 4.0))]  # fmt: skip
+    assert sum(parts) == pytest.approx(3186, abs=1.0)
+    assert sum(parts) / kcal == pytest.approx(1.030, abs=0.0005)
+    assert [100 * part / sum(parts) for part in parts] == pytest.approx(
+        [14.2, 46.3, 39.5], abs=0.05
+    )
+
+
 def test_the_same_day_from_an_older_release_is_a_fifth_of_a_per_cent_apart() -> None:
     # Release 26 of the same table (2013), thirteen foods; the maple oatmeal is not in it.
     others = {name: g for name, g in DAY.items() if name != "instant-oatmeal-maple"}

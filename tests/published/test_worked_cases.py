@@ -13,13 +13,15 @@ from dataclasses import replace
 import pytest
 
 from oatsack.kitchen.heat import heat_kj_kg
+from oatsack.kitchen.price import WATER_FILL
 from oatsack.menu.slots import slots_of
 from oatsack.packing.arrival import open_chance
 from oatsack.packing.container import by_rule_ml
 from oatsack.packing.legs import carried_by_leg_kg, posting_window
 from oatsack.packing.yardsticks import by_volume_kg, day_factors
 from oatsack.route.days import days_of
-from oatsack.values.kit import Stove
+from oatsack.units import volume_ml
+from oatsack.values.kit import Pot, Stove
 from oatsack.values.pack import Place
 from oatsack.values.trip import Rules, Trip
 from oatsack.values.walker import Walker
@@ -111,3 +113,11 @@ def test_the_office_must_be_open_on_days_10_to_14_which_a_weekend_spoils() -> No
     triangle); begun on a Friday, only day 10 is a Sunday (1/6)."""
     assert open_chance(POST, 11, dt.date(2026, 6, 1)) == pytest.approx(1.0 - 1 / 6 - 1 / 12)
     assert open_chance(POST, 11, dt.date(2026, 6, 5)) == pytest.approx(1.0 - 1 / 6)
+
+
+def test_a_pot_of_700_ml_holds_between_two_and_three_cups_and_boils_two_and_a_half() -> None:
+    """Common practice; clear water fills a pot to 85 %."""
+    cup = volume_ml("1 cup")
+    assert 2 * cup < volume_ml("700 ml") < 3 * cup
+    pot = Pot(volume_ml=700.0)
+    assert WATER_FILL * pot.volume_ml / cup == pytest.approx(2.5, abs=0.05)
