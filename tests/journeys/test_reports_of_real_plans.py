@@ -118,5 +118,5 @@ def test_the_allergy_sheet_of_two_keeps_peanut_out_of_the_shared_pot() -> None:
 
 def test_who_was_not_asked_is_told_so_on_the_first_screen() -> None:
     said = " ".join(text(plan_of(SHORT), "first").split())
-    assert "Ben: not asked, so 85 % is planned" in said
+    assert "Ben: the usual 85 % is planned" in said
     assert "Anna: you chose about 2,100" in said

@@ -177,7 +177,7 @@ class TestNeutralLine:
         not_asked = Chosen(how="nobody-asked", base_kcal=2500, full_day_kcal=3000, factor=0.85,
                            ramp={}, share={})  # fmt: skip
         line = self.line(replace(plan, chosen={**plan.chosen, "anna": not_asked}))
-        assert line.startswith("Anna: not asked, so 85 % is planned")
+        assert line.startswith("Anna: the usual 85 % is planned")
         assert "you chose" not in line
 
     def test_the_loss_is_a_range_of_tissue_and_water_together(self) -> None:
