@@ -52,14 +52,14 @@ def build() -> App:
     return app
 
 
-QUIET, LOUD = {"-q", "--quiet"}, {"-v", "--verbose"}
+STEPS = {"-q": -1, "-qq": -2, "--quiet": -1, "-v": 1, "-vv": 2, "--verbose": 1}
+"""Words that make the log quieter or louder, and by how much."""
 
 
 def loudness(arguments: Sequence[str]) -> tuple[list[str], int]:
     """Takes -q and -v (any verb, repeatable) out of the arguments; the number of -v less -q."""
-    kept = [word for word in arguments if word not in QUIET | LOUD]
-    loud = sum(word in LOUD for word in arguments) - sum(word in QUIET for word in arguments)
-    return kept, loud
+    kept = [word for word in arguments if word not in STEPS]
+    return kept, sum(STEPS.get(word, 0) for word in arguments)
 
 
 def start_log(loud: int) -> None:

@@ -5,9 +5,13 @@ from __future__ import annotations
 import hashlib
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from oatsack.errors import UsageError
+from oatsack.reports.words import say
 
 if TYPE_CHECKING:
     from oatsack.values.plan import Plan
@@ -34,7 +38,7 @@ def write_out(plan: Plan, folder: Path) -> tuple[Path, ...]:
 
 def write_files(folder: Path, files: Iterable[tuple[str, bytes]]) -> tuple[Path, ...]:
     """Writes files into a folder; one that stands there and differs moves to `earlier/`."""
-    folder.mkdir(parents=True, exist_ok=True)
+    folder_for(folder)
     return tuple(write_file(folder / name, data) for name, data in files)
 
 
@@ -50,17 +54,37 @@ def write_file(path: Path, data: bytes) -> Path:
 
 def replace_file(path: Path, data: bytes) -> Path:
     """Writes one file whole or not at all. What stood there must be kept elsewhere (C12)."""
-    _atomic(path, data)
+    with _said(path):
+        _atomic(path, data)
     return path
+
+
+@contextmanager
+def _said(path: Path) -> Iterator[None]:
+    """Turns what the system answers into a sentence: no traceback for a folder that is shut."""
+    try:
+        yield
+    except OSError as error:
+        why = error.strerror or str(error)
+        raise UsageError(say("desk.no-write", path=path, why=why)) from None
+
+
+def folder_for(folder: Path) -> Path:
+    """The folder, made if it is not there. UsageError where it cannot be written to."""
+    with _said(folder):
+        folder.mkdir(parents=True, exist_ok=True)
+        tempfile.TemporaryFile(dir=folder).close()
+    return folder
 
 
 def keep(path: Path, data: bytes) -> Path:
     """Puts a copy of a file into `earlier/` beside it, named by its content."""
     mark = hashlib.sha256(data).hexdigest()[:8]
     kept = path.parent / EARLIER / f"{path.stem}-{mark}{path.suffix}"
-    kept.parent.mkdir(exist_ok=True)
-    if not kept.exists():
-        _atomic(kept, data)
+    with _said(kept):
+        kept.parent.mkdir(exist_ok=True)
+        if not kept.exists():
+            _atomic(kept, data)
     return kept
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
+from oatsack.desk.log import note
 from oatsack.desk.reading import missing
 from oatsack.errors import Fault, LarderError, UnreadableInput, UsageError
 from oatsack.files.codec import encode
@@ -80,7 +81,9 @@ class Desk:
         """What a file holds, or None with its faults noted."""
         path = self.folder / name
         try:
-            return reader(path.read_bytes(), name)
+            data = path.read_bytes()
+            note(f"read {path}, {len(data)} bytes")
+            return reader(data, name)
         except OSError as error:
             self.faults.append(missing(name, error))
         except UnreadableInput as error:
@@ -92,7 +95,8 @@ class Desk:
         if name == BUNDLED:
             return bundled()
         try:
-            found = self.readings[name] = read_with_dialect((self.folder / name).read_bytes(), name)
+            data = (self.folder / name).read_bytes()
+            found = self.readings[name] = read_with_dialect(data, name)
         except OSError as error:
             self.faults.append(missing(name, error))
             self.unnamed = True
@@ -102,6 +106,7 @@ class Desk:
             self.unnamed |= error.at_fault is None
             return error.foods
         else:
+            note(f"read {self.folder / name}, {len(found.foods)} foods")
             return found.foods
         return ()
 
@@ -135,6 +140,8 @@ def read_all(desk: Desk, path: Path, text: str | None) -> str:
     """
     if text is None:
         text = desk.read(path.name, lambda data, _: _decoded(data, path.name)) or ""
+        if not path.is_file():
+            desk.faults = [replace(desk.faults[0], instead=say("desk.trip-name"))]
     parsed = parse_as_far(text, path.name) if text else Parsed(trip=None, faults=())
     desk.faults += parsed.faults
     larders, track_name = named_files(text)
@@ -322,8 +329,6 @@ def doubtful(foods: Iterable[Food]) -> tuple[Flag, ...]:
 
 def written(name: str, found: Dialect) -> str:
     """How a larder file turned out to be written, in one line."""
-    from oatsack.reports.words import say
-
     comma = {".": "point", ",": "comma", None: "none"}[found.decimal]
     between = {",": "comma", ";": "semicolon", "\t": "tab"}.get(found.delimiter, found.delimiter)
     return say("check-trip.dialect", file=name, encoding=found.encoding.upper(),

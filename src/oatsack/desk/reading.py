@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from oatsack.errors import Fault, PlanFileError
@@ -15,7 +16,8 @@ def read_plan(path: Path) -> Plan:
     try:
         return load(path.read_bytes(), name=path.name)
     except OSError as error:
-        raise PlanFileError([missing(str(path), error)]) from None
+        fault = replace(missing(str(path), error), instead=say("desk.plan-name"))
+        raise PlanFileError([fault]) from None
 
 
 def missing(name: str, error: OSError) -> Fault:

@@ -6,6 +6,7 @@ import io
 import logging
 import os
 import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -229,3 +230,33 @@ def test_a_line_beside_the_result_goes_to_standard_error(
 ) -> None:
     screen.say("written")
     assert capsys.readouterr() == ("", "written\n")
+
+
+def test_words_may_be_doubled_in_one() -> None:
+    assert loudness(["plan", "-vv", "x"]) == (["plan", "x"], 2)
+    assert loudness(["-qq"]) == ([], -2)
+
+
+def test_who_asks_for_a_log_is_told_what_is_read_and_by_whom(tmp_path: Path) -> None:
+    """In a program of its own: the log is set up once for each."""
+    (tmp_path / "t.toml").write_text(
+        'from = "2027-07-02 09:00"\nto = "2027-07-03 15:00"\n[[walkers]]\nmass = "68 kg"\n'
+        '[route]\nusual_day = { distance = "12 km" }\n', "utf-8",
+    )  # fmt: skip
+    for word, told in (("-v", True), ("-q", False)):
+        done = subprocess.run(
+            [sys.executable, "-m", "oatsack", word, "check", "t.toml"], cwd=tmp_path,
+            capture_output=True, text=True, check=True,
+        )  # fmt: skip
+        assert ("INFO read t.toml" in done.stderr) is told
+        assert "INFO" not in done.stdout
+        assert "no fault" in done.stdout
+
+
+def test_a_trip_that_is_not_there_is_answered_with_how_to_make_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["plan", str(tmp_path / "no.toml")]) == 2
+    assert "oatsack start" in capsys.readouterr().err
+    assert run(["show", str(tmp_path / "no.json")]) == 2
+    assert "oatsack plan TRIP.toml" in capsys.readouterr().err

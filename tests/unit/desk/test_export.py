@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from oatsack.desk import export
-from oatsack.desk.export import EARLIER, keep, write_file, write_files, write_out
+from oatsack.desk.export import EARLIER, folder_for, keep, write_file, write_files, write_out
+from oatsack.errors import UsageError
 from support.amount import examples
 from support.sample_plan import sample_plan
 
@@ -103,3 +104,19 @@ def test_a_plan_is_written_with_its_everyday_papers(tmp_path: Path) -> None:
 def test_writing_the_same_plan_again_changes_nothing(tmp_path: Path) -> None:
     first = {p: p.stat().st_mtime_ns for p in write_out(sample_plan(), tmp_path)}
     assert {p: p.stat().st_mtime_ns for p in write_out(sample_plan(), tmp_path)} == first
+
+
+def test_a_folder_that_cannot_be_written_is_told_without_a_traceback(tmp_path: Path) -> None:
+    """Where a file stands in the way, and where the system refuses."""
+    (tmp_path / "file").write_text("mine", "utf-8")
+    for folder in (tmp_path / "file", tmp_path / "file" / "deeper", Path("/proc/nowhere")):
+        with pytest.raises(UsageError, match="cannot be written") as caught:
+            folder_for(folder)
+        assert str(folder) in str(caught.value)
+        with pytest.raises(UsageError, match="another folder with --out"):
+            write_files(folder, [("plan.json", b"{}")])
+    assert (tmp_path / "file").read_text("utf-8") == "mine"
+
+
+def test_trying_a_folder_leaves_nothing_in_it(tmp_path: Path) -> None:
+    assert list(folder_for(tmp_path / "new" / "deep").iterdir()) == []

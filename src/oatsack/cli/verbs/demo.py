@@ -18,9 +18,9 @@ def demo(folder: Path = Path("demo")) -> int:
         Where to put the trip, its track and the plan.
     """
     from oatsack.cli.verbs.plan import plan
-    from oatsack.desk.export import write_file
+    from oatsack.desk.export import folder_for, write_file
 
-    folder.mkdir(parents=True, exist_ok=True)
+    folder_for(folder)
     source = files("oatsack") / "data" / "demo"
     for item in sorted(source.iterdir(), key=lambda entry: entry.name):
         if item.is_file():

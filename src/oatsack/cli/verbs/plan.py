@@ -43,13 +43,16 @@ def plan(
     work
         How long to look for a better menu: 1 is the everyday amount, 5 is worth a coffee.
     """
-    from oatsack.desk.export import write_out
+    from oatsack.desk.export import folder_for, write_out
+    from oatsack.desk.log import note
     from oatsack.desk.opening import open_trip
     from oatsack.desk.planning import make_plan, read_target
     from oatsack.desk.reading import read_plan
     from oatsack.files.planfile import dump
 
     opened = open_trip(trip)
+    if out is not None:
+        folder_for(out)  # before the work, not after it
     with stoppable() as going:
         made = make_plan(
             opened,
@@ -61,6 +64,8 @@ def plan(
             progress=lambda menu: follow(menu) and going(),
         )
     followed()
+    how = made.made
+    note(f"{how.rounds} rounds, ended by {how.ended}, gap {how.gap:.3f}, {len(made.flags)} flags")
     if json:
         sys.stdout.write(dump(made).decode("utf-8"))
     else:
