@@ -1,31 +1,29 @@
 """A better proof: how good a menu can be at most, from days solved apart at the relaxed prices.
 
 Rows that reach over days are priced by their duals; what is left falls into the days of single
-walkers, each a small whole-number problem. What several of them hold, a dish of the group or an
-open bag, stands in each as a copy with a part of its cost, as if each could choose for itself. The
+walkers, each a small whole-number problem. What several of them hold, a dish of the group, stands
+in each as a copy with a part of its cost, as if each could choose for itself. The
 sum of their bounds is a bound for the whole, for any prices (Lagrangian decomposition); with the
 relaxed problem's own prices it is never below its bound.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
 
 from oatsack.menu.frame import Frame
+from oatsack.menu.lanes import AT_ONCE
 from oatsack.menu.price import Engine, Relaxed
 from oatsack.menu.structure import Mask, entry_rows, summed
 from oatsack.values.problem import Floats, Ints, Problem, Work
 
-BLOCK_NODES, BLOCK_SECONDS = 20, 20.0
+BLOCK_NODES, BLOCK_SECONDS = 20, 120.0
 BLOCK_GAP = 0.0005
 """A day ends this close to its best, as a share of the whole bound; ours."""
-THOROUGH_GAP = 0.001
-AT_ONCE = 2
-"""Days solved side by side; their bounds are added in order, so the sum is always the same."""
 NOWHERE = -1
 
 
@@ -48,28 +46,31 @@ class Parted:
 
 
 def proven(
-    frame: Frame, problem: Problem, relaxed: Relaxed, engine: Engine, *, thorough: bool = False
+    frame: Frame, problem: Problem, relaxed: Relaxed, engine: Engine, *,
+    halt: Callable[[float], bool] | None = None,
 ) -> float:  # fmt: skip
-    """A bound for the whole problem, at least the relaxed one; `thorough` copies open bags too."""
-    parted = parted_by_days(frame, problem, bags=thorough)
+    """A bound for the whole problem, at least the relaxed one; `halt` ends the days' proofs."""
+    parted = parted_by_days(frame, problem)
     rows, count = entry_rows(problem), len(problem.columns)
     prices = np.where(parted.inner, 0.0, relaxed.duals)
     outer = problem.cost - summed(problem.index, problem.value * prices[rows], count)
     total = problem.offset + _of_rows(problem, prices) + _of_rest(problem, parted, outer)
     if not np.isfinite(total):
         return relaxed.bound
-    gap = (THOROUGH_GAP if thorough else BLOCK_GAP) * abs(relaxed.bound) / max(1, parted.count)
-    work = Work(nodes=BLOCK_NODES, seconds=BLOCK_SECONDS, gap_abs=gap)
+    gap = BLOCK_GAP * abs(relaxed.bound) / max(1, parted.count)
+    work = Work(
+        nodes=BLOCK_NODES, seconds=BLOCK_SECONDS, gap_abs=gap, prove=True, halt=halt
+    )  # fmt: skip
     parts = list(_blocks(problem, parted, outer, relaxed.duals))
-    with ThreadPoolExecutor(AT_ONCE) as pool:
+    with ThreadPoolExecutor(AT_ONCE) as pool:  # added in order: the sum is always the same
         answers = list(pool.map(lambda part: engine(part, work), parts))
     total += sum(answer.bound for answer in answers)
     return max(total, relaxed.bound) if np.isfinite(total) else relaxed.bound
 
 
-def parted_by_days(frame: Frame, problem: Problem, *, bags: bool = False) -> Parted:
+def parted_by_days(frame: Frame, problem: Problem) -> Parted:
     """Every portion in the block of its walker and day, with what measures it."""
-    block, copied, count = _places(frame, problem, bags)
+    block, copied, count = _places(frame, problem)
     rows = entry_rows(problem)
     shared = np.isin(np.arange(len(problem.columns)), list(copied))
     alone = np.bincount(problem.index, minlength=len(problem.columns)) == 1
@@ -89,9 +90,7 @@ def parted_by_days(frame: Frame, problem: Problem, *, bags: bool = False) -> Par
     return Parted(block=block, row_block=row_block, copied=copied, also=also, count=count)
 
 
-def _places(
-    frame: Frame, problem: Problem, bags: bool
-) -> tuple[Ints, dict[int, tuple[int, ...]], int]:  # fmt: skip
+def _places(frame: Frame, problem: Problem) -> tuple[Ints, dict[int, tuple[int, ...]], int]:
     """Block of every portion, blocks of what is shared, and the number of blocks."""
     block = np.full(len(problem.columns), NOWHERE, np.int64)
     number: dict[tuple[str, int], int] = {}
@@ -104,9 +103,6 @@ def _places(
                 held.setdefault(o.use, {})[at] = None
             elif o.use >= 0:
                 block[o.use] = at
-    for walker, found in frame.bags.items() if bags else ():
-        for b in found:
-            held[b.column] = dict.fromkeys(number[(walker, day)] for day in b.bag.days)
     return block, {column: tuple(blocks) for column, blocks in held.items()}, len(number)
 
 

@@ -7,14 +7,17 @@ exact matrix says what it costs), improve (fix and choose anew). The engine is a
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Literal
+from dataclasses import replace
 
+from oatsack.errors import NoPlan
 from oatsack.menu import legs, purse
 from oatsack.menu.beside import binding
 from oatsack.menu.bound import proven
 from oatsack.menu.decode import pools_of, portions_of
 from oatsack.menu.frame import lay
-from oatsack.menu.improve import State, improve
+from oatsack.menu.improve import STEPS_PER_WORK, State, Stop, improve
+from oatsack.menu.lanes import Clocked
+from oatsack.menu.long import searched_long
 from oatsack.menu.near import moved
 from oatsack.menu.no_plan import no_plan
 from oatsack.menu.order import in_order
@@ -25,24 +28,21 @@ from oatsack.menu.reprice import matrix_of, rebuild
 from oatsack.menu.spare import spare_of
 from oatsack.menu.start import start
 from oatsack.menu.tidy import tidy
+from oatsack.values.flags import Flag
 from oatsack.values.menu import Menu, MenuRequest
 from oatsack.values.problem import Work
 
 Progress = Callable[[Menu], bool]
 """Is shown the best menu so far, again and again while nothing betters it; False asks to stop."""
 
-STEPS_PER_WORK, STEPS_NEAR = 8, 6
+STEPS_NEAR = 6
 EVERYDAY_GAP = 0.04
 """Nothing more is tried once a menu is proven this close, at the everyday amount of work."""
 REBUILD_ROUNDS, REBUILD_LEAST = 3, 0.002
 DAYS_PROVED = 42
 """Up to so many walker-days the bound is proven better at the everyday amount of work; ours."""
-WORK_THOROUGH = 16
-"""From so much work on open bags are copied for the proof as well; ours."""
-WHOLE_AT_LAST, FEW_AT_LAST, NODES_AT_LAST, WORK_AT_LAST = 3_200, 700, 20, 4
-"""Whole-number columns up to which the engine has the last word, from so much work on: with few of
-them for so many nodes, else, and from twice the work on, at the root alone; ours."""
-AT_LAST_SECONDS = 300.0
+LONG_WORK = 4
+"""From so much work on the proof goes on beside the search, and all steps are taken; ours."""
 SOLVED_WHOLE, SMALL_NODES = 120, 250
 """Up to so many whole-number columns the engine takes the whole problem; ours."""
 
@@ -50,9 +50,28 @@ SOLVED_WHOLE, SMALL_NODES = 120, 250
 def choose(request: MenuRequest, engine: Engine, *, progress: Progress | None = None) -> Menu:
     """The best menu found within the request's work. Raises NoPlan, with reasons and flags.
 
-    `progress` is called with the first plan and after every step. Legs are chosen apart where they
-    share nothing but a budget, and legs that ask the same are chosen once.
+    `progress` is called with the first plan, after every step and while one is at work. Legs are
+    chosen apart where they share nothing but a budget, and legs that ask the same are chosen once.
+    A clock that ended any part of the work is told: the same question may then be answered
+    otherwise another time.
     """
+    clocked = Clocked(engine)
+    try:
+        menu = _chosen(request, clocked, progress)
+    except NoPlan as refused:
+        raise NoPlan(refused.reasons, [*refused.flags, *_ran_out(clocked)]) from None
+    if not clocked.fired:
+        return menu
+    ended = "clock" if menu.ended == "work" else menu.ended
+    return replace(menu, ended=ended, flags=(*menu.flags, *_ran_out(clocked)))
+
+
+def _ran_out(engine: Clocked) -> list[Flag]:
+    times = len(engine.fired)
+    return [Flag(key="menu.clock", level="quiet", values={"n_times": times})] if times else []
+
+
+def _chosen(request: MenuRequest, engine: Engine, progress: Progress | None) -> Menu:
     if legs.can_part(request):
         return _choose_legs(request, engine, progress)
     if purse.apart(request):
@@ -104,26 +123,32 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     """The menu after as much improving as the request allows."""
     request = state.frame.request
     state.seed = request.seed
-
     stop = _asking(progress)
-    steps = request.budget_work * (STEPS_NEAR if request.near else STEPS_PER_WORK)
-    if stop(state) or (request.near is None and _rebuilt(state, engine, stop)):
+    long = request.near is None and request.budget_work >= LONG_WORK
+    rebuilds = request.near is None and not long
+    if stop(state) or (rebuilds and _rebuilt(state, engine, stop)):
         return menu_of(state, "stopped")
-    gap = EVERYDAY_GAP / request.budget_work
-    days = len(state.frame.day_keys)
-    proves = request.near is None and days <= DAYS_PROVED * request.budget_work
-    if proves and state.aim - state.bound > gap * abs(state.aim) and not stop(state):
-        thorough = request.budget_work >= WORK_THOROUGH
-        found = proven(state.frame, state.problem, state.relaxed, engine, thorough=thorough)
-        state.bound = max(state.bound, found)
-    ended = improve(state, engine, steps=steps, done_gap=gap, stop=stop)
+    close = EVERYDAY_GAP / request.budget_work
+    if long:
+        ended = searched_long(state, engine, stop, close=close)
+    else:
+        ended = _searched(state, engine, stop, close=close)
     if request.near is None and ended != "stopped":
-        ended = _at_last(state, engine, gap) or ended
         tidy(state, engine)
     return menu_of(_then(state, engine), ended)
 
 
-def _asking(progress: Progress | None) -> Callable[[State], bool]:
+def _searched(state: State, engine: Engine, stop: Stop, *, close: float) -> str:
+    """The everyday search: proven close enough, or so many steps."""
+    request, gap = state.frame.request, close * abs(state.aim)
+    steps = request.budget_work * (STEPS_NEAR if request.near else STEPS_PER_WORK)
+    few = len(state.frame.day_keys) <= DAYS_PROVED * request.budget_work
+    if request.near is None and few and state.aim - state.bound > gap and not stop(state):
+        state.bound = max(state.bound, proven(state.frame, state.problem, state.relaxed, engine))
+    return improve(state, engine, steps=steps, done_gap=close, stop=stop)
+
+
+def _asking(progress: Progress | None) -> Stop:
     """Shows an answer and says whether that is enough; a menu is made once for each answer."""
     shown: dict[tuple[float, float], Menu] = {}
 
@@ -139,27 +164,6 @@ def _asking(progress: Progress | None) -> Callable[[State], bool]:
     return stop
 
 
-def _at_last(state: State, engine: Engine, gap: float) -> Literal["proved", "clock", ""]:
-    """The engine on the whole of a problem that is small enough, with the menu as a start."""
-    request, aim = state.frame.request, abs(state.aim)
-    whole = int(state.problem.integer.sum())
-    few = whole <= FEW_AT_LAST
-    small = few or (whole <= WHOLE_AT_LAST and request.budget_work >= 2 * WORK_AT_LAST)
-    if not small or request.budget_work < WORK_AT_LAST or state.aim - state.bound <= gap * aim:
-        return ""
-    nodes = NODES_AT_LAST if few else 1
-    work = Work(nodes=nodes, seconds=AT_LAST_SECONDS, gap_rel=gap, seed=state.seed, hint=state.x)
-    answer = engine(state.problem, work)
-    if answer.x is None:
-        return ""
-    state.bound = max(state.bound, min(answer.bound, state.aim))
-    if answer.aim < state.aim:
-        state.x, state.aim = answer.x, answer.aim
-    if answer.ended == "clock":
-        return "clock"
-    return "proved" if state.aim - state.bound <= gap * aim else ""
-
-
 def _then(state: State, engine: Engine) -> State:
     """The menu after the aims that come after the first."""
     request = state.frame.request
@@ -168,7 +172,7 @@ def _then(state: State, engine: Engine) -> State:
     return in_order(state, engine, steps=request.budget_work * STEPS_PER_WORK)
 
 
-def _rebuilt(state: State, engine: Engine, stop: Callable[[State], bool]) -> bool:
+def _rebuilt(state: State, engine: Engine, stop: Stop) -> bool:
     """Rounds of rebuilding days while they help; True when it was stopped."""
     matrix = matrix_of(state.problem)
     for _ in range(REBUILD_ROUNDS):

@@ -6,26 +6,29 @@ much is done is counted in steps, not seconds, so that equal work gives equal me
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from oatsack.menu.frame import Frame, Option
+from oatsack.menu.lanes import AT_ONCE, Lanes
 from oatsack.menu.meals import rank_of
 from oatsack.menu.price import Engine, Relaxed
-from oatsack.menu.structure import Mask, fixed_outside
+from oatsack.menu.structure import Mask, completed, fixed_outside
 from oatsack.menu.usual import Key
 from oatsack.values.food import Meal
-from oatsack.values.problem import Floats, Problem, Work
+from oatsack.values.problem import Floats, Ints, Problem, Work
 
 SHORT = 7
 """Foods of each meal that a step may choose from, besides those already there; ours, measured."""
 BAGS_SHORT = 10
 STEP_NODES = 20
-STEP_SECONDS = 10.0
-ENOUGH_GAP = 0.015
-"""A step ends when it is this close to its own best, as a share of a mean day; ours, measured."""
+STEP_SECONDS = 60.0
+ENOUGH_GAP, FINEST_GAP = 0.03, 0.015
+"""A step ends when it is this close to its own best, as a share of a mean day, and where nothing
+helps any more twice as close, down to the finest; ours, measured."""
+STEPS_PER_WORK = 8
 Step = Callable[[], Mask]
 """Says what is free, at the time it is asked."""
 _ROUNDS: tuple[Meal, ...] = ("lunch", "breakfast")
@@ -45,37 +48,68 @@ class State:
     seed: int = 0
 
 
+Stop = Callable[[State], bool]
+"""Is shown an answer, and says whether that is enough."""
+
+
 def improve(
-    state: State, engine: Engine, *, steps: int, done_gap: float, stop: Callable[[State], bool]
+    state: State, engine: Engine, *, steps: int, done_gap: float, stop: Stop
 ) -> str:  # fmt: skip
     """Takes steps until the work is done, nothing helps any more, or `stop`, asked after every
-    step, says so."""
-    idle, plan = 0, Neighbourhoods(state)
-    for neighbourhood in plan.forever():
-        if state.aim - state.bound <= done_gap * abs(state.aim):
-            return "proved"
-        if state.steps >= steps or idle > plan.count:
-            return "work"
-        state.steps += 1
-        idle = 0 if step(state, engine, neighbourhood()) else idle + 1
-        if stop(state):
-            return "stopped"
-    return "work"
+    step and while the engine is at work on one, says so."""
+    plan, idle, enough = Neighbourhoods(state), 0, ENOUGH_GAP
+    order = plan.forever()
+    with Lanes(engine, lambda: stop(state)) as lanes:
+        while not lanes.halted:
+            if state.aim - state.bound <= done_gap * abs(state.aim):
+                return "proved"
+            if idle > plan.count and enough > FINEST_GAP:
+                idle, enough = 0, enough / 2.0
+            if state.steps >= steps or idle > plan.count:
+                return "work"
+            some = [step() for step in islice(order, min(AT_ONCE, steps - state.steps))]
+            state.steps += len(some)
+            idle = 0 if stepped(state, lanes, some, enough=enough) else idle + len(some)
+            lanes.halted = lanes.halted or stop(state)
+    return "stopped"
 
 
-def step(state: State, engine: Engine, free: Mask) -> bool:
-    """Chooses the free columns anew, all others fixed; True when the menu got better."""
-    part, numbers = fixed_outside(state.problem, free, state.x)
-    work = Work(
-        nodes=STEP_NODES, seconds=STEP_SECONDS, gap_abs=ENOUGH_GAP * mean_day(state),
-        seed=state.seed, hint=state.x[numbers],
-    )  # fmt: skip
-    answer = engine(part, work)
-    if answer.x is None or answer.aim > state.aim - 1e-6 * max(1.0, abs(state.aim)):
-        return False
-    state.x[numbers] = answer.x
-    state.aim = float(state.problem.cost @ state.x) + state.problem.offset
-    return True
+def stepped(
+    state: State, lanes: Lanes, some: Sequence[Mask], *, enough: float = ENOUGH_GAP
+) -> bool:  # fmt: skip
+    """Chooses each of these anew from where the menu stands, all else fixed, and takes what is
+    better, both where they go together; True when the menu got better. A step ends when it is
+    `enough` of a mean day near to its own best."""
+    parts = [fixed_outside(state.problem, free, state.x) for free in some]
+    gap = enough * mean_day(state)
+    answers = lanes.run([
+        (part, Work(nodes=STEP_NODES, seconds=STEP_SECONDS, gap_abs=gap, seed=state.seed,
+                    hint=state.x[numbers]))
+        for part, numbers in parts
+    ])  # fmt: skip
+    least = state.aim - 1e-6 * max(1.0, abs(state.aim))
+    found = [
+        (answer.aim, numbers, answer.x)
+        for (_, numbers), answer in zip(parts, answers, strict=True)
+        if answer.x is not None and answer.aim <= least
+    ]
+    _taken(state, lanes.engine, sorted(found, key=lambda one: one[0]))
+    return bool(found)
+
+
+def _taken(state: State, engine: Engine, found: Sequence[tuple[float, Ints, Floats]]) -> None:
+    """The best of these answers, and of the others what goes with it and makes it better."""
+    before = state.x.copy()
+    for n, (_, numbers, x) in enumerate(found):
+        moved = x != before[numbers]
+        trial = state.x.copy()
+        trial[numbers[moved]] = x[moved]
+        if n == 0:
+            state.x, state.aim = trial, float(state.problem.cost @ trial) + state.problem.offset
+            continue
+        done = completed(state.problem, engine, trial)
+        if done is not None and done[1] < state.aim:
+            state.x, state.aim = done
 
 
 def mean_day(state: State) -> float:
@@ -84,7 +118,8 @@ def mean_day(state: State) -> float:
 
 
 class Neighbourhoods:
-    """What is freed together, in a fixed order: days, then one meal on all days, then pairs."""
+    """What is freed together, in a fixed order: days, then one meal on all days, then pairs; what
+    follows each other touches as little of the same as may be, for it is chosen side by side."""
 
     def __init__(self, state: State) -> None:
         self.state = state
@@ -118,7 +153,7 @@ class Neighbourhoods:
                 for walker in group.walkers:
                     if (walker, day) in frame.day_keys:
                         yield partial(self.days, [(walker, day)], dinners=False)
-            for i in range(0, len(days), 2):
+            for i in (*range(0, len(days), 4), *range(2, len(days), 4)):
                 keys: list[Key] = [(w, d, "dinner") for w in group.walkers for d in days[i : i + 3]]
                 yield partial(self._meals, keys)
             for walker in group.walkers:
@@ -131,7 +166,8 @@ class Neighbourhoods:
             for meal in _ROUNDS:
                 keys: list[Key] = [(walker, d, meal) for d in some]
                 yield partial(self._meals, keys)
-        for a, b in pairwise(days):
+        pairs = list(pairwise(days))
+        for a, b in (*pairs[::2], *pairs[1::2]):
             yield partial(self.days, [(walker, a), (walker, b)], dinners=True)
 
     def days(self, pairs: list[tuple[str, int]], *, dinners: bool) -> Mask:

@@ -1,11 +1,13 @@
 """HiGHS as the engine: a Problem in, an Answer out. Nodes decide, the clock is only a net.
 
 The banner never reaches standard output, one thread is used, and a seed makes runs repeatable.
+While it works it asks now and then whether that is enough (`Work.halt`), also inside a root node.
 The menu's own parts never import this file: the solver is handed to them as a function.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import highspy
@@ -30,12 +32,35 @@ _INFEASIBLE = (
 )
 
 
+_ASKED = (
+    highspy.cb.HighsCallbackType.kCallbackSimplexInterrupt,
+    highspy.cb.HighsCallbackType.kCallbackIpmInterrupt,
+    highspy.cb.HighsCallbackType.kCallbackMipInterrupt,
+)
+"""Moments at which the engine can be told that it is enough."""
+_SEARCHING = ("feasibility_jump", "rins", "rens", "root_reduced_cost")
+"""Ways of the engine to look for answers; none of them proves anything."""
+
+
 class _Quiet(highspy.Highs):
-    """An engine without a voice: hooking up callbacks is what makes it print its banner."""
+    """An engine without a voice: hooking up callbacks is what makes it print its banner, so that
+    it is silenced first, and hooked up only where somebody wants to be asked."""
 
     def enableCallbacks(self) -> None:
-        """Silences the engine instead; nothing here is called back."""
+        """Silences the engine instead."""
         self.silent()
+
+    def ask(self, halt: Callable[[float], bool]) -> None:
+        """Asks while it works, with the bound so far, whether that is enough."""
+
+        def asked(kind: Any, _: str, told: Any, answer: Any, __: Any) -> None:
+            whole = kind == highspy.cb.HighsCallbackType.kCallbackMipInterrupt
+            if halt(float(told.mip_dual_bound) if whole else -np.inf):
+                answer.user_interrupt = True
+
+        super(highspy.Highs, self).setCallback(asked, None)
+        for kind in _ASKED:
+            self.startCallback(kind)
 
 
 def solve(problem: Problem, work: Work) -> Answer:
@@ -51,6 +76,8 @@ def solve(problem: Problem, work: Work) -> Answer:
         raise SolverFailed("the engine refused the problem")
     if work.hint is not None:
         _hint(engine, work.hint)
+    if work.halt is not None:
+        engine.ask(work.halt)
     engine.run()
     return _answer(engine, problem)
 
@@ -70,6 +97,9 @@ def _options(engine: Any, problem: Problem, work: Work) -> None:
     }  # fmt: skip
     if not problem.integer.any():
         values["presolve"] = "off"  # measured: a third quicker without
+    if work.prove:
+        values |= {f"mip_heuristic_run_{name}": False for name in _SEARCHING}
+        values |= {"mip_heuristic_effort": 0.0, "mip_allow_restart": False}
     for name, value in values.items():
         engine.setOptionValue(name, value)
 

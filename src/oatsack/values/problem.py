@@ -7,7 +7,7 @@ in grams-days, or in grams where a rule says so.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -47,6 +47,10 @@ class Work:
     seed: int = 0
     hint: Floats | None = None
     """An answer to start from, where the engine can use one."""
+    prove: bool = False
+    """Only the bound is wanted: no search for better answers than the hint."""
+    halt: Callable[[float], bool] | None = None
+    """Is asked now and then, with the bound so far; True ends the work."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
