@@ -89,19 +89,24 @@ class Window:
 
 def _measured(window: Window, pid: int, full: bool) -> list[dict[str, Any]]:
     window.get("")
-    solved = timed(lambda: window.get("trip/walk"))
+    solved, solved_cpu = both(pid, lambda: window.get("trip/walk"))
     page = window.get("trip/walk")
-    shows = [timed(lambda: window.get("trip/walk")) for _ in range(20)]
-    edits = [timed(lambda wish=wish: window.wish(wish))  # type: ignore[misc]
+    shows = [both(pid, lambda: window.get("trip/walk")) for _ in range(20)]
+    edits = [both(pid, lambda wish=wish: window.wish(wish))  # type: ignore[misc]
              for wish in _edits(window, EDITS if full else 6)]  # fmt: skip
-    median = statistics.median(edits)
+    median, cpu = (statistics.median(one[k] for one in edits) for k in (0, 1))
     rows = [
-        row("trip page", statistics.median(shows), 0.03),
+        row("trip page", statistics.median(wall for wall, _ in shows), 0.03),
         {"what": "trip page", "value": len(page.encode()) / 1000.0, "unit": "kB", "bar": 150.0,
          "holds": len(page.encode()) <= 150_000},
         row("a whole plan from nothing, with its page", solved, None),
-        row("an edit, median, with its page", median, 1.0),
+        row("a whole plan from nothing, CPU of server and solver", solved_cpu, None),
+        row(f"an edit, median of {len(edits)}, with its page", median, 1.0),
+        row("an edit, CPU of server and solver, median", cpu, None),
+        row(f"the slowest of {len(edits)} edits, with its page", max(edits)[0], None),
         {"what": "an edit over a plan from nothing", "value": median / solved, "unit": "x",
+         "bar": None, "holds": True},
+        {"what": "an edit over a plan from nothing, CPU", "value": cpu / solved_cpu, "unit": "x",
          "bar": None, "holds": True},
     ]  # fmt: skip
     rows += [page_cpu(pid, window, path) for path in _pages(page)]
@@ -168,12 +173,31 @@ def _memory(window: Window, pid: int) -> list[dict[str, Any]]:
 
 def rss_mb(pid: int) -> float:
     """Memory of a process and its children [MB]; nothing where the system does not tell."""
-    children = Path(f"/proc/{pid}/task/{pid}/children")
-    if not children.exists():
-        return 0.0
-    pids = [pid, *(int(word) for word in children.read_text().split())]
-    pages = sum(int(Path(f"/proc/{one}/statm").read_text().split()[1]) for one in pids)
+    pages = sum(int(Path(f"/proc/{one}/statm").read_text().split()[1]) for one in family(pid))
     return pages * 4096 / 1e6
+
+
+def cpu_s(pid: int) -> float:
+    """CPU that a process and its children have used [s]; nothing where the system does not tell."""
+    used = 0
+    for one in family(pid):
+        fields = Path(f"/proc/{one}/stat").read_text().rpartition(")")[2].split()
+        used += sum(int(field) for field in fields[11:15])  # with the children that have ended
+    return used / os.sysconf("SC_CLK_TCK")
+
+
+def family(pid: int) -> list[int]:
+    """A process and its children, whichever of its threads began them; none where unknown."""
+    lists = list(Path(f"/proc/{pid}/task").glob("*/children"))
+    children = [int(word) for one in lists for word in one.read_text().split()]
+    return [pid, *children] if lists else []
+
+
+def both(pid: int, work: Any) -> tuple[float, float]:
+    """What some work takes by the wall and in CPU of server and solver [s]."""
+    before = cpu_s(pid)
+    wall = timed(work)
+    return wall, max(0.0, cpu_s(pid) - before)
 
 
 def timed(work: Any) -> float:

@@ -37,7 +37,7 @@ def test_a_part_opens_in_its_place_and_axe_finds_nothing(
     how = {"color_scheme": scheme, "viewport": {"width": width, "height": 900}}
     with page_of(browser, address, **how) as page:
         page.goto("/trip/walk")
-        assert page.locator("details.part").count() == 3
+        assert page.locator("details.stretch").count() == 3
         for number in (1, 3):
             page.locator(f"#part-{number} summary").press("Enter")
             page.locator(f"#part-{number} section.day").nth(6).wait_for()

@@ -51,7 +51,7 @@ def test_a_short_walk_stands_whole_and_a_long_one_in_its_legs_and_weeks(
     assert short.count('<section class="day">') == 7 and "/days/" not in short
     page = forty.get("/trip/walk").text
     assert page.count('<section class="day">') == 0
-    assert page.count('<details class="part"') == 8, "four legs of ten days, each in two halves"
+    assert page.count('<details class="stretch"') == 8, "four legs of ten days, each in two halves"
     assert page.count("<h3>Leg 4, ") == 2
 
 

@@ -189,7 +189,7 @@ def _field(
     return Field(
         name=name, label=_label(table, key),
         sort="select" if options and not is_many(info) else _sort(info),
-        hint=str(info.description) if options else _hint(table, key, info),
+        hint=_hint_of_options(table, key, info) if options else _hint(table, key, info),
         value=filled.sent.get(name, value), options=options, needed=info.is_required(),
         offers=filled.offers.get(key, ()) if ".usual" in path else (),
     )  # fmt: skip
@@ -219,7 +219,9 @@ def _blank(table: type[Table], key: str, info: FieldInfo) -> str:
     otherwise = text.partition(" If left out: ")[2].rstrip(".")
     if not otherwise and value_default(table, key) not in (None, "", (), frozenset()):
         otherwise = sample
-    return _word(re.sub(r'["\[\]]', "", otherwise))
+    bare, kind = re.sub(r'["\[\]]', "", otherwise), kind_of(info)
+    named = kind is YES_NO or (kind is not None and kind.options is not None)
+    return _word(bare) if named else bare
 
 
 def _sort(info: FieldInfo) -> str:
@@ -249,9 +251,21 @@ def _options(
     return (blank, *((word, _word(word)) for word in kind.options()))
 
 
+FITS = 20
+"""So many letters of what is usual fit into a box; more stand in the hint."""
+
+
 def _usual(table: type[Table], key: str, info: FieldInfo) -> str:
     what = _blank(table, key, info)
-    return say("web.form.usual-is", what=what) if what else say("web.form.usual-way")
+    fits = what and len(what) <= FITS
+    return say("web.form.usual-is", what=what) if fits else say("web.form.usual-way")
+
+
+def _hint_of_options(table: type[Table], key: str, info: FieldInfo) -> str:
+    """What it is; what is usual too, where that is too long for the box."""
+    what = "" if info.is_required() else _blank(table, key, info)
+    said = [str(info.description)] + [say("web.form.if-usual", what=what)] * (len(what) > FITS)
+    return " ".join(said)
 
 
 def _word(word: str) -> str:

@@ -12,12 +12,15 @@ from oatsack.desk.bench import Bench, Standing
 from oatsack.errors import UsageError
 from oatsack.reports import document_of, render
 from oatsack.reports.contents import CONTENTS
+from oatsack.reports.contents.bags import things_in
 from oatsack.reports.document import Block, Heading, stepped
 from oatsack.reports.formats.html_blocks import blocks_html
+from oatsack.reports.measures import measures_of
 from oatsack.reports.telling import telling
 from oatsack.reports.words import say, sentences
 from oatsack.values.plan import Plan
 from oatsack.web.door import TYPES, Door, Form, back, planned
+from oatsack.web.glance import opened
 
 PACKING = ("bags", "carriers", "container", "pack-out")
 """What the page for packing shows, in this order; resupply boxes join where there are any."""
@@ -30,8 +33,8 @@ STEPS_BACK = 12
 
 def buy(door: Door, request: Request, form: Form) -> Response:
     """What to buy, by shop and date; what is at home; and that it is packed."""
-    standing, plan = planned(door, request)
-    return _sections(door, request, "buy.html", standing, _told(plan, ("shopping",)))
+    standing, _ = planned(door, request)
+    return _sections(door, request, "buy.html", standing, _told(standing, ("shopping",)))
 
 
 def pack(door: Door, request: Request, form: Form) -> Response:
@@ -41,8 +44,8 @@ def pack(door: Door, request: Request, form: Form) -> Response:
     earlier = dict(_earlier(door.bench, standing))
     since = request.query_params.get("since", "")
     return _sections(
-        door, request, "pack.html", standing, _told(plan, names), since=since, weighed=(),
-        earlier=earlier, repack=_repack(door.bench, plan, since, earlier) if since else (),
+        door, request, "pack.html", standing, _told(standing, names), since=since, weighed=(),
+        bag="", earlier=earlier, repack=_repack(door.bench, plan, since, earlier) if since else (),
     )
 
 
@@ -59,23 +62,27 @@ def weigh(door: Door, request: Request, form: Form) -> Response:
     except UsageError as error:
         status, lines = 422, (str(error),)
     return _sections(
-        door, request, "pack.html", standing, _told(plan, PACKING), status=status, since="",
-        weighed=lines, earlier=dict(_earlier(door.bench, standing)), repack=(),
+        door, request, "pack.html", standing, _told(standing, PACKING), status=status, since="",
+        weighed=lines, bag=form.get("bag", ""), repack=(),
+        earlier=dict(_earlier(door.bench, standing)),
     )
 
 
 def kitchen(door: Door, request: Request, form: Form) -> Response:
     """The ledger by camp: water, heat, fuel, minutes."""
-    standing, plan = planned(door, request)
-    return _sections(door, request, "kitchen.html", standing, _told(plan, ("kitchen",)))
+    standing, _ = planned(door, request)
+    return _sections(door, request, "kitchen.html", standing, _told(standing, ("kitchen",)))
 
 
-def _told(plan: Plan, names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
-    """Name, title and blocks of reports, their headings below the page's."""
+def _told(standing: Standing, names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
+    """Name, title and blocks of reports, headings below the page's, their numbers as links."""
+    assert standing.plan is not None
+    plan, base = standing.plan, f"/trip/{standing.name}"
     for name in names:
         document = document_of(plan, name)
         blocks = stepped(_raised(document.blocks))
-        yield name, _short(document.title, plan), blocks_html(blocks, below=min(len(names), 2))
+        html = blocks_html(blocks, below=min(len(names), 2))
+        yield name, _short(document.title, plan), opened(html, base)
 
 
 def _raised(blocks: tuple[Block, ...]) -> list[Block]:
@@ -105,8 +112,19 @@ def _sections(
     plan = standing.plan
     return door.page(
         request, template, status=status, s=standing, sections=list(told), trip=plan.trip.title,
-        bags=[bag.id for bag in plan.packed.bags], losses=_losses(plan), **more,
+        sample=measures_of(plan.trip.units, "").mass(412.0),
+        bags=_bags(plan), losses=_losses(plan), **more,
     )  # fmt: skip
+
+
+def _bags(plan: Plan) -> list[tuple[str, str]]:
+    """Every bag: its name in the plan, and what stands on it."""
+    told = telling(plan)
+    return [
+        (bag.id, say("web.pack.bag-of", number=bag.number or "", what=things_in(told, bag),
+                     who=told.name(bag.carrier)).strip())
+        for bag in plan.packed.bags
+    ]  # fmt: skip
 
 
 def _earlier(bench: Bench, standing: Standing) -> Iterator[tuple[str, str]]:
@@ -185,5 +203,5 @@ def see(door: Door, request: Request, form: Form) -> Response:
     """A report as a page."""
     standing, plan = planned(door, request)
     document = document_of(plan, request.path_params["content"])
-    return door.page(request, "see.html", s=standing, title=document.title,
-                     blocks=blocks_html(document.blocks))  # fmt: skip
+    blocks = opened(blocks_html(document.blocks), f"/trip/{standing.name}")
+    return door.page(request, "see.html", s=standing, title=document.title, blocks=blocks)

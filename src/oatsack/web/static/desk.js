@@ -200,16 +200,18 @@ function judge(box) {
       if (!said) { said = Object.assign(document.createElement("span"), { className: "fault", id }); field.after(said); }
       if (said.textContent !== told) said.textContent = told;
       field.setAttribute("aria-invalid", "true");
+      field.dataset.now = "yes"; // said while typing, so it goes when the field is emptied
       others.push(id);
     }
     if (others.length) field.setAttribute("aria-describedby", others.join(" ")); else field.removeAttribute("aria-describedby");
   };
   const ask = async () => {
-    const mine = ++asked, typed = [...form.elements].filter((e) => e.id && e.name && e.value && /^[a-z_0-9]+$/.test(e.name));
+    const mine = ++asked, fields = [...form.elements].filter((e) => e.id && /^[a-z_0-9]+$/.test(e.name));
+    const typed = fields.filter((e) => e.value.trim());
     const answer = await fetch(`${box.dataset.src}?${new URLSearchParams(typed.map((e) => [e.name, e.value]))}`);
     if (!answer.ok || mine !== asked) return;
     const { doubts, faults } = await answer.json();
-    for (const field of typed) beside(field, faults[field.name]);
+    for (const field of fields) if (field.value.trim() || field.dataset.now) beside(field, faults[field.name]);
     if (doubts.join() === [...list.children].map((one) => one.textContent).join()) return;
     $("#doubted")?.remove();
     list.replaceChildren(...doubts.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
@@ -276,7 +278,7 @@ async function prepare(dial) {
 
 async function wake() {
   for (const figure of all("figure.ribbon[data-src]")) read(figure);
-  for (const part of all("details.part")) unfold(part);
+  for (const part of all("details.stretch")) unfold(part);
   for (const box of all(".judged")) judge(box);
   for (const dial of all(".dial[data-src]")) await prepare(dial).catch(() => {});
 }
