@@ -15,6 +15,8 @@ from oatsack.walker.hall_2011 import mass_change_kg
 from oatsack.walker.person import Body, resting_kcal_day
 from oatsack.walker.tissue import FAT_SPREAD, energy_kcal_per_kg, fat_kg, water_kg
 
+DUST_KCAL = 1e-6
+"""A shortfall that only rounding left over."""
 LOSS_SHARE = 0.03
 LONG_WALK_DAYS = 10
 FAR_BELOW = 0.75
@@ -60,7 +62,7 @@ def scales_hall_kg(body: Body, need: Mapping[int, DayNeed], short_kcal: float) -
     comparison, never the answer. Source: Hall2011.
     """
     days = full_days(body, need)
-    if short_kcal <= 0.0 or days <= 0.0:
+    if short_kcal < DUST_KCAL or days <= 0.0:
         return 0.0
     level = sum(day.energy_kcal for day in need.values()) / days / resting_kcal_day(body)
     return -mass_change_kg(

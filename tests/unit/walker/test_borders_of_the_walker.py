@@ -12,7 +12,7 @@ import pytest
 from oatsack.values.flags import Flag
 from oatsack.values.plan import DayNeed
 from oatsack.values.walker import Target, Walker
-from oatsack.walker import norms, tissue
+from oatsack.walker import hall_2011, norms, tissue
 from oatsack.walker.available import availability, full_days
 from oatsack.walker.body import cautions, consequence
 from oatsack.walker.doubts import flags_of
@@ -418,11 +418,32 @@ def test_hours_hold_the_minutes_and_the_energy_of_the_stretches_cut_at_full_hour
                    height_m=np.array([100.0, 400.0, 0.0]), day=1)  # fmt: skip
     found = hourly(need(MAN, walk))
     assert [(h.start_min, h.minutes, h.walk_min) for h in found] == [
-        (480.0, 30.0, 30.0), (540.0, 60.0, 20.0), (600.0, 30.0, 0.0),
-        (1380.0, 20.0, 0.0), (1440.0, 40.0, 0.0),
+        (510.0, 30.0, 30.0), (540.0, 60.0, 20.0), (600.0, 30.0, 0.0),
+        (1420.0, 20.0, 0.0), (1440.0, 40.0, 0.0),
     ]  # fmt: skip
     assert found[0].distance_m == pytest.approx(1800.0)
     assert found[1].height_m == pytest.approx((20.0 * 100.0 + 40.0 * 400.0) / 60.0)
     total = need(MAN, walk).days[1]
     assert sum(h.need_kcal for h in found) == pytest.approx(total.energy_kcal)
     assert sum(h.need_high_kcal for h in found) == pytest.approx(total.high_kcal)
+
+
+@each("level", [1.4, 2.0, 2.6, 3.4, 4.5, 8.0, 13.0])
+def test_halls_model_is_the_same_in_steps_of_an_hour_however_much_is_burnt(level: float) -> None:
+    """Oracle: its own rates, added up in 48 steps a day. A walk of a year once overflowed."""
+    begin = hall_2011.start(MAN, activity_level=level)
+    intake = begin.intake_kcal - 600.0
+    state = np.array([begin.fat_kg, begin.lean_kg, hall_2011.GLYCOGEN_KG, begin.water_l, 0.0])
+    for _ in range(48 * 10):
+        state = state + hall_2011._step(state, begin, intake, 1.0 / 48.0)
+    found = hall_2011.course(MAN, -600.0, days=10, activity_level=level)
+    assert found[-1] == pytest.approx(state[:4], abs=5e-3)
+    long = hall_2011.course(MAN, -100.0, days=365, activity_level=level)
+    assert np.isfinite(long).all()
+    assert (long[:, 2] > 0.0).all()
+
+
+def test_a_shortfall_that_only_rounding_left_is_none() -> None:
+    need_ = {n: a_day(1000.0 / 3.0) for n in (1, 2, 3)}
+    eaten = {1: 1000.0 - 1e-10, 2: 0.0, 3: 0.0}
+    assert consequence(MAN, need_, eaten).scales_hall_kg == 0.0
