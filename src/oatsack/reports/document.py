@@ -31,6 +31,8 @@ class Para:
 
     text: str
     tone: Tone = "plain"
+    opens: tuple[tuple[str, str], ...] = ()
+    """Numbers in it as they are shown, each with the address where it can be opened."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +51,7 @@ class Note:
 
     text: str
     level: Literal["note", "quiet", "caution", "block"] = "quiet"
+    opens: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +95,8 @@ class Facts:
     """Pairs of a name and what it is, one line each."""
 
     pairs: tuple[tuple[str, str], ...]
+    opens: tuple[tuple[tuple[str, str], ...], ...] = ()
+    """For each pair the numbers in it as they are shown, with where they are opened."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,6 +207,10 @@ def table(heads: Sequence[str], rows: Iterable[Row], *, caption: str = "") -> Ta
 
 _UNITS = "kcal|kg|g|ml|l|km|mi|m|ft|oz|lb|qt|cups?|fl oz|in³|min|h|mg|EUR|USD|days?|bags?|packs?"
 _APART = re.compile(rf"(?<=[\d½¼¾]) (?=(?:{_UNITS})\b|[%×°])")
+
+
+APART = "|"
+"""Between the addresses of one number that comes of several."""
 
 
 def bound(text: str) -> str:

@@ -270,6 +270,14 @@ def neutral_line(told: Telling, walker: Walker, *, name: str = "") -> str:
     return beyond(told, _line(told, walker, name), walker.id)
 
 
+def flag_opens(told: Telling, flag: Flag) -> tuple[tuple[str, str], ...]:
+    """The numbers in a flag's sentence as they are shown, each with where it is opened."""
+    if flag not in told.plan.flags:
+        return ()
+    at = f"flags/{told.plan.flags.index(flag)}/values"
+    return tuple((shown, f"{at}/{name}") for name, shown in told.voice.values(flag))
+
+
 NEUTRAL = "body.shortfall"
 """The flag that says in a list of flags what the neutral line says of each walker (C11)."""
 MOST_LINES_APART = 2

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterable
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -86,8 +86,15 @@ def _templates() -> Environment:
         loader=PackageLoader("oatsack.web"), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, auto_reload=False,
     )  # fmt: skip
-    made.globals["say"] = say
+    made.globals |= {"say": say, "linked": _linked}
     return made
+
+
+def _linked(text: str, shown: Iterable[tuple[str, str]], base: str) -> str:
+    """A sentence whose numbers are links to how they came about."""
+    from oatsack.web.glance import linked  # it tells plans; the first page shows none
+
+    return linked(text, list(shown), base)
 
 
 def _later(module: str, name: str) -> Page:

@@ -58,8 +58,10 @@ def _figures(told: Telling, p: Portion) -> list[Figure]:
     """What the portion brings, each figure with where it is opened."""
     offer, cost = portion(told.plan, p), told.plan.prices.get(p.food, {}).get(str(p.day))
     food, kitchen = f"foods/{p.food}", f"prices/{p.food}/{p.day}"
-    rows = [("mass", told.m.mass(offer.mass_g), f"{food}/dose_g"),
-            ("energy", told.m.energy(offer.energy_kcal), f"{food}/per_100g/energy_kcal")]
+    doses = f"menu/portions/{told.plan.menu.portions.index(p)}/doses"  # why so many, and why this
+    rows = [("count", told.m.number(p.doses, 1), doses)]
+    rows += [("mass", told.m.mass(offer.mass_g), f"{food}/dose_g"),
+             ("energy", told.m.energy(offer.energy_kcal), f"{food}/per_100g/energy_kcal")]
     if offer.price is not None:
         rows.append(("price", told.m.money(offer.price), f"{food}/price"))
     if cost is not None and cost.flame_min > 0:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from html import escape
 from typing import NamedTuple
 from urllib.parse import quote
@@ -11,11 +11,14 @@ from urllib.parse import quote
 from markupsafe import Markup
 
 from oatsack.reports.contents import first_screen as first
-from oatsack.reports.document import bound
-from oatsack.reports.telling import Telling
+from oatsack.reports.document import APART, bound
+from oatsack.reports.telling import Telling, flag_opens, full_days, mean
 
 Shown = tuple[str, str]
-"""A number as it is shown, and its address."""
+"""A number as it is shown, and its address, or several of what it comes of."""
+PLAIN = re.compile(r"[\w/.~-]*", re.ASCII)
+"""An address that may stand in a link as it is."""
+ADDRESSED = re.compile(r'(<(?:td|span)[^>]*) data-why="([^"]*)">([^<]*)<')
 
 
 class Figure(NamedTuple):
@@ -58,7 +61,8 @@ def facts(told: Telling, base: str) -> list[tuple[str, Markup]]:
 def _sentences(told: Telling) -> Iterator[tuple[str, str, list[Shown]]]:
     plan, m = told.plan, told.m
     loud = [f for f in plan.flags if f.level in ("block", "caution")]
-    yield from (("look", told.flag(f), []) for f in sorted(loud, key=lambda f: f.level != "block"))
+    for flag in sorted(loud, key=lambda f: f.level != "block"):
+        yield "look", told.flag(flag), list(flag_opens(told, flag))
     t, fuel = plan.totals, plan.kitchen.fuel
     yield "buy", first.buy_line(told), (
         [] if t.price is None else [(m.money(t.price), "totals/price")]
@@ -85,6 +89,40 @@ def _sentences(told: Telling) -> Iterator[tuple[str, str, list[Shown]]]:
     ]
 
 
+def nibbled(told: Telling) -> list[Shown]:
+    """What a day's nibbling comes to for each walker: of every bag, its grams and its energy."""
+    out = []
+    for walker in told.plan.trip.walkers:
+        bags = [(n, p) for n, p in enumerate(told.plan.menu.pools) if p.walker == walker.id]
+        if bags:
+            shown = told.m.about(first.nibbled_kcal(told, [p for _, p in bags]))
+            grams = [f"menu/pools/{n}/by_day_g/{min(p.by_day_g)}" for n, p in bags if p.by_day_g]
+            kcal = dict.fromkeys(f"foods/{p.food}/per_100g/energy_kcal" for _, p in bags)
+            out.append((shown, APART.join([*grams, *kcal])))
+    return out
+
+
+def need_opens(told: Telling, walkers: Sequence[str]) -> list[Shown]:
+    """What walkers eat and use on full days, and what they may lose."""
+    plan, m = told.plan, told.m
+    out: list[Shown] = []
+    for w in walkers:
+        days = [d for d in full_days(plan, w) if d in plan.need[w]]
+        out.append((m.percent(plan.chosen[w].factor), f"chosen/{w}/factor"))
+        eats = mean(plan.target[w][d] for d in days if d in plan.target[w])
+        out.append((m.about(eats), APART.join(f"target/{w}/{d}" for d in days)))
+        for name in ("energy_kcal", "low_kcal", "high_kcal"):
+            of_days = [getattr(plan.need[w][d], name) for d in days]
+            at = APART.join(f"need/{w}/{d}/{name}" for d in days)
+            out += [(m.about(mean(of_days)), at)] * bool(days)
+        lost = plan.consequence.get(w)
+        for end in ("low", "high") if lost else ():
+            parts = [f"{of}_{end}_kg" for of in ("tissue", "water")]
+            at = APART.join(f"consequence/{w}/{part}" for part in parts)
+            out.append((m.body(sum(getattr(lost, part) for part in parts)), at))
+    return out
+
+
 def _night(told: Telling) -> list[Shown]:
     nights = told.plan.packed.nights
     if not nights:
@@ -103,20 +141,27 @@ def _rubbish(told: Telling) -> list[Shown]:
             (told.m.room(last.volume_ml), f"packed/rubbish/{last.day}/volume_ml")]  # fmt: skip
 
 
+def why_href(base: str, at: str) -> str:
+    """The page of a number; of one that comes of several, all of their addresses."""
+    if PLAIN.fullmatch(at):
+        return f"{base}/why?at={at}"
+    return f"{base}/why?" + "&amp;".join(f"at={quote(one)}" for one in at.split(APART))
+
+
 def linked(text: str, shown: list[Shown], base: str) -> Markup:
     """A sentence, escaped, each shown number once a link to how it came about."""
     out = escape(bound(text))
     for number, at in shown:
         said = escape(bound(number))
-        href = escape(f"{base}/why?at={quote(at)}")
+        href = why_href(base, at)
         pattern = rf"(?<![\d.,>]){re.escape(said)}(?![\d<])"
         out = re.sub(pattern, f'<a href="{href}">{said}</a>', out, count=1)
     return Markup(out)
 
 
+
 def opened(html: str, base: str) -> Markup:
-    """A table whose cells bear an address, with links in them."""
-    pattern = re.compile(r'(<td[^>]*) data-why="([^"]*)">([^<]*)</td>')
-    return Markup(pattern.sub(
-        lambda m: f'{m[1]}><a href="{base}/why?at={quote(m[2])}">{m[3]}</a></td>', html
+    """Blocks whose cells and sentences bear addresses, with links in them."""
+    return Markup(ADDRESSED.sub(
+        lambda m: f'{m[1]}><a href="{why_href(base, m[2])}">{m[3]}</a><', html
     ))  # fmt: skip

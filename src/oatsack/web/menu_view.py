@@ -59,6 +59,8 @@ class Shown:
 
     title: str
     walk: str
+    walk_opens: tuple[tuple[str, str], ...]
+    """Its numbers as they are shown, each with where it is opened."""
     number: int
     eaters: tuple[Eater, ...]
     meals: tuple[MealShown, ...]
@@ -79,7 +81,9 @@ def _day(told: Telling, number: int, news: Collection[Place]) -> Shown:
                   lines=tuple(_lines(told, portions_at(told.plan, number, meal), news)))
         for meal in meals_of(told.plan, number)
     )  # fmt: skip
-    return Shown(title=long_date(day), walk=walk_text(told, day), number=number,
+    opens = ((told.m.distance(day.distance_m), f"days/{number}/distance_m"),
+             (told.m.height(day.ascent_m), f"days/{number}/ascent_m"))  # fmt: skip
+    return Shown(title=long_date(day), walk=walk_text(told, day), walk_opens=opens, number=number,
                  eaters=tuple(_eaters(told, number)), meals=meals)  # fmt: skip
 
 

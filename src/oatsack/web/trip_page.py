@@ -30,6 +30,8 @@ from oatsack.web.menu_view import days
 PAGES_KEPT = 24
 NOTES = ("begun", "undone", "redone", "left")
 """What the page may be told to say first."""
+MOST_ASKED = 40
+"""So many numbers at most that one number comes of are told at once."""
 DIALS_AT_ONCE = 3
 """So many walkers' dials stand on the trip page; of a larger party each has a page."""
 
@@ -126,7 +128,8 @@ def _dials(told: Telling) -> list[dict[str, Any]]:
     people = told.plan.trip.walkers
     return [
         {"id": w.id, "here": len(people) <= DIALS_AT_ONCE,
-         "says": told.say("live.dial_who", who=w.name, kcal=told.plan.chosen[w.id].base_kcal)}
+         "says": told.say("live.dial_who", who=w.name, kcal=told.plan.chosen[w.id].base_kcal),
+         "opens": [(told.m.about(told.plan.chosen[w.id].base_kcal), f"chosen/{w.id}/base_kcal")]}
         for w in people if w.id in told.plan.chosen
     ]  # fmt: skip
 
@@ -199,9 +202,10 @@ def _read(told: Telling, some: range | None, *, whole: bool) -> dict[str, Any]:
 def why(door: Door, request: Request, form: Form) -> Response:
     """How a number came about, its inputs as links."""
     standing, plan = planned(door, request)
-    address = request.query_params.get("at", "totals/energy_kcal")
-    return door.page(request, "why.html", s=standing, address=address,
-                     lines=whys.told(plan, address),
-                     links=whys.inputs_at(plan, address))  # fmt: skip
+    asked = request.query_params.getlist("at")[:MOST_ASKED] or ["totals/energy_kcal"]
+    found = [(whys.told(plan, at), whys.inputs_at(plan, at)) for at in asked]
+    links = dict.fromkeys(link for _, links in found for link in links)
+    return door.page(request, "why.html", s=standing, several=[lines for lines, _ in found],
+                     links=list(links))  # fmt: skip
 
 

@@ -6,6 +6,7 @@ import re
 from html import unescape
 from urllib.parse import unquote
 
+from oatsack.reports.formats.html_blocks import marked
 from oatsack.reports.telling import telling
 from oatsack.web.glance import facts, figures, linked, opened
 from oatsack.web.menu_view import days
@@ -38,10 +39,31 @@ def test_every_link_of_the_facts_and_figures_opens_and_shows_its_own_number() ->
         found = [at for f in figures(told) for at in [f.at]]
         html = " ".join(str(text) for _, text in facts(told, "/trip/x"))
         hrefs = re.findall(r'href="/trip/x/why\?at=([^"]+)"', html)
-        linked_ = [unquote(unescape(at)) for at in hrefs]
+        linked_ = [unquote(at) for href in hrefs for at in unescape(href).split("&at=")]
         assert len(linked_) >= 4
         for at in (*found, *linked_):
             why(plan, at)  # raises for what nobody explains
+
+
+def test_a_number_that_comes_of_several_names_them_all() -> None:
+    made = str(linked("about 750", [("750", "menu/pools/0/by_day_g/1|foods/a b/x")], "/trip/x"))
+    assert made == ('about <a href="/trip/x/why?at=menu/pools/0/by_day_g/1&amp;at=foods/a%20b/x">'
+                    "750</a>")  # fmt: skip
+    cell = str(opened('<td data-why="a/1|b+c/2">3</td>', ""))
+    assert cell == '<td><a href="/why?at=a/1&amp;at=b%2Bc/2">3</a></td>'
+
+
+def test_sentences_of_reports_bear_addresses_too() -> None:
+    made = marked("5 g burnt, 15 g kept", [("15 g", "a/b"), ("5 g", "c/d")])
+    assert made.count("data-why") == 2 and made.index('"c/d"') < made.index('"a/b"')
+    assert str(opened(f"<p>{made}</p>", "/t")).count("<a href=") == 2
+
+
+def test_the_line_of_each_walker_opens_what_it_is_made_of() -> None:
+    told = telling(sample_plan(walkers=1))
+    (line,) = (str(text) for _, text in facts(told, "/t") if "full day uses" in str(text))
+    assert line.count("<a ") >= 4, "what is eaten, what is used and both ends of its range"
+    assert "at=need/" in line
 
 
 def test_no_price_means_no_price_figure() -> None:

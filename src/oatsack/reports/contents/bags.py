@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from oatsack.reports.document import Block, Cell, Document, Heading, Para, Row, cell, row, table
+from oatsack.reports.document import APART, Block, Document, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling, short_date
 from oatsack.values.pack import Bag
 
@@ -17,7 +17,8 @@ def document(told: Telling) -> Document:
         mine = [b for b in bags if (b.leg, b.carrier) == (leg, carrier)]
         blocks += _sack(told, leg, carrier, mine)
     blocks.append(
-        Para(text=told.say("bags.sum", n=len(bags), gross=told.plan.totals.gross_g / 1000))
+        Para(text=told.say("bags.sum", n=len(bags), gross=told.plan.totals.gross_g / 1000),
+             opens=((told.m.heavy(told.plan.totals.gross_g / 1000), "totals/gross_g"),))
     )
     return Document(
         title=told.say("bags.title", title=told.plan.trip.title), subtitle=told.title_line(),
@@ -35,17 +36,20 @@ def _sack(told: Telling, leg: int, carrier: str, bags: list[Bag]) -> list[Block]
     rows = [_row(told, b) for b in in_order(bags)]
     gross = sum(b.gross_g for b in bags)
     net = sum(b.net_g for b in bags)
-    rows.append(row("", "", told.say("bags.total"), "", cell(told.m.mass(net), net),
-                    cell(told.m.mass(gross), gross), kind="total"))  # fmt: skip
+    nets, all_ = (APART.join(f"packed/bags/{b.id}/{name}" for b in bags)
+                  for name in ("net_g", "gross_g"))  # fmt: skip
+    rows.append(row("", "", told.say("bags.total"), "", cell(told.m.mass(net), net, address=nets),
+                    cell(told.m.mass(gross), gross, address=all_), kind="total"))  # fmt: skip
     return [Heading(text=title, level=2), table(heads, rows, caption=title)]
 
 
 def _row(told: Telling, bag: Bag) -> Row:
     return row(
         "", cell(number(bag)), bag_name(told, bag),
-        Cell(text=", ".join(contents(told, bag))),
+        cell(", ".join(contents(told, bag)), address=APART.join(
+            f"packed/bags/{bag.id}/items/{n}/net_g" for n in range(len(bag.items)))),
         cell(told.m.fine(bag.net_g), bag.net_g, address=f"packed/bags/{bag.id}/net_g"),
-        cell(told.m.fine(bag.gross_g), bag.gross_g),
+        cell(told.m.fine(bag.gross_g), bag.gross_g, address=f"packed/bags/{bag.id}/gross_g"),
     )  # fmt: skip
 
 

@@ -5,7 +5,19 @@ from __future__ import annotations
 from oatsack.reports.contents.bags import bag_name, in_order, number
 from oatsack.reports.contents.first_screen import clip
 from oatsack.reports.contents.losses import loss_blocks
-from oatsack.reports.document import Block, Document, Heading, Para, Row, Table, cell, row, table
+from oatsack.reports.document import (
+    APART,
+    Block,
+    Cell,
+    Document,
+    Heading,
+    Para,
+    Row,
+    Table,
+    cell,
+    row,
+    table,
+)
 from oatsack.reports.telling import Telling, bags_of, short_date
 from oatsack.values.pack import Sack
 
@@ -38,26 +50,47 @@ def back_table(told: Telling, leg: int) -> Table:
              ">" + told.say("carriers.common"))  # fmt: skip
     rows = [
         row(clip(told.name(s.walker), 24), *(_on_back(told, s, d.number) for d in days),
-            _grams(told, sum(s.common_g.values())))
+            _common(told, s))
         for s in sacks
     ]  # fmt: skip
     rows.append(
         row(told.say("carriers.sum"), *(_sum(told, sacks, d.number) for d in days),
-            _grams(told, sum(sum(s.common_g.values()) for s in sacks)), kind="total")
+            _all_common(told, sacks), kind="total")
     )  # fmt: skip
     return table(heads, rows, caption=told.say("carriers.backs"))
 
 
-def _on_back(told: Telling, sack: Sack, day: int) -> str:
-    return told.m.heavy(sack.by_day_g.get(str(day), 0.0) / 1000.0)
+def _on_back(told: Telling, sack: Sack, day: int) -> Cell:
+    kg = sack.by_day_g.get(str(day), 0.0) / 1000.0
+    known = str(day) in sack.by_day_g
+    return cell(told.m.heavy(kg), address=f"{address(sack)}/by_day_g/{day}" if known else "")
+
+
+def _common(told: Telling, sack: Sack) -> Cell:
+    total = sum(sack.common_g.values())
+    at = APART.join(f"{address(sack)}/common_g/{name}" for name in sack.common_g)
+    return cell(_grams(told, total), address=at if total > 0 else "")
+
+
+def address(sack: Sack) -> str:
+    """Where a sack stands in the plan."""
+    return f"packed/sacks/{sack.leg}-{sack.walker}"
 
 
 def _grams(told: Telling, grams: float) -> str:
     return told.m.mass(grams) if grams > 0 else ""
 
 
-def _sum(told: Telling, sacks: list[Sack], day: int) -> str:
-    return told.m.heavy(sum(s.by_day_g.get(str(day), 0.0) for s in sacks) / 1000.0)
+def _sum(told: Telling, sacks: list[Sack], day: int) -> Cell:
+    kg = sum(s.by_day_g.get(str(day), 0.0) for s in sacks) / 1000.0
+    return cell(told.m.heavy(kg), address=APART.join(
+        f"{address(s)}/by_day_g/{day}" for s in sacks if str(day) in s.by_day_g))  # fmt: skip
+
+
+def _all_common(told: Telling, sacks: list[Sack]) -> Cell:
+    total = sum(sum(s.common_g.values()) for s in sacks)
+    at = APART.join(f"{address(s)}/common_g/{name}" for s in sacks for name in s.common_g)
+    return cell(_grams(told, total), address=at if total > 0 else "")
 
 
 def _list(told: Telling, sack: Sack) -> list[Block]:
@@ -67,16 +100,18 @@ def _list(told: Telling, sack: Sack) -> list[Block]:
     rows: list[Row] = [
         row("", number(b), bag_name(told, b),
             told.group(b.group),
-            cell(told.m.fine(b.gross_g), b.gross_g))
+            cell(told.m.fine(b.gross_g), b.gross_g, address=f"packed/bags/{b.id}/gross_g"))
         for b in in_order(bags)
     ]  # fmt: skip
     rows += [
-        row("", "", told.say(f"common.{name}"), told.say("bags.all"), cell(told.m.fine(g), g))
+        row("", "", told.say(f"common.{name}"), told.say("bags.all"),
+            cell(told.m.fine(g), g, address=f"{address(sack)}/common_g/{name}"))
         for name, g in sack.common_g.items()
     ]
     total = sack.start_g + sum(sack.common_g.values())
-    rows.append(row("", "", told.say("carriers.sum"), "", cell(told.m.mass(total), total),
-                    kind="total"))  # fmt: skip
+    at = [f"{address(sack)}/start_g", *(f"{address(sack)}/common_g/{n}" for n in sack.common_g)]
+    summed = cell(told.m.mass(total), total, address=APART.join(at))
+    rows.append(row("", "", told.say("carriers.sum"), "", summed, kind="total"))
     title = told.name(sack.walker)
     if len({s.leg for s in told.plan.packed.sacks}) > 1:
         title = told.say("bags.of_leg", walker=title, leg=sack.leg)

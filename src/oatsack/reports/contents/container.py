@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from oatsack.reports.contents.bags import things_in
-from oatsack.reports.document import Block, Document, Para, Row, Table, row, table
+from oatsack.reports.document import APART, Block, Document, Para, Row, Table, cell, row, table
 from oatsack.reports.telling import Telling, short_date
 from oatsack.values.pack import Night
 
@@ -36,5 +36,8 @@ def _row(told: Telling, night: Night) -> Row:
         if b in bags else b for b in night.outside
     )  # fmt: skip
     span = told.say("container.span", low=night.needed_low_ml, high=night.needed_high_ml)
-    return row(short_date(told.day(night.day)), span, told.m.room(night.room_ml),
+    at = f"packed/nights/{night.day}"
+    needed = cell(span, address=APART.join([f"{at}/needed_low_ml", f"{at}/needed_high_ml"]))
+    room = cell(told.m.room(night.room_ml), address=f"{at}/room_ml")
+    return row(short_date(told.day(night.day)), needed, room,
                told.say(f"verdict.{night.verdict}"), outside)  # fmt: skip

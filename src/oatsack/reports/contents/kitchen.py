@@ -26,7 +26,7 @@ from oatsack.reports.document import (
     row,
     table,
 )
-from oatsack.reports.telling import Telling, short_date
+from oatsack.reports.telling import Telling, flag_opens, short_date
 from oatsack.values.kitchen import CookStep, FuelPlan, MealLedger, WaterCarry
 from oatsack.values.route import Day
 
@@ -165,6 +165,9 @@ def _fuel_line(told: Telling) -> list[Block]:
     return [Para(text=told.say(
         key, fuel=told.say(f"fuel.{fuel.kind}"), burnt=fuel.burnt_g, reserve=fuel.reserve_g,
         need=fuel.need_g, cans=cans_text(told, fuel), gross=fuel.gross_g, left=fuel.left_g,
+    ), opens=tuple(
+        (told.m.mass(getattr(fuel, name)), f"kitchen/fuel/{name}")
+        for name in ("burnt_g", "reserve_g", "need_g", "gross_g", "left_g")
     ))]  # fmt: skip
 
 
@@ -223,9 +226,13 @@ def _water(told: Telling) -> list[Block]:
 
 def _caps(told: Telling) -> Iterator[Block]:
     """The hard lines, as the plan holds them."""
-    first = next((w for of in told.plan.kitchen.water.values() for w in of.values()), None)
+    found = ((f"kitchen/water/{who}/{day}", w)
+             for who, of in told.plan.kitchen.water.items() for day, w in of.items())  # fmt: skip
+    at, first = next(found, ("", None))
     if first is not None:
-        yield Para(text=told.say("kitchen.caps", hour=first.hour_cap_ml, day=first.day_cap_ml))
+        yield Para(text=told.say("kitchen.caps", hour=first.hour_cap_ml, day=first.day_cap_ml),
+                   opens=((told.m.volume(first.hour_cap_ml), f"{at}/hour_cap_ml"),
+                          (told.m.volume(first.day_cap_ml), f"{at}/day_cap_ml")))  # fmt: skip
 
 
 def _waters_of_all(told: Telling, day: Day) -> Iterator[Row]:
@@ -301,8 +308,9 @@ def _carry(told: Telling, carry: WaterCarry, place: int) -> Row:
 def _loud(told: Telling) -> list[Block]:
     """What in the kitchen calls for a hand."""
     flags = [f for f in told.plan.flags if f.key.startswith("kitchen.") and f.level != "note"]
-    texts = {told.flag(f): f.level for f in reversed(flags)}
-    return [Note(text=text, level=level) for text, level in reversed(texts.items())]
+    texts = {told.flag(f): f for f in reversed(flags)}
+    return [Note(text=text, level=f.level, opens=flag_opens(told, f))
+            for text, f in reversed(texts.items())]  # fmt: skip
 
 
 def _noted(told: Telling) -> list[Block]:

@@ -16,7 +16,10 @@ def loss_blocks(told: Telling) -> list[Block]:
     legs = dict.fromkeys(loss.leg for loss in losses)
     several = len(legs) > 1
     blocks: list[Block] = [Heading(text=told.say("losses.title"), level=2)]
-    blocks += [Para(text=worst_line(told, loss, several=several)) for loss in losses if loss.worst]
+    blocks += [
+        Para(text=worst_line(told, loss, several=several), opens=opens(told, loss))
+        for loss in losses if loss.worst
+    ]  # fmt: skip
     heads = [told.say("losses.leg")] if several else []
     heads += [told.say("losses.pack"), ">" + told.say("losses.energy"),
               ">" + told.say("losses.cold"), told.say("losses.heat")]  # fmt: skip
@@ -24,6 +27,13 @@ def loss_blocks(told: Telling) -> list[Block]:
         heads.append(told.say("losses.safe"))
     rows = [_line(told, loss, len(heads), several=several) for loss in losses]
     return [*blocks, table(heads, rows, caption=told.say("losses.title"))]
+
+
+def opens(told: Telling, loss: Loss) -> tuple[tuple[str, str], ...]:
+    """What is left, and what of it can be eaten cold, with where each is opened."""
+    at = f"packed/losses/{loss.leg}-{loss.walker}"
+    return tuple((told.m.percent(getattr(loss, share)), f"{at}/{share}")
+                 for share in ("energy_share", "flameless_share"))  # fmt: skip
 
 
 def worst_line(told: Telling, loss: Loss, *, several: bool = False) -> str:
@@ -41,8 +51,8 @@ def _line(told: Telling, loss: Loss, width: int, *, several: bool) -> Row:
     )
     cells: list[Cell | str] = [
         *([str(loss.leg)] if several else []), clip(told.name(loss.walker), 24),
-        cell(told.m.percent(loss.energy_share), loss.energy_share),
-        cell(told.m.percent(loss.flameless_share), loss.flameless_share),
+        *(cell(text, value, address=at) for (text, at), value in
+          zip(opens(told, loss), (loss.energy_share, loss.flameless_share), strict=True)),
         told.say("losses.yes" if loss.heat else "losses.no"), safe,
     ]  # fmt: skip
     return row(*cells[:width])

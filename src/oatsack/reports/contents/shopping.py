@@ -3,7 +3,18 @@
 from __future__ import annotations
 
 from oatsack.packing.buy import remainders
-from oatsack.reports.document import Block, Document, Facts, Heading, Para, Row, cell, row, table
+from oatsack.reports.document import (
+    APART,
+    Block,
+    Document,
+    Facts,
+    Heading,
+    Para,
+    Row,
+    cell,
+    row,
+    table,
+)
 from oatsack.reports.telling import Telling
 from oatsack.values.pack import Buy
 
@@ -49,11 +60,23 @@ def _group(told: Telling, lines: list[Buy], leg: int) -> list[Block]:
 def _line(told: Telling, line: Buy) -> Row:
     price = "" if line.price is None else told.m.money(line.price)
     left = "" if line.left_g < 1 else told.m.mass(line.left_g)
+    at = address(told, line)
     return row(
-        "", cell(told.m.number(line.packs), line.packs), told.food(line.food).name,
-        cell(told.m.mass(line.pack_g), line.pack_g), cell(price, line.price),
-        cell(left, line.left_g),
+        "", cell(told.m.number(line.packs), line.packs, address=f"{at}/packs"),
+        told.food(line.food).name,
+        cell(told.m.mass(line.pack_g), line.pack_g, address=f"{at}/pack_g"),
+        cell(price, line.price, address=f"{at}/price" if price else ""),
+        cell(left, line.left_g, address=f"{at}/left_g" if left else ""),
     )  # fmt: skip
+
+
+def address(told: Telling, line: Buy) -> str:
+    """Where a line of the list stands in the plan; of several alike each bears its number."""
+    alike = [b for b in told.plan.packed.buy
+             if (b.leg, b.shop, b.food) == (line.leg, line.shop, line.food)]  # fmt: skip
+    nth = alike.index(line) + 1
+    name = f"{line.leg}-{line.shop}-{line.food}".replace("/", "-")
+    return f"packed/buy/{name}{f'~{nth}' if nth > 1 else ''}"
 
 
 def _home(told: Telling) -> list[Block]:
@@ -62,7 +85,8 @@ def _home(told: Telling) -> list[Block]:
         return []
     heads = ("[]", told.say("shopping.thing") + "*3", ">" + told.say("shopping.take"))
     rows = [
-        row("", told.food(b.food).name, cell(told.m.mass(b.from_home_g), b.from_home_g))
+        row("", told.food(b.food).name, cell(told.m.mass(b.from_home_g), b.from_home_g,
+                                             address=f"{address(told, b)}/from_home_g"))
         for b in mine
     ]
     title = told.say("shopping.home")
@@ -75,18 +99,26 @@ USES = {"next leg": "next", "spare": "spare", "next walk": "walk", "eat at home"
 def _rests(told: Telling) -> list[Block]:
     """What remains of the packs, as mass, servings and energy, by the use of it."""
     by_use: dict[str, list[str]] = {}
+    opens: dict[str, list[tuple[str, str]]] = {}
     for rest in remainders(told.plan.packed.buy, told.plan.foods):
         if rest.grams >= 1:
             text = told.say("shopping.rest", grams=rest.grams, food=told.food(rest.food).name,
                             doses=round(rest.doses, 1), kcal=rest.energy_kcal)  # fmt: skip
             by_use.setdefault(rest.use, []).append(text)
+            at = APART.join(f"{address(told, b)}/left_g" for b in told.plan.packed.buy
+                            if b.food == rest.food and b.left_g > 0)  # fmt: skip
+            kcal = APART.join([at, f"foods/{rest.food}/per_100g/energy_kcal"])
+            opens.setdefault(rest.use, []).extend(
+                [(told.m.mass(rest.grams), at), (told.m.energy(rest.energy_kcal), kcal)]
+            )
     if not by_use:
         return []
     pairs = tuple(
         (told.say(f"shopping.use.{key}"), "; ".join(by_use[use]))
         for use, key in USES.items() if use in by_use
     )  # fmt: skip
-    return [Heading(text=told.say("shopping.uses"), level=2), Facts(pairs=pairs)]
+    found = tuple(tuple(opens[use]) for use in USES if use in by_use)
+    return [Heading(text=told.say("shopping.uses"), level=2), Facts(pairs=pairs, opens=found)]
 
 
 def _sum(told: Telling) -> list[Block]:
@@ -95,4 +127,5 @@ def _sum(told: Telling) -> list[Block]:
     if total is None:
         return []
     key = "shopping.sum_some" if unpriced else "shopping.sum"
-    return [Para(text=told.say(key, price=total, n=len(unpriced)))]
+    return [Para(text=told.say(key, price=total, n=len(unpriced)),
+                 opens=((told.m.money(total), "totals/price"),))]  # fmt: skip

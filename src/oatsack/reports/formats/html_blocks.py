@@ -39,6 +39,17 @@ def said(text: str) -> str:
     return escape(bound(text))
 
 
+def marked(text: str, opens: Iterable[tuple[str, str]]) -> str:
+    """A text, escaped, each of these numbers once with the address where it can be opened."""
+    out = said(text)
+    for number, address in opens:
+        shown = said(number)
+        pattern = rf"(?<![\d.,>]){re.escape(shown)}(?![\d<])"
+        instead = f'<span data-why="{escape(address)}">{shown}</span>'
+        out = re.sub(pattern, lambda _, new=instead: new, out, count=1)  # type: ignore[misc]
+    return out
+
+
 def slug(text: str) -> str:
     """A name for a place in the page."""
     return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") or "part"
@@ -50,16 +61,20 @@ def _block(block: Block, below: int) -> str:
             return _heading(block, below)
         case Para():
             tone = "" if block.tone == "plain" else f' class="{block.tone}"'
-            return f"<p{tone}>{said(block.text)}</p>"
+            return f"<p{tone}>{marked(block.text, block.opens)}</p>"
         case Bullets():
             return _list(block)
         case Note():
-            text = said(say(f"level.{block.level}", text=block.text))
+            text = marked(say(f"level.{block.level}", text=block.text), block.opens)
             return f'<p class="note {block.level}">{text}</p>'
         case Table():
             return table_html(block)
         case Facts():
-            pairs = "".join(_pair(name, what, before) for (name, what), before in _with(block))
+            opens = (*block.opens, *((),) * len(block.pairs))
+            pairs = "".join(
+                _pair(name, marked(what, here), before)
+                for ((name, what), before), here in zip(_with(block), opens, strict=False)
+            )
             return f"<dl>{pairs}</dl>"
         case _:
             return _compound(block, below)
@@ -97,7 +112,7 @@ def _with(facts: Facts) -> Iterable[tuple[tuple[str, str], str]]:
 def _pair(name: str, what: str, before: str) -> str:
     head = "" if name == before else f"<dt>{said(name)}</dt>"
     gap = "" if head else '<dt class="unseen">' + said(name) + "</dt>"
-    return f"{head or gap}<dd>{said(what)}</dd>"
+    return f"{head or gap}<dd>{what}</dd>"
 
 
 def _list(block: Bullets) -> str:

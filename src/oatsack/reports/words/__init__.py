@@ -114,6 +114,16 @@ class Voice:
         values = _of_scope(flag.scope) | {"scope": flag.scope} | dict(flag.values)
         return self._filled(template, values)
 
+    def values(self, flag: Flag) -> list[tuple[str, str]]:
+        """The numbers in the sentence of a flag: name and how it is shown."""
+        template = sentence(f"flags.{flag.key}") or ""
+        numbers = {n: v for n, v in flag.values.items() if isinstance(v, int | float)}
+        return [
+            (name, self.shown(numbers[name], kind) if ours else kind.format(numbers[name]))
+            for _, name, kind, ours in _pieces(template)
+            if name in numbers and (not ours or kind in KINDS)
+        ]
+
     def _filled(self, template: str, values: Mapping[str, Any]) -> str:
         """A sentence with its fields; one that nobody supplied shows as a gap."""
         out: list[str] = []
