@@ -59,7 +59,7 @@ def test_what_only_shows_loads_neither_a_solver_nor_a_parser_nor_numbers(plan_fi
         [], ["--version"], *([verb.name, "--help"] for verb in VERBS),
         ["foods", "oats"], ["foods", "--limit", "3"], ["why", plan_file],
         ["why", plan_file, "totals/g_per_person_day"], ["show", plan_file],
-        ["show", plan_file, "shopping"], ["kitchen", plan_file],
+        ["show", plan_file, "shopping"], ["kitchen", plan_file], ["models", "pandolf-1977"],
     )  # fmt: skip
     wrong = {
         command: (code, [name for name in HEAVY if name in packages])
@@ -72,12 +72,6 @@ def test_what_only_shows_loads_neither_a_solver_nor_a_parser_nor_numbers(plan_fi
 def test_a_search_of_the_larder_loads_no_plan() -> None:
     ((_, _, ours),) = loaded(["foods", "oats"]).values()
     assert ours <= 25, "a search needs the larder, its words and nothing else"
-
-
-def test_the_list_of_models_loads_numbers_but_no_solver_and_no_parser() -> None:
-    ((code, packages, _),) = loaded(["models", "pandolf-1977"]).values()
-    assert code == 0
-    assert [name for name in HEAVY if name in packages] == ["numpy"]
 
 
 def test_the_count_finds_what_is_loaded() -> None:

@@ -28,6 +28,7 @@ from oatsack.values.kitchen import (
 from oatsack.values.menu import Menu, Pool, Portion, Slot
 from oatsack.values.pack import Bag, Box, Buy, Item, Night, Packed, Rubbish, Sack
 from oatsack.values.plan import (
+    FORMAT,
     Assumption,
     Chosen,
     Consequence,
@@ -155,7 +156,7 @@ def sample_plan(*, walkers: int = 2, days: int = 3, units: Literal["metric", "us
     need = {w.id: {str(d.number): _need(w, d) for d in route} for w in people}
     eaten = {w.id: {str(d.number): _eaten(w, d, portions, foods) for d in route} for w in people}
     return Plan(
-        format=1, trip=trip, foods=foods, days=route, slots=slots, need=need,
+        format=FORMAT, trip=trip, foods=foods, days=route, slots=slots, need=need,
         target={w: {d: round(t.energy_kcal, -1) for d, t in of.items()} for w, of in eaten.items()},
         chosen={w.id: _chosen(w, route, need, eaten) for w in people},
         menu=menu, prices=_prices(foods, route), eaten=eaten, kitchen=ledger, packed=packed,
