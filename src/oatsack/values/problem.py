@@ -127,8 +127,10 @@ class Builder:
         self.row_low.append(low)
         self.row_high.append(high)
         told = [term for term in terms if term[1] != 0.0]
-        self.index += [column for column, _ in told]
-        self.value += [value for _, value in told]
+        if told:
+            columns, values = zip(*told, strict=True)
+            self.index += columns
+            self.value += values
         self.start.append(len(self.index))
         return number
 

@@ -30,25 +30,39 @@ FLAVOUR_LEAST_KCAL = 25.0
 RICH = frozenset({"nut", "fat", "condiment"})
 """Of nut butters, oils and sauces, one goes on a meal."""
 
+Name = tuple[str, float]
+Names = tuple[Name, ...]
+"""What stands at a meal: foods with their least doses."""
+
 
 def rows(frame: Frame) -> None:
     """use(topping) <= sum use(carriers); use(bread, plain main, dry cereal) <= sum use(company); at
     most `most_toppings`, and one of a kind; one soup (a dish that is one itself counted) and one
     bread. A main that stays plain is only dear: an empty larder must not forbid a dinner."""
-    known: dict[object, dict[tuple[str, float], bool]] = defaultdict(dict)
+    pairs: dict[tuple[str, str], dict[Name, bool]] = defaultdict(dict)
+    known: dict[tuple[int, str, str], list[int]] = {}
+    number: dict[Names, int] = {}
     for key, options in frame.options.items():
         if key in frame.given.whole or key[2] == "drinks":
             continue
-        named = [((c.food.id, c.least), c) for c in options]
+        names = tuple((c.food.id, c.least) for c in options)
+        same = number.setdefault(names, len(number))
         for o in options:
             if o.use >= 0 and needs_company(o, key):
-                good = known[(key[2], o.food.id)]
-                for name, c in named:
-                    if name not in good:
-                        good[name] = helps(c, o)
-                _beside(frame, o, [c for name, c in named if good[name]])
+                at = (same, key[2], o.food.id)  # most days offer the same
+                if at not in known:
+                    known[at] = _helpers(o, options, names, pairs[at[1:]])
+                _beside(frame, o, [options[i] for i in known[at]])
         _few(frame, key, options)
         _one_of(frame, key, options)
+
+
+def _helpers(o: Option, options: list[Option], names: Names, good: dict[Name, bool]) -> list[int]:
+    """Places of what makes a food a thing to eat; `good` remembers who does."""
+    for name, c in zip(names, options, strict=True):
+        if name not in good:
+            good[name] = helps(c, o)
+    return [i for i, name in enumerate(names) if good[name]]
 
 
 def is_bread(food: Food) -> bool:
