@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from oatsack.kitchen import remarks as said
+from oatsack.kitchen.canister import push_kpa
 from oatsack.kitchen.cooking import critical, distil, one_boil
 from oatsack.kitchen.cosy import LUKEWARM_C, Bagged
 from oatsack.kitchen.flamefree import best_swap, flame_free, verdict_of
@@ -475,3 +476,123 @@ def test_walkers_are_told_of_in_the_order_of_the_menu() -> None:
     twins = flame_free(menu, FOODS, larder=[], heat_c={}, allowed=lambda *_: True)
     assert [(one.walker, one.day) for one in twins] == [("bert", 2), ("anna", 2), ("bert", 1),
                                                          ("anna", 1)]  # fmt: skip
+
+
+# Gas, flames, pots and soaks
+
+
+def test_gas_that_hardly_leaves_its_can_is_told_for_the_worst_of_the_nights_outside() -> None:
+    cold, colder, home = (day(n, cold_c=c, last=n == 3)
+                          for n, c in ((1, -12.0), (2, -15.0), (3, -30.0)))  # fmt: skip
+    (flag,) = said.cold_gas(view(days=[cold, colder, home]))
+    assert (flag.values["day"], flag.values["nights"], flag.values["air_c"]) == (2, 2, -15.0)
+    at = conditions_of(colder)
+    assert flag.values["push_kpa"] == round(push_kpa(at.air_c, at.height_m), 1)
+    liquid = Kit(stove=Stove(kind="white-gas", fuel="white-gas"))
+    for seen in (view(days=[cold], fuel=None), view(days=[cold], kit=liquid), view(days=[home]),
+                 view(days=[cold], kit=Kit(stove=None))):  # fmt: skip
+        assert keys(said.cold_gas, seen) == []
+
+
+def test_gas_is_weak_below_fifty_kilopascals_and_not_at_them() -> None:
+    def pushed(air: float) -> float:
+        return push_kpa(air, 900.0)
+
+    low, high = -30.0, 20.0
+    for _ in range(80):  # the air at which a nearly empty can pushes exactly so much
+        low, high = (low, (low + high) / 2) if pushed((low + high) / 2) > said.PUSH_KPA else (
+            (low + high) / 2, high)  # fmt: skip
+    for air, told in ((low - 0.01, True), (high + 0.01, False)):
+        assert bool(keys(said.cold_gas, view(days=[day(cold_c=air)]))) is told
+
+
+@each(
+    ("fuel", "kit", "told"),
+    [
+        (FUEL, Kit(), ["fire-valve", "fumes", "no-flight"]),
+        (FUEL, Kit(stove=Stove(kind="spirit-open", fuel="ethanol")),
+         ["fire-open", "fumes", "no-flight"]),
+        (None, Kit(), []),
+        (FUEL, Kit(stove=None), []),
+    ],
+)  # fmt: skip
+def test_rules_of_fire_are_told_where_something_is_lit(
+    fuel: FuelPlan | None, kit: Kit, told: list[str]
+) -> None:
+    found = [one for one in keys(said.flame_rules, view(fuel=fuel, kit=kit))
+             if not one.startswith("stove-")]  # fmt: skip
+    assert found == told
+
+
+def test_of_several_waits_up_high_the_one_that_grows_most_is_told_for_the_highest_day() -> None:
+    low, high = boiling_c(2000.0), boiling_c(3000.0)
+    meals = (
+        meal(1, boiling_c=low, steps=(step("simmer", 500.0),)),
+        meal(2, boiling_c=high, steps=(step("wait", 12.0), step("simmer", 30.0))),
+        meal(2, "breakfast", boiling_c=high, steps=(step("wait", 5.0),
+             CookStep(kind="wait", start_min=0.0, end_min=900.0))),  # no food waits here
+    )  # fmt: skip
+    (flag,) = said.altitude_wait(view(*meals))
+    assert flag.values["day"] == 2
+    assert flag.values["longer_min"] == pytest.approx(30.0 * (1.0 - 1.0 / staple_factor(high)))
+
+
+@each(
+    ("scope", "dish", "told"),
+    [("pot", "rice", True), ("party", "rice", True), ("plate", "rice", False),
+     ("pot", "oats", False), ("pot", "pouch", False)],
+)  # fmt: skip
+def test_a_pot_is_kept_clean_of_what_is_made_in_it_and_not_of_water_for_a_bag(
+    scope: Any, dish: str, told: bool
+) -> None:
+    # Nobody said whether these hold milk, and unknown counts as contains (C10).
+    strict = walker("w00", avoids=(Avoid(allergen="milk", scope=scope),))
+    served = helpings([portion("w01", 1, "dinner", dish)], FOODS)
+    seen = view(served=served, walkers=[strict, walker("w01")])
+    assert bool(keys(said.pot_allergens, seen)) is told
+
+
+@each(
+    ("cosy", "fuel", "air", "wait", "told"),
+    [(False, FUEL, -15.0, 20.0, True), (True, FUEL, -15.0, 20.0, False),
+     (False, None, -15.0, 20.0, False), (False, FUEL, 25.0, 5.0, False),
+     (False, FUEL, -15.0, 0.0, False)],
+)  # fmt: skip
+def test_a_bag_that_cools_before_its_time_is_told_once_without_a_cosy(
+    cosy: bool, fuel: FuelPlan | None, air: float, wait: float, told: bool
+) -> None:
+    pouch = replace(FOODS["pouch"], prep=replace(FOODS["pouch"].prep, wait_min=wait))
+    served = helpings([portion("anna", 2, "dinner", "pouch"), portion("bert", 2, "dinner", "oats")],
+                      FOODS | {"pouch": pouch})  # fmt: skip
+    seen = view(meal(2, boiling_c=90.0), served=served, kit=Kit(cosy=cosy), fuel=fuel,
+                days=[day(2, cold_c=air)])  # fmt: skip
+    found = list(said.cooling(seen))
+    assert bool(found) is told
+    if told:
+        assert (found[0].values["food"], found[0].values["day"]) == ("pouch", 2)
+        bag = Bagged(water_g=475.0, water_c=90.0, food_g=120.0, food_c=air)
+        ends = bag.after_c(wait * soak_factor(90.0), air, cosy=False)
+        assert found[0].values["end_c"] == pytest.approx(ends)
+        assert ends < LUKEWARM_C
+
+
+@each(
+    ("meal_", "told"), [("lunch", True), ("dinner", False)]
+)
+def test_a_soak_stands_in_middays_air_at_lunch_and_in_the_cold_at_dinner(
+    meal_: Any, told: bool
+) -> None:
+    slow = replace(FOODS["couscous"], prep=replace(FOODS["couscous"].prep, wait_min=90.0))
+    served = helpings([portion("anna", 1, meal_, "couscous")], FOODS | {"couscous": slow})
+    seen = view(served=served, days=[day(1, warm_c=34.0, cold_c=12.0)])
+    found = list(said.soaking(seen))
+    assert bool(found) is told  # an hour above 32 deg C, two below (FSISDanger)
+    if told:
+        assert (found[0].values["ready_min"], found[0].values["within_min"]) == (90.0, 60.0)
+
+
+def test_sweat_worked_out_anew_replaces_its_remarks_and_keeps_the_others() -> None:
+    named = ("kitchen.fumes", "kitchen.too-hot", "kitchen.salt", "kitchen.minutes")
+    old = KitchenLedger(flags=tuple(Flag(key=key, level="note") for key in named))
+    found = said.resweated(old, Menu(portions=()), FOODS)
+    assert [flag.key for flag in found] == ["kitchen.fumes", "kitchen.minutes"]

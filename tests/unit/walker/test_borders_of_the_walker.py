@@ -450,3 +450,62 @@ def test_a_shortfall_that_only_rounding_left_is_none() -> None:
     need_ = {n: a_day(1000.0 / 3.0) for n in (1, 2, 3)}
     eaten = {1: 1000.0 - 1e-10, 2: 0.0, 3: 0.0}
     assert consequence(MAN, need_, eaten).scales_hall_kg == 0.0
+
+
+# What a mutation of the sums still passed
+
+
+def test_the_first_of_the_days_below_rest_is_named() -> None:
+    whole = {n: a_day() for n in (1, 2, 3, 4)}
+    eaten = {1: 3000.0, 4: RESTING - 1.0, 2: RESTING - 5.0, 3: 3000.0}
+    (flag,) = (f for f in cautions(MAN, whole, eaten) if f.key == "body.below-resting")
+    assert (flag.values["n_days"], flag.values["first"]) == (2, 2)
+
+
+def test_a_pack_is_that_of_the_first_and_the_last_step_whatever_is_carried_in_camp() -> None:
+    walk = columns(minutes=np.array([30.0, 60.0, 60.0, 300.0]),
+                   kind=np.array([CAMP, WALK, WALK, CAMP]), speed_ms=1.0,
+                   load_kg=np.array([99.0, 12.0, 9.0, 1.0]))  # fmt: skip
+    found = need(MAN, walk).days[1]
+    assert (found.pack_start_kg, found.pack_end_kg, found.walking_h) == (12.0, 9.0, 2.0)
+    still = need(MAN, rows(CAMP)).days[1]
+    assert (still.pack_start_kg, still.pack_end_kg, still.walking_h) == (0.0, 0.0, 0.0)
+
+
+def test_the_range_leans_where_other_models_lean_and_by_as_much() -> None:
+    found = need(MAN, rows(speed_ms=1.4, load_kg=25.0, grade_pct=8.0))
+    told = [by_day[1] for by_day in found.shelf_kcal.values()]
+    lean = [one / told[0] - 1.0 for one in told]
+    share = found.bands[1].share
+    assert share == pytest.approx(1.0)
+    assert found.bands[1].model_low == pytest.approx(share * max(0.14, -min(lean)))
+    assert found.bands[1].model_high == pytest.approx(share * max(0.14, max(lean)))
+    assert max(-min(lean), max(lean)) > 0.14  # or this would say nothing
+
+
+def test_some_rows_beyond_a_range_are_told_with_their_own_minutes() -> None:
+    mixed = columns(minutes=np.array([10.0, 20.0, 40.0]), speed_ms=1.0, load_kg=10.0,
+                    terrain=np.array([1.0, HELD_FACTOR, HELD_FACTOR]),
+                    grade_pct=np.array([0.0, 0.0, 60.0]))  # fmt: skip
+    told = {f.key: f.values["out_min"] for f in flags_of(MAN, mixed, {}) if "out_min" in f.values}
+    assert told == {"need.outside-terrain": 60.0, "need.outside-slope": 40.0,
+                    "need.snowshoes": 60.0}  # fmt: skip
+    levels = {f.key: f.level for f in flags_of(MAN, mixed, {})}
+    assert levels["need.outside-terrain"] == "caution"
+    assert levels["need.outside-slope"] == "quiet"  # only deep snow is loud
+
+
+def test_walking_counts_beyond_rest_and_a_day_of_nothing_counts_for_nothing() -> None:
+    hour = RESTING / 24.0
+    walked = a_day(3000.0, walking_kcal=1500.0, walking_h=5.0, rest_kcal=19 * 1.3 * hour)
+    empty = a_day(0.0, rest_kcal=0.0)
+    found = availability(MAN, {1: walked, 2: empty}, {1: 2500.0, 2: 0.0})
+    assert found is not None
+    assert found.walking_kcal_day == pytest.approx(1500.0 - 5.0 * hour)
+    assert found.walking_low_kcal_day == pytest.approx(0.8 * 1500.0 - 5.0 * hour)
+    assert found.walking_high_kcal_day == pytest.approx(1.2 * 1500.0 - 5.0 * hour)
+
+
+def test_a_young_walk_without_a_minute_has_no_need() -> None:
+    none = columns(minutes=np.zeros(0))
+    assert need(CHILD, none).days == {}
