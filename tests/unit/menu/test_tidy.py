@@ -29,7 +29,7 @@ STEW = food("stew", role="main", meals="dinner", category="meal", dose_g=110)
 
 def asking(**more: object) -> MenuRequest:
     return request((*BARS, STEW), count=4, need=1800.0, hot_drinks={}, keep="lunch move dinner",
-                   **more)  # type: ignore[arg-type]  # fmt: skip
+                   settings={"variety.twice_grams": 0.0}, **more)  # type: ignore[arg-type]  # fmt: skip
 
 
 @pytest.fixture

@@ -10,6 +10,8 @@ from oatsack.values.food import Meal
 
 ONE_A_DAY = ("sweet", "nut")
 """Classes of which one kind a day is enough on the move."""
+SNACKED: tuple[Meal, ...] = ("lunch", "move")
+"""What is fine every day is not therefore wanted at noon and before and after it as well."""
 FILLING_KCAL = 40.0
 """From so much on, a drink is a small meal."""
 
@@ -60,17 +62,25 @@ def _snacks(frame: Frame) -> None:
     by_day: dict[tuple[str, int, str], list[Option]] = defaultdict(list)
     for (walker, day, meal), options in frame.options.items():
         for o in options:
-            if o.use >= 0 and o.food.role != "main" and not o.food.every_day_fine:
+            if o.use < 0 or o.food.role == "main":
+                continue
+            if not o.food.every_day_fine:
                 by_food[(walker, meal, o.food.id)].append(o)
+            if not o.food.every_day_fine or (o.food.role == "snack" and meal in SNACKED):
                 by_day[(walker, day, o.food.id)].append(o)
     grams = RULE.value(frame, "snack_grams") * frame.mean_carry
+    twice = RULE.value(frame, "twice_grams") * frame.mean_carry
     for (walker, meal, food), found in by_food.items():
         most = max(1.0, -(-len(frame.days[walker]) // 2))
         if meal in ("move", "lunch") and len(found) > most:
             _at_most(frame, f"often/{walker}/{meal}/{food}", found, most, grams)
+    nibbled = {
+        (*at, b.bag.food.id) for at in frame.day_keys for b in frame.day_bags(*at) if b.fixed
+    }
     for (walker, day, food), found in by_day.items():
-        if len(found) > 1:
-            _at_most(frame, f"twice/{walker}/{day}/{food}", found, 1.0, grams)
+        most = 0.0 if (walker, day, food) in nibbled else 1.0
+        if len(found) > most:
+            _at_most(frame, f"twice/{walker}/{day}/{food}", found, most, twice)
 
 
 def _one_of_a_kind(frame: Frame) -> None:
@@ -121,5 +131,6 @@ RULE = Rule(
         Setting(name="kind_grams", unit="g", default=40.0, help="cost of sweets or nuts twice"),
         Setting(name="drink_grams", unit="g", default=8.0, help="cost of a filling drink twice"),
         Setting(name="snack_grams", unit="g", default=6.0, help="cost of a snack too often"),
+        Setting(name="twice_grams", unit="g", default=15.0, help="cost of a food twice a day"),
     ),
 )

@@ -6,9 +6,11 @@ from dataclasses import replace
 
 import pytest
 
+from oatsack.menu.frame import lay
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Rules
-from support.menus import boiled, food, request, retarget
+from oatsack.values.walker import Pick, Usual
+from support.menus import boiled, food, request, retarget, walker
 from support.ruled import Eaten, allowed, missed
 
 BREAD = food("bread", role="side", meals="lunch", category="bread", dose_g=50.0)
@@ -185,6 +187,25 @@ class TestNotTheSameAgain:
         twice = {"anna/1/lunch/bar-0": 1.0, "anna/1/move/bar-0": 1.0}
         once = {"anna/1/lunch/bar-0": 1.0, "anna/1/move/bar-1": 1.0}
         assert off(asked, twice, "variety") > off(asked, once, "variety")
+
+    def test_a_bar_that_is_fine_every_day_is_not_wanted_twice_on_one(self) -> None:
+        bars = [replace(bar, every_day_fine=True) for bar in self.bars]
+        asked = request(bars, count=2, keep="lunch move")
+        two_days = {f"anna/{day}/{meal}/bar-{n}": 1.0
+                    for day in (1, 2) for n, meal in enumerate(("lunch", "move"))}  # fmt: skip
+        assert off(asked, two_days, "variety") == pytest.approx(0.0)
+        twice = {f"anna/1/{meal}/bar-0": 1.0 for meal in ("lunch", "move")}
+        assert off(asked, twice, "variety") == pytest.approx(15.0 * lay(asked).mean_carry)
+
+    def test_nobody_is_offered_for_lunch_what_they_nibble_all_day(self) -> None:
+        """A bag that the walker picked is open that day; it is not paid for, the lunch is."""
+        nuts = food("nuts", meals="lunch move", dose_g=20.0, category="nut", every_day_fine=True)
+        usual = Usual(bags=(Pick(food="nuts", count=1),))
+        asked = request((*self.bars, nuts), [walker(usual=usual)], keep="lunch move")
+        other, same = {"anna/1/lunch/bar-0": 1.0}, {"anna/1/lunch/nuts": 2.0}
+        assert off(asked, same, "variety") - off(asked, other, "variety") == pytest.approx(
+            15.0 * lay(asked).mean_carry
+        )
 
     def test_two_kinds_of_sweets_on_one_day_cost_and_two_of_one_kind_do_not(self) -> None:
         fudge, toffee = (food(n, meals="move", category="sweet", dose_g=20.0, taste="sweet")
