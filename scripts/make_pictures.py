@@ -6,25 +6,20 @@ that the repository stays light. The day is fixed, so the same code takes the sa
 
 from __future__ import annotations
 
-import datetime as dt
 import shutil
-import socket
 import sys
 import tempfile
-import threading
-import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any, NamedTuple
 
 ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT / "tests"))
+
+from support.browser import chromium, served  # noqa: E402 (found beside the tests)
+
 PICTURES = ROOT / "docs" / "pictures"
-TODAY = dt.date(2027, 6, 1)
 MOST_BYTES = 150_000
-FLAGS = ("--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-sync", "--hide-scrollbars",
-         "--disable-background-networking", "--disable-component-update")  # fmt: skip
 
 
 class Shot(NamedTuple):
@@ -54,30 +49,6 @@ SHOTS = (
 )
 
 
-@contextmanager
-def served(folder: Path) -> Iterator[str]:
-    """The address of the pages over a folder."""
-    import uvicorn
-
-    from oatsack.web.app import create
-
-    taken = socket.socket()
-    taken.bind(("127.0.0.1", 0))
-    config = uvicorn.Config(create(folder, today=lambda: TODAY), log_level="error",
-                            lifespan="off", ws="none")  # fmt: skip
-    server = uvicorn.Server(config)
-    thread = threading.Thread(target=server.run, kwargs={"sockets": [taken]}, daemon=True)
-    thread.start()
-    while not server.started:
-        time.sleep(0.02)
-    try:
-        yield f"http://127.0.0.1:{taken.getsockname()[1]}"
-    finally:
-        server.should_exit = True
-        thread.join(10)
-        taken.close()
-
-
 def taken(browser: Any, address: str, shot: Shot) -> bytes:
     """One picture as PNG."""
     context = browser.new_context(
@@ -96,17 +67,13 @@ def taken(browser: Any, address: str, shot: Shot) -> bytes:
 
 def main(wanted: set[str]) -> int:
     """Takes all pictures, or those named; how many were too large."""
-    from playwright.sync_api import sync_playwright
-
     large = 0
     with tempfile.TemporaryDirectory() as made:
         folder = Path(made)
         with as_file(files("oatsack") / "data" / "demo") as demo:
             for file in demo.iterdir():
                 shutil.copy(file, folder)
-        with served(folder) as address, sync_playwright() as playwright:
-            path = shutil.which("chromium") or shutil.which("chromium-browser")
-            browser = playwright.chromium.launch(executable_path=path, args=list(FLAGS))
+        with served(folder) as address, chromium("--hide-scrollbars") as browser:
             for shot in (s for s in SHOTS if not wanted or s.file in wanted):
                 png = taken(browser, address, shot)
                 too = len(png) > MOST_BYTES
@@ -114,7 +81,6 @@ def main(wanted: set[str]) -> int:
                 print(f"{shot.file}: {len(png) // 1000} kB" + (", too large" if too else ""))
                 if not too:
                     (PICTURES / shot.file).write_bytes(png)
-            browser.close()
     return large
 
 

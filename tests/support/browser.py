@@ -48,13 +48,13 @@ def served(folder: Path, works: Works | None = None) -> Iterator[str]:
 
 
 @contextmanager
-def chromium() -> Iterator[Any]:
-    """The system's browser."""
+def chromium(*more: str) -> Iterator[Any]:
+    """The system's browser, with `more` flags."""
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as playwright:
         path = shutil.which("chromium") or shutil.which("chromium-browser")
-        opened = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        opened = playwright.chromium.launch(executable_path=path, args=[*FLAGS, *more])
         yield opened
         opened.close()
 

@@ -55,6 +55,15 @@ def test_a_short_walk_stands_whole_and_a_long_one_in_its_legs_and_weeks(
     assert page.count("<h3>Leg 4, ") == 2
 
 
+def test_the_dial_of_a_long_walk_is_made_only_when_it_is_asked_for(
+    forty: Client, tmp_path: Path
+) -> None:
+    short = client_of(tmp_path / "short", walkers=2, days=7).get("/trip/walk").text
+    page = forty.get("/trip/walk").text
+    assert short.count("/dial.json?w=") == 2 and short.count('"/trip/walk/dial?w=') == 2
+    assert page.count("/dial.json?w=") == 0 and page.count('"/trip/walk/dial?w=') == 1
+
+
 def test_the_parts_hold_every_day_and_every_meal_once(forty: Client) -> None:
     plan = json.loads(forty.get("/trip/walk/plan.json").content)
     pages = [forty.get(f"/trip/walk/days/{n}").text for n in range(1, 9)]

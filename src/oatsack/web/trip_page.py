@@ -33,7 +33,8 @@ NOTES = ("begun", "undone", "redone", "left")
 MOST_ASKED = 40
 """So many numbers at most that one number comes of are told at once."""
 DIALS_AT_ONCE = 3
-"""So many walkers' dials stand on the trip page; of a larger party each has a page."""
+"""So many walkers' dials stand on the trip page; of a larger party each has a page, and on a long
+walk, where making a dial takes minutes."""
 
 
 def trip(door: Door, request: Request, form: Form) -> Response:
@@ -126,8 +127,9 @@ def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
 def _dials(told: Telling) -> list[dict[str, Any]]:
     """Everyone's dial as it stands; `here` says whether it can be turned on this page."""
     people = told.plan.trip.walkers
+    here = len(people) <= DIALS_AT_ONCE and not folding.is_long(told)
     return [
-        {"id": w.id, "here": len(people) <= DIALS_AT_ONCE,
+        {"id": w.id, "here": here,
          "says": told.say("live.dial_who", who=w.name, kcal=told.plan.chosen[w.id].base_kcal),
          "opens": [(told.m.about(told.plan.chosen[w.id].base_kcal), f"chosen/{w.id}/base_kcal")]}
         for w in people if w.id in told.plan.chosen
