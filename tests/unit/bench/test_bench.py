@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import csv
+import importlib
 import importlib.util
 import sys
+import threading
+import time
 from collections import Counter
 from pathlib import Path
 from types import ModuleType, SimpleNamespace
@@ -190,9 +193,45 @@ def test_the_watch_keeps_the_first_plan_and_the_best_within_its_seconds() -> Non
 
 
 def test_a_first_plan_after_the_limit_is_the_best_all_the_same() -> None:
-    watch = WATCH.Watch(0.0, by_cpu=True)
+    watch = WATCH.Watch(0.0)
     menu = Menu(portions=(), aim=1.0)
     watch.spent = lambda: 1.0
     assert watch(menu) is False
     assert (watch.first, watch.best) == (menu, menu)
     assert watch.first_s >= 0.0 and watch.first_cpu_s >= 0.0
+
+
+def test_the_limit_is_over_once_both_clocks_say_so() -> None:
+    """Beside other work the wall runs ahead; with two threads the processor does."""
+    watch = WATCH.Watch(10.0)
+    for wall, cpu, spent in ((12.0, 3.0, 3.0), (6.0, 11.0, 6.0)):
+        watch.seconds, watch.cpu = (lambda wall=wall: wall), (lambda cpu=cpu: cpu)
+        assert watch.spent() == spent
+
+
+def test_waiting_for_quiet_ends_with_the_last_thread_or_the_patience() -> None:
+    leave = threading.Event()
+    thread = threading.Thread(target=leave.wait)
+    before = threading.active_count()
+    thread.start()
+    begin = time.perf_counter()
+    WATCH.all_quiet(0.2)
+    assert time.perf_counter() - begin >= 0.2
+    leave.set()
+    thread.join()
+    assert threading.active_count() == before
+
+
+def test_every_question_that_can_be_answered_is_put_to_the_rivals_too(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.syspath_prepend(str(ROOT))
+    rivals = importlib.import_module("bench.subjects.rivals")
+    asked: list[str] = []
+    monkeypatch.setattr(rivals, "instance", lambda name: SimpleNamespace(name=name))
+    monkeypatch.setattr(rivals, "_rows", lambda one, full: asked.append(one.name) or [])
+    rivals.run(full=True)
+    assert asked == [n for n in INSTANCES.full_set() if not n.endswith("impossible")]
+    parts = [set(some) for some in zip(*(name.split("-") for name in asked), strict=True)]
+    assert parts == [set(INSTANCES.PARTIES), {"60", "150", "400"}, {"none", "half", "full"},
+                     {"easy", "tight"}]  # fmt: skip
