@@ -66,7 +66,8 @@ def provision(trip: Trip, larder: Sequence[Food], engine: Engine, *, setting: Se
     kept = wanted_again(trip, days, slots, near) if near else None
     want = kept or _first_need(trip, days, slots)
     rounds = _frozen(asks, want, near, progress) if near else _settled(asks, want, progress)
-    flags = (*flags_of(days, trip), *doubtful, *_water_flag(rounds.draft.kitchen))
+    told = (*_water_flag(rounds.draft.kitchen), *_now_flag(trip))
+    flags = (*flags_of(days, trip), *doubtful, *told)
     return finish(trip, days, slots, rounds, setting=setting, flags=flags)
 
 
@@ -143,6 +144,14 @@ def _water_flag(kitchen: KitchenLedger) -> tuple[Flag, ...]:
     if kitchen.carries:
         return ()
     return (Flag(key="provision.mean-water", level="note", scope="need", values={"litres": 1.0}),)
+
+
+def _now_flag(trip: Trip) -> tuple[Flag, ...]:
+    """Where the walk stands is kept for planning the rest again; this plan is of the whole walk."""
+    if trip.now is None:
+        return ()
+    values = {"day": trip.now.day}
+    return (Flag(key="provision.whole-walk", level="quiet", scope="trip/now", values=values),)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

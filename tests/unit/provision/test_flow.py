@@ -19,7 +19,7 @@ from oatsack.values.flags import Flag
 from oatsack.values.menu import Menu
 from oatsack.values.plan import Plan
 from oatsack.values.route import Stretch
-from oatsack.values.trip import HandDay, RouteSpec, Trip
+from oatsack.values.trip import HandDay, Now, RouteSpec, Trip
 from oatsack.values.walker import Target, Walker
 from support.each import each
 from support.menus import boiled, food
@@ -237,3 +237,11 @@ def test_hours_of_the_timeline_lie_inside_the_walk() -> None:
         return stretches[0].start_min - 60 <= start <= stretches[-1].end_min
 
     assert all(inside(days[h.day].stretches, h.start_min) for h in plan.timeline["ida"])
+
+
+def test_who_says_where_the_walk_stands_is_told_that_the_plan_is_of_the_whole() -> None:
+    trip = two_days(Target(kcal=2200.0))
+    told = provision(replace(trip, now=Now(day=2)), LARDER, solve, setting=SETTING)
+    assert [f.values["day"] for f in told.flags if f.key == "provision.whole-walk"] == [2]
+    assert told.trip.now == Now(day=2)
+    assert [f for f in typed().flags if f.key == "provision.whole-walk"] == []

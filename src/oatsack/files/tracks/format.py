@@ -14,6 +14,8 @@ MOST_POINTS = 200_000
 MOST_FAULTS = 20
 """A file full of the same mistake is told of it this often."""
 
+AGAIN = "export the track again, or mend it at this place"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Format:
@@ -31,5 +33,6 @@ def fault(
 ) -> Fault:
     """A fault in a track; `at` is line and column, from 1, or (0, 0) where unknown."""
     return Fault(
-        file=file, path=path, wrong=wrong, read=read, instead=instead, line=at[0], column=at[1]
+        file=file, path=path, wrong=wrong, read=read, instead=instead or AGAIN, line=at[0],
+        column=at[1],
     )

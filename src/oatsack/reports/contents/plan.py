@@ -15,6 +15,7 @@ from oatsack.reports.contents import (
     need,
     shopping,
 )
+from oatsack.reports.contents.defaults import default_lines
 from oatsack.reports.contents.losses import loss_blocks
 from oatsack.reports.document import (
     Block,
@@ -157,9 +158,10 @@ def late_table(told: Telling) -> Table:
 def behind_blocks(told: Telling) -> list[Block]:
     """Assumptions, how the plan was made, and the sources it rests on."""
     texts = tuple(first_screen.assumption_text(told, a) for a in told.plan.assumptions)
-    made = told.plan.made
+    left, made = default_lines(told), told.plan.made
     blocks: list[Block] = [
         Fold(title=told.say("plan.assumptions"), blocks=(Bullets(items=texts),)),
+        *([Fold(title=told.say("plan.defaults"), blocks=(Bullets(items=left),))] if left else []),
         Fold(title=told.say("plan.made"), blocks=(Para(text=told.say(
             "plan.made_line", version=made.oatsack, ended=told.say(f"ended.{made.ended}"),
             gap=made.gap, rounds=made.rounds, residual=made.residual_kcal)),)),
