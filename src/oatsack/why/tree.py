@@ -34,6 +34,9 @@ NAMES: Mapping[type, Callable[[Any], str]] = {
     MealLedger: lambda meal: f"{meal.day}-{meal.meal}-{'+'.join(meal.walkers)}",
 }
 
+SUMS: Mapping[type, tuple[str, ...]] = {Bag: ("gross_g",)}
+"""Numbers that are shown and can be opened, though no plan file holds them: each is a property."""
+
 
 def steps(value: Any) -> Iterator[tuple[str, Any]]:
     """The parts of a value by name."""
@@ -74,6 +77,7 @@ def find(value: Any, address: str) -> Any:
     walked: list[str] = []
     for word in (w for w in address.strip("/").split("/") if w):
         parts = dict(steps(here))
+        parts |= {name: getattr(here, name) for name in SUMS.get(type(here), ())}
         if word not in parts:
             close = difflib.get_close_matches(word, parts, n=4) or list(parts)[:8]
             at = "/".join(walked) or "the plan"

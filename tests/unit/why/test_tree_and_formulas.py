@@ -256,3 +256,14 @@ def test_every_file_of_explainers_is_a_part() -> None:
     files = {path.stem for path in Path(explainers.__file__).parent.glob("*.py")}
     helpers = {"__init__", "base", "choosing"}  # what several explainers share
     assert files - helpers == {module for module, _, _ in PARTS}
+
+
+def test_what_a_bag_weighs_with_its_wrapping_can_be_opened_though_no_file_holds_it() -> None:
+    bag = PLAN.packed.bags[0]
+    address = f"packed/bags/{bag.id}/gross_g"
+    assert number(PLAN, address) == bag.gross_g == bag.net_g + bag.wrap_g
+    found = why(PLAN, address)
+    assert found.formula == "net_g + wrap_g" and evaluate(found, {}) == bag.gross_g
+    assert address not in {name for name, _ in leaves(PLAN)}, "a plan file holds each number once"
+    with pytest.raises(UnknownAddress, match="gross_g"):
+        number(PLAN, f"packed/bags/{bag.id}/gros_g")

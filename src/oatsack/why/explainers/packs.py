@@ -158,6 +158,7 @@ def box_gross(asked: Asked) -> Explanation:
 
 
 PACKS: tuple[Explainer, ...] = (
+    Explainer(pattern="packed/bags/*/gross_g", explain=sums("net_g + wrap_g")),
     Explainer(pattern="packed/bags/*/volume_ml", explain=bag_volume),
     Explainer(pattern="packed/sacks/*/by_day_g/*", explain=by_day(
         "food left and all wrapping", sacks.at_waking_g)),
