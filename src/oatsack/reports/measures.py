@@ -81,7 +81,7 @@ class Measures:
         """Water: "350 ml", "1.5 l"; "1½ cups", "3.2 qt"."""
         if self.us:
             return _us_volume(millilitres)
-        if abs(millilitres) < 1000:
+        if abs(millilitres) < 997.5:
             return f"{_thousands(round(millilitres / 5) * 5)} ml"
         return f"{_thousands(millilitres / 1000.0, 1)} l"
 
