@@ -14,17 +14,18 @@ from oatsack.kitchen import caffeine, canister, carries, drinking, keeping, salt
 from oatsack.kitchen.boiltest import Boil, boil_test
 from oatsack.kitchen.cans import EACH_G, choose, gross_g, grouped
 from oatsack.kitchen.carries import Demand, Supply
-from oatsack.kitchen.counts import fills, first_fills, mugs
+from oatsack.kitchen.counts import count_lines, fills, first_fills, mugs
 from oatsack.kitchen.fuelplan import fuel_plan, half_litre_g
 from oatsack.kitchen.fuels import fuel_of, substances
 from oatsack.kitchen.heat import enthalpy_kj_kg
-from oatsack.kitchen.nesting import Thing, can_size, depth_mm, mug_share, nest
+from oatsack.kitchen.nesting import Thing, can_size, check_list, depth_mm, mug_share, nest
 from oatsack.kitchen.price import flame
 from oatsack.values.food import Keep, Nutrients, Prep
 from oatsack.values.kit import FuelCan, Kit, Pot, Stove
 from oatsack.values.kitchen import Conditions, MealLedger
-from oatsack.values.menu import Menu, Pool
+from oatsack.values.menu import Menu, Pool, Portion
 from oatsack.values.trip import Rules
+from oatsack.values.walker import Count, Usual
 from support.each import each
 from support.kitchen import FOODS, day, days, food, menu_of, place, portion, walker
 
@@ -607,3 +608,90 @@ def test_days_of_keeping_are_those_counted_one_by_one() -> None:
         for start in range(1, 8):
             limit = tenths / 10.0
             assert keeping.keeps_until(limit, start, heat) == slowly(limit, start), (limit, start)
+
+
+@each(
+    ("per", "bottles", "water_ml", "bottle_ml", "made_for"),
+    [
+        ("bottle", (700.0, 1000.0), 500.0, 700.0, 500.0),
+        ("bottle", (700.0,), 0.0, 700.0, 473.0),  # a pint, where its label says nothing
+        ("bottle", (), 500.0, 0.0, 500.0),
+        ("mug", (700.0,), 250.0, 0.0, 250.0),
+        ("day", (700.0,), 0.0, 0.0, 0.0),
+    ],
+)
+def test_what_goes_per_bottle_goes_into_the_first_and_knows_its_water(
+    per: Any, bottles: tuple[float, ...], water_ml: float, bottle_ml: float, made_for: float
+) -> None:
+    foods = {"tablet": food("tablet", role="small", prep=Prep(kind="soak", water_ml=water_ml))}
+    menu = menu_of([Portion(walker="anna", day=1, meal="drinks", food="tablet", doses=1.5,
+                            why="count"),
+                    Portion(walker="anna", day=2, meal="drinks", food="tablet", doses=1.0,
+                            why="count")])  # fmt: skip
+    who = walker(usual=Usual(counts=(Count(food="tablet", count=1.0, per=per),)))
+    line = count_lines(menu, foods, [who, walker("bert")], bottles)["anna"]["tablet"]
+    assert (line.bottle_ml, line.made_for_ml) == (bottle_ml, made_for)
+    assert (line.by_day, line.take) == ({"1": 1.5, "2": 1.0}, 3.0)  # whole ones are packed
+
+
+def test_only_what_the_menu_booked_as_a_habit_is_counted() -> None:
+    menu = menu_of([portion("anna", 1, "drinks", "coffee", 2.0)])
+    who = walker(usual=Usual(counts=(Count(food="coffee", count=2.0, per="day"),)))
+    assert count_lines(menu, FOODS, [who], (1000.0,)) == {}
+
+
+@each(
+    ("cans", "sizes"),
+    [((), {100.0, 230.0, 450.0}), ((FuelCan(net_g=227.0, empty_g=99.0),), {227.0})],
+)
+def test_cans_are_the_kits_own_or_the_common_sizes_of_the_fuel(
+    cans: tuple[FuelCan, ...], sizes: set[float]
+) -> None:
+    for burnt in (80.0, 180.0, 400.0):
+        plan = fuel_plan([meal(1, burnt)], Kit(cans=cans), days=(1,), windy=frozenset(),
+                         reserve_boil_g=0.0)  # fmt: skip
+        assert plan is not None
+        assert {grams for grams, _ in plan.cans} <= sizes
+
+
+def test_sweat_is_that_of_walking_uphill_or_level_and_of_no_other_hour() -> None:
+    one, who = day(last=True), walker(height_cm=170.0)
+    plain = drinking.water_day(one, who, Rules(), cooking_ml=0, washing_ml=0, hot_drinks_ml=0)
+    bare = walker()
+    assert drinking.with_sweat(plain, one, bare) == drinking.with_sweat(plain, one, who)  # 1.70 m
+    rest = replace(one, stretches=tuple(s for s in one.stretches if s.kind != "walk"))
+    assert drinking.with_sweat(plain, rest, who).sweat_high_ml == 0.0
+    assert drinking.with_sweat(plain, rest, who).sweat_models == ()
+    (step,) = (s for s in one.stretches if s.kind == "walk")
+    level, down = (sweat.walking_w_m2(replace(step, grade_pct=g), who) for g in (0.0, -20.0))
+    assert level == down < sweat.walking_w_m2(step, who)
+
+
+def test_work_is_energy_over_time_and_skin_and_none_without_time() -> None:
+    # DuBois1916, eq. 1, of 70 kg and 1.70 m; 1 kcal is 4,184 J.
+    area = 0.202 * 70.0**0.425 * 1.7**0.725
+    watts = 1200.0 * 4184.0 / (5.0 * 3600.0)
+    assert sweat.work_w_m2(1200.0, 5.0, walker()) == pytest.approx(watts / area)
+    assert sweat.work_w_m2(1200.0, 0.0, walker()) == 0.0
+
+
+def test_small_things_for_a_flame_stay_at_home_without_one() -> None:
+    with_flame, without = check_list(flame=True), check_list(flame=False)
+    assert set(with_flame) - set(without) == {"lighter", "second-lighter", "pot-grip"}
+    assert [one for one in with_flame if one in without] == list(without)
+
+
+def test_a_bag_that_is_opened_too_early_is_told_and_one_that_keeps_for_ever_is_not() -> None:
+    nuts, bar = food("nuts", keep=Keep(opened_days=2.0)), food("bar")
+    pools = tuple(Pool(walker="anna", food=name, packs=1.0, open_day=1, last_day=last, by_day_g={})
+                  for name, last in (("nuts", 2), ("nuts", 3), ("bar", 9)))  # fmt: skip
+    told = list(keeping.keeping_flags(Menu(portions=(), pools=pools),
+                                      {"nuts": nuts, "bar": bar}, days(4)))  # fmt: skip
+    assert [(flag.values["food"], flag.values["until"], flag.values["day"]) for flag in told] == [
+        ("nuts", 2, 3),
+    ]  # fmt: skip
+
+
+def test_days_as_cold_as_a_fridge_have_no_clock_for_what_is_wet() -> None:
+    stretch = [day(1, warm_c=4.0), day(2, warm_c=20.0), day(3, warm_c=33.0, last=True)]
+    assert keeping.wet_by_day(stretch) == {"2": 120.0, "3": 60.0}

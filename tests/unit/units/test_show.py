@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from oatsack import units
@@ -104,3 +106,53 @@ def test_the_system_is_the_one_most_quantities_are_written_in(
     texts: list[str], system: str
 ) -> None:
     assert units.written_in(texts) == system
+
+
+@each(
+    ("show", "value", "metric", "us"),
+    [
+        (units.show_mass, 9.94, "9.9 g", "0.4 oz"), (units.show_mass, 9.96, "10 g", "0.4 oz"),
+        (units.show_mass, 999.4, "999 g", "2 lb 3 oz"),
+        (units.show_mass, 999.6, "1.00 kg", "2 lb 3 oz"),
+        (units.show_mass, 99_990.0, "99.99 kg", "220 lb"),
+        (units.show_mass, 99_996.0, "100.0 kg", "220 lb"),
+        (units.show_mass, 452.0, "452 g", "15.9 oz"), (units.show_mass, 452.5, "452 g", "1 lb"),
+        (units.show_mass, 18_120.0, "18.12 kg", "39 lb 15 oz"),
+        (units.show_mass, 18_130.0, "18.13 kg", "40 lb"),
+        (units.show_mass, -0.2, "-0.2 g", "0 oz"), (units.show_mass, -100.0, "-100 g", "-3.5 oz"),
+        (units.show_distance, 999.4, "999 m", "0.62 mi"),
+        (units.show_distance, 999.6, "1.0 km", "0.62 mi"),
+        (units.show_distance, 241.0, "241 m", "791 ft"),
+        (units.show_distance, 242.0, "242 m", "0.15 mi"),
+        (units.show_distance, 1601.0, "1.6 km", "0.99 mi"),
+        (units.show_distance, 1602.0, "1.6 km", "1.0 mi"),
+        (units.show_volume, 999.4, "999 ml", "34 fl oz"),
+        (units.show_volume, 999.6, "1.00 l", "34 fl oz"),
+        (units.show_volume, 9_994.0, "9.99 l", "10.6 qt"),
+        (units.show_volume, 9_996.0, "10.0 l", "10.6 qt"),
+        (units.show_volume, 294.0, "294 ml", "9.9 fl oz"),
+        (units.show_volume, 294.5, "294 ml", "10 fl oz"),
+        (units.show_volume, 1891.0, "1.89 l", "64 fl oz"),
+        (units.show_volume, 1892.0, "1.89 l", "2.0 qt"),
+        (units.show_body_height, 182.0, "182 cm", "6 ft"),
+        (units.show_body_height, 181.0, "181 cm", "5 ft 11 in"),
+        (units.show_height, 10_000.0, "10\u202f000 m", "32\u202f808 ft"),
+        (units.show_temperature, -0.4, "0 °C", "31 °F"),
+        (units.show_room, 9_949.0, "9.9 l", "607 in³"),
+    ],
+)  # fmt: skip
+def test_a_unit_gives_way_to_the_next_where_its_rounding_would_reach_it(
+    show: Callable[..., str], value: float, metric: str, us: str
+) -> None:
+    assert (show(value), show(value, "us")) == (metric, us)
+
+
+@each(
+    ("low", "high", "step"),
+    [(0.0, 10.0, 1.0), (0.0, 9.99, 0.5), (0.0, 20.0, 2.0), (0.0, 19.9, 1.0), (0.0, 50.0, 5.0),
+     (0.0, 49.9, 2.0), (3100.0, 4700.0, 100.0), (7.0, 7.0, 0.5), (0.0, 0.0, 0.1)],
+)  # fmt: skip
+def test_a_range_is_told_in_steps_of_one_two_or_five_that_are_at_most_its_tenth(
+    low: float, high: float, step: float
+) -> None:
+    assert units.step_for(low, high) == pytest.approx(step)
