@@ -101,8 +101,7 @@ class Workspace:
             now = _same_head(db, trip, head)
             if now is None or now.parent is None:
                 raise UsageError("there is nothing left to undo")
-            db.execute("update revision set next = ? where id = ?", (now.id, now.parent))
-            _move(db, trip, now.parent)
+            _move(db, trip, now.parent)  # its next is this one: the head came that way
             return _revision(db, now.parent)
 
     def redo(self, trip: str, *, head: int) -> Revision:

@@ -7,6 +7,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from oatsack.errors import StaleHead, UsageError
+from oatsack.store import workspace
 from oatsack.store.workspace import Workspace
 from support.amount import examples
 
@@ -107,7 +109,9 @@ def test_a_backup_is_a_whole_copy_and_never_overwrites(tmp_path: Path) -> None:
 
 SAVING = """
 import sys
+import threading
 from pathlib import Path
+from oatsack.store import workspace
 from oatsack.store.workspace import Workspace
 store = Workspace(Path(sys.argv[1]))
 at = store.head("walk")
@@ -222,3 +226,78 @@ def test_a_backup_while_another_writes_is_whole(tmp_path: Path) -> None:
     assert there.sound()
     assert there.head("walk") == first
     assert there.trips() == ("walk",)
+
+
+def test_the_database_keeps_a_log_ahead_and_checks_its_references_and_types(
+    tmp_path: Path,
+) -> None:
+    store = Workspace(tmp_path)
+    outside = sqlite3.connect(store.path)
+    assert outside.execute("pragma journal_mode").fetchone() == ("wal",)
+    made = dict(outside.execute("select name, sql from sqlite_master where type = 'table'"))
+    outside.close()
+    assert all(sql.rstrip().lower().endswith("strict") for sql in made.values())
+    with store._open() as db:
+        assert db.execute("pragma synchronous").fetchone() == (2,)  # full: synced, then said
+        assert db.execute("pragma foreign_keys").fetchone() == (1,)
+    with pytest.raises(sqlite3.IntegrityError), store._open() as db:
+        db.execute("insert into revision (trip, parent, text) values ('walk', 99, 'x')")
+    assert not store.holds("walk", "x")
+
+
+def test_a_save_that_breaks_off_in_the_middle_is_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+
+    def broken(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as here:
+        here.setattr(workspace, "_move", broken)
+        with pytest.raises(KeyboardInterrupt):
+            store.save("walk", "two", head=first.id)
+    assert not store.holds("walk", "two")
+    assert store.revision(first.id).next is None
+    assert store.head("walk") == first
+
+
+def test_redo_leads_to_the_last_branch_that_was_undone(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    root = store.save("walk", "root", head=None)
+    for text in ("left", "right"):
+        branch = store.save("walk", text, head=root.id)
+        leaf = store.save("walk", f"{text} leaf", head=branch.id)
+        store.undo("walk", head=leaf.id)
+        store.undo("walk", head=branch.id)
+    texts = []
+    at = root
+    for _ in range(2):
+        at = store.redo("walk", head=at.id)
+        texts.append(at.text)
+    assert texts == ["right", "right leaf"]
+    back = store.undo("walk", head=at.id)
+    assert (back.text, store.redo("walk", head=back.id).text) == ("right", "right leaf")
+
+
+def test_one_saver_waits_for_another_and_the_later_is_told(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    told: list[object] = []
+
+    def mine(text: str) -> None:
+        try:
+            told.append(Workspace(tmp_path).save("walk", text, head=first.id).text)
+        except StaleHead as error:
+            told.append((error.theirs, error.mine))
+
+    both = [threading.Thread(target=mine, args=(text,)) for text in ("a", "b")]
+    for one in both:
+        one.start()
+    for one in both:
+        one.join()
+    won = next(one for one in told if isinstance(one, str))
+    lost = "b" if won == "a" else "a"
+    assert (won, lost) in [one for one in told if isinstance(one, tuple)]
+    assert store.head("walk").text == won  # type: ignore[union-attr]
