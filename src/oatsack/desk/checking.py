@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from oatsack.desk.opening import Desk, doubtful, read_all, way_faults, whole, written
+from oatsack.desk.opening import Desk, doubtful, read_all, sound, way_faults, written
 from oatsack.errors import Fault, UnreadableInput
 from oatsack.files.larder import Reading
+from oatsack.larder.stock import stale
 from oatsack.reports.words import Voice, say
 from oatsack.route.calendar import windows_of
 from oatsack.values.flags import Flag
@@ -49,18 +50,17 @@ def checked(path: Path) -> Checked:
     doubts = tuple(_doubt(food, flag, desk.readings) for food in desk.foods
                    for flag in doubtful([food]))  # fmt: skip
     try:
-        opened = whole(desk, path, text)
+        trip, foods = sound(desk, path)
     except UnreadableInput as error:
         return Checked(faults=error.faults, doubts=doubts)
-    if found := way_faults(opened.trip, opened.track, text):
+    if found := way_faults(trip, desk.track, text):
         return Checked(faults=found, doubts=doubts)
-    days = windows_of(opened.trip)
-    voice = Voice(foods={food.id: food.name for food in opened.foods})
+    voice = Voice(foods={food.id: food.name for food in foods})
     return Checked(
-        faults=(), doubts=doubts, days=len(days), walkers=len(opened.trip.walkers),
-        foods=len(opened.foods), notes=(
-            *(voice.flag(flag) for flag in opened.flags),
-            *(written(name, found) for name, found in opened.dialects.items()),
+        faults=(), doubts=doubts, days=len(windows_of(trip)), walkers=len(trip.walkers),
+        foods=len(foods), notes=(
+            *(voice.flag(flag) for flag in stale(desk.lots, trip.begin.date())),
+            *(written(name, found) for name, found in desk.dialects.items()),
         ),
     )  # fmt: skip
 

@@ -18,7 +18,6 @@ from oatsack.files.larder import Reading, bundled, read_with_dialect
 from oatsack.files.reserved import read_reserved
 from oatsack.files.sheet import Dialect
 from oatsack.files.stock import read_stock
-from oatsack.files.tracks import read_track
 from oatsack.files.trip import (
     Parsed,
     check_foods,
@@ -90,6 +89,11 @@ class Desk:
             self.faults += error.faults
         return None
 
+    @property
+    def dialects(self) -> Mapping[str, Dialect]:
+        """How each larder file turned out to be written."""
+        return {name: found.dialect for name, found in self.readings.items()}
+
     def larder(self, name: str) -> tuple[Food, ...]:
         """Foods of a larder file; of one with faults, its rows without."""
         if name == BUNDLED:
@@ -122,15 +126,20 @@ def open_trip(path: Path, text: str | None = None) -> Opened:
 
 def whole(desk: Desk, path: Path, text: str) -> Opened:
     """What a desk has read, if all of it is sound. Raises UnreadableInput with every fault."""
+    trip, foods = sound(desk, path)
+    made = opened(trip, foods, track=desk.track, folder=path.parent, text=text)
+    return replace(made, dialects=desk.dialects, flags=stale(desk.lots, trip.begin.date()))
+
+
+def sound(desk: Desk, path: Path) -> tuple[Trip, tuple[Food, ...]]:
+    """The trip and the foods with what of them is at home. Raises UnreadableInput with every
+    fault."""
     if desk.faults or desk.trip is None:
         raise UnreadableInput(desk.faults)
-    trip, lots = desk.trip, desk.lots
-    at_home = without(stocked(desk.foods, lots), _reserved(desk, trip, path))
+    foods = without(stocked(desk.foods, desk.lots), _reserved(desk, desk.trip, path))
     if desk.faults:
         raise UnreadableInput(desk.faults)
-    made = opened(trip, at_home, track=desk.track, folder=path.parent, text=text)
-    dialects = {name: found.dialect for name, found in desk.readings.items()}
-    return replace(made, dialects=dialects, flags=stale(lots, trip.begin.date()))
+    return desk.trip, tuple(foods)
 
 
 def read_all(desk: Desk, path: Path, text: str | None) -> str:
@@ -148,7 +157,7 @@ def read_all(desk: Desk, path: Path, text: str | None) -> str:
     desk.foods = read_larders(desk, larders)
     sound = not desk.unnamed and not desk.at_fault
     desk.lots = _lots(desk, named_stock(text), desk.foods if sound else ())
-    desk.track = desk.read(track_name, read_track) if track_name else None
+    desk.track = desk.read(track_name, _track) if track_name else None
     desk.trip = _paced(desk, parsed.trip, text, path.name)
     if desk.trip is not None and not desk.unnamed:
         found = check_foods(desk.trip, desk.foods, text=text, at_fault=desk.at_fault)
@@ -193,7 +202,7 @@ def _paced(desk: Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
     found = {}
     for number, file, fault in pace_tracks(text, name):
         try:
-            recorded = read_track((desk.folder / file).read_bytes(), file)
+            recorded = _track((desk.folder / file).read_bytes(), file)
             rule = RouteSpec().pace_model if trip is None else trip.route.pace_model
             found[number] = _own_pace(recorded, rule, file)
         except OSError as error:
@@ -204,6 +213,12 @@ def _paced(desk: Desk, trip: Trip | None, text: str, name: str) -> Trip | None:
         except UnreadableInput as error:
             desk.faults += error.faults
     return trip if trip is None else with_paces(trip, found)
+
+
+def _track(data: bytes, name: str) -> Track:
+    from oatsack.files.tracks import read_track  # costs more than a trip without one
+
+    return read_track(data, name)
 
 
 def _own_pace(recorded: Track, rule: str, file: str) -> OwnPace:
