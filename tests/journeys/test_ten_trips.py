@@ -369,7 +369,8 @@ def test_bramble_bowl_closes_with_flat_pouches_only_and_one_small_can_is_not_eno
 def test_fern_ford_one_day_late_on_the_third_evening_of_stone_kettle() -> None:
     """9,800 kcal left with the spare for 2.7 days is 70 % of plan, about 2,100 and 1,500; fuel for
     every meal and hot drink is there: 124 g left, 102 needed."""
-    late = plan_named("stone_kettle").late[0]
+    plan = plan_named("stone_kettle")
+    late = plan.late[0]
     assert late.days == 1
     assert off(
         left=(sum(late.left_kcal.values()), 9800), bram=(late.kcal_day["bram"], 2100),
@@ -377,3 +378,5 @@ def test_fern_ford_one_day_late_on_the_third_evening_of_stone_kettle() -> None:
         gas_left=(late.fuel_left_g, 124),
     ) == {}  # fmt: skip
     assert late.fuel_needed_g < late.fuel_left_g
+    sheet = " ".join(render(plan, "sheet", "text", width=100).decode("utf-8").split())
+    assert "Keep every meal and hot drink; thin out the snacks first" in sheet
