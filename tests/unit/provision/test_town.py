@@ -118,3 +118,35 @@ def test_meals_in_town_stand_at_their_clock() -> None:
     bare = trip_with(replace(TOWN, town_meals=frozenset(), town_kcal=800.0))
     assert town_moments(bare, {2: 800.0}) == [(1440.0 + 1110.0, 800.0)]
     assert town_moments(trip_with(), {}) == []
+
+
+def test_on_a_part_day_a_meal_in_town_is_worth_what_it_is_on_a_full_one() -> None:
+    """The walk begins at nine: a day without its breakfast, yet a dinner of 30 % of 3,000 kcal."""
+    early = replace(TOWN, leg=1, day=1, town_meals=frozenset({"dinner"}))
+    plain, _ = targets_with()
+    kcal, town = targets_with(early)
+    assert plain[1] < 2500.0
+    assert town == {1: pytest.approx(900.0)}
+    assert kcal[1] == pytest.approx(plain[1] - 900.0)
+
+
+def test_a_town_that_names_only_its_energy_is_beside_one_that_names_its_meals() -> None:
+    """What one place states is not lost for another that states nothing."""
+    stated = replace(TOWN, leg=1, day=1, town_meals=frozenset(), town_kcal=700.0)
+    trip = trip_with(stated, TOWN)
+    assert (stated_kcal(trip, 1), stated_kcal(trip, 2), stated_kcal(trip, 3)) == (700.0, None, None)
+    _, town = targets_with(stated, TOWN)
+    assert town == {1: pytest.approx(700.0), 2: pytest.approx(900.0), 3: pytest.approx(600.0)}
+    both = (stated, replace(stated, day=2, town_kcal=500.0))
+    assert [stated_kcal(trip_with(*both), day) for day in (1, 2, 3)] == [700.0, 500.0, None]
+
+
+def test_meals_in_town_stand_on_the_timeline_at_their_clocks_in_the_order_of_the_days() -> None:
+    """Dinner at half past six of day 2, breakfast at seven of day 3, by the usual clocks."""
+    found = list(town_moments(trip_with(TOWN), {3: 600.0, 2: 900.0}))
+    assert found == [(1440.0 + 1110.0, 900.0), (2 * 1440.0 + 420.0, 600.0)]
+    both = replace(TOWN, town_meals=frozenset({"lunch", "dinner"}))
+    (at_lunch, lunch), (at_dinner, dinner) = sorted(town_moments(trip_with(both), {2: 1000.0}))
+    assert (at_lunch, at_dinner) == (1440.0 + 750.0, 1440.0 + 1110.0)
+    assert lunch + dinner == pytest.approx(1000.0)
+    assert lunch / dinner == pytest.approx(MEAL_SHARE["lunch"] / MEAL_SHARE["dinner"])
