@@ -6,6 +6,7 @@ the text, comments and order kept (C12). Whoever is to be fully fed is never off
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
@@ -26,8 +27,18 @@ ELSEWHERE = ("way-out.none", "way-out.labels")
 
 def mended(text: str, key: str, values: Values) -> Changes | None:
     """The change of a way out; None for one that lies outside the trip's text."""
-    found = WRITES.get(key.removeprefix("way-out."))
-    return None if found is None else found(text, values)
+    out: dict[str, object] = {}
+    for name in parts_of(key):
+        changes = WRITES[name](text, values) if name in WRITES else None
+        if changes is None:
+            return None
+        out |= changes
+    return out
+
+
+def parts_of(key: str) -> list[str]:
+    """The changes that a way out makes together."""
+    return key.removeprefix("way-out.").split("-and-")
 
 
 def _cook_lunch(text: str, values: Values) -> Changes:
@@ -66,10 +77,6 @@ def _container(text: str, values: Values) -> Changes:
     return _volume(text, "containers", 0, first.volume_ml + float(values["more_ml"]))
 
 
-def _both(text: str, values: Values) -> Changes:
-    return {**_budget(text, values), **_container(text, values)}
-
-
 def _volume(text: str, kind: str, place: int, volume_ml: float) -> Changes:
     """The volume of a pot or container, told by itself or in a table of its own."""
     rows = data_of(text).get("kit", {}).get(kind, ())
@@ -93,7 +100,7 @@ def _eat(text: str, values: Values) -> Changes | None:
 WRITES: Mapping[str, Callable[[str, Values], Changes | None]] = {
     "cook-lunch": _cook_lunch, "cook-breakfast": _cook_breakfast, "bans": _bans,
     "dislikes": _dislikes, "budget": _budget, "minutes": _minutes, "pot": _pot,
-    "container": _container, "budget-and-container": _both, "eat": _eat, "eat-all": _eat,
+    "container": _container, "eat": _eat, "eat-all": _eat,
 }  # fmt: skip
 """Every way out that is a change of the trip, by its key."""
 
@@ -114,8 +121,9 @@ def scaled(trip: Trip, walker: Walker, share: float) -> str:
     """A walker's wish for a full day, so many times as much, as the trip's file says it."""
     of = walker.target
     if of.kcal is not None:
-        return f"{rounded(of.kcal * share):g} kcal"
-    return f"{max(1.0, 100.0 * chosen_share(trip, walker, of) * share):.0f}%"
+        return f"{rounded(of.kcal * share, less=share < 1.0):g} kcal"
+    percent = 100.0 * chosen_share(trip, walker, of) * share
+    return f"{max(1, math.floor(percent) if share < 1.0 else math.ceil(percent))}%"
 
 
 def chosen_share(trip: Trip, walker: Walker, of: Target) -> float:
@@ -125,9 +133,10 @@ def chosen_share(trip: Trip, walker: Walker, of: Target) -> float:
     return walker.appetite * (SHORT_WALK_SHARE if trip.day_count <= SHORT_WALK_DAYS else 1.0)
 
 
-def rounded(kcal: float) -> float:
-    """A number as it is written into a trip [kcal]."""
-    return float(max(LEAST_KCAL, round(kcal / 10.0) * 10))
+def rounded(kcal: float, *, less: bool) -> float:
+    """A number as it is written into a trip [kcal], to the side of the limit on which it fits."""
+    tens = math.floor(kcal / 10.0) if less else math.ceil(kcal / 10.0)
+    return float(max(LEAST_KCAL, tens * 10))
 
 
 def kept_ways(trip: Trip, flags: Iterable[Flag]) -> Iterator[Flag]:
@@ -140,6 +149,7 @@ def kept_ways(trip: Trip, flags: Iterable[Flag]) -> Iterator[Flag]:
             continue
         kcal = typed.get(str(flag.values.get("walker", ""))) if flag.key == EATS[0] else None
         if kcal is not None:
-            number = rounded(kcal * float(flag.values["share"]))
+            share = float(flag.values["share"])
+            number = rounded(kcal * share, less=share < 1.0)
             flag = replace(flag, values={**flag.values, "energy_kcal": number})
         yield flag

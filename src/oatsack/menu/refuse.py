@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from oatsack.menu.blend import blend
 from oatsack.menu.build import first_plan
 from oatsack.menu.frame import Frame
 from oatsack.menu.improve import State, improve
@@ -35,7 +36,7 @@ RELUCTANCE: Mapping[str, float] = {
 }  # fmt: skip
 """How much rather another wish gives than this one; ours. What is not named counts 1."""
 MOST_TAKEN_BACK = 12
-EXACT_COLUMNS, EXACT_NODES, EXACT_SECONDS = 1500, 20, 20.0
+EXACT_COLUMNS, EXACT_NODES, EXACT_SECONDS = 600, 20, 20.0
 """Up to so many columns the engine says the amounts itself; ours."""
 DEAR = 25.0
 """All of a limit costs so many times the usual aim of a whole trip; ours."""
@@ -43,7 +44,7 @@ USUAL_G = 800.0
 """What a day's food about weighs, for that price only; ours."""
 FIRM = 10.0
 """What is to hold in the end costs so many times more while the menu is mended; ours."""
-MENDING_STEPS = 12
+MENDING_STEPS, MENDING_MORE = 12, 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,14 +148,28 @@ def _gives(
 
 def _menu(frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int],
           tight: Collection[str]) -> Floats | None:  # fmt: skip
-    """A menu of whole things in which only these rows give, and little."""
-    if len(problem.columns) <= EXACT_COLUMNS:
-        easy = elastic(frame, problem, rows)
-        return engine(easy, Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05)).x
+    """A menu of whole things in which only these rows give, and little: built and mended, and of a
+    small problem the engine's own where that gives less."""
     every = [*rows, *(i for i in _named(problem) if i not in set(rows))]
-    easy = elastic(frame, problem, every, firm=len(every) - len(rows))
-    state = mended(frame, easy, engine, firm=len(every) - len(rows), tight=tight)
-    return None if state is None else state.x
+    firm = len(every) - len(rows)
+    easy = elastic(frame, problem, every, firm=firm)
+    state = mended(frame, easy, engine, firm=firm, tight=tight)
+    count = len(problem.columns) + 2 * len(rows)
+    found = [] if state is None else [state.x[:count]]
+    if len(problem.columns) <= EXACT_COLUMNS and not (found and not _much(problem, rows, found[0])):
+        work = Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05,
+                    hint=found[0] if found else None)  # fmt: skip
+        own = engine(elastic(frame, problem, rows), work).x
+        found += [] if own is None else [own]
+    return min(found, key=lambda x: _much(problem, rows, x), default=None)
+
+
+def _much(problem: Problem, rows: Sequence[int], x: Floats) -> float:
+    """How much gives in all, each limit relative to itself and to how gladly it gives."""
+    return sum(
+        give.share * RELUCTANCE.get(give.row.split("/")[0], 1.0)
+        for give in giving(problem, rows, x)
+    )
 
 
 def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int,
@@ -171,9 +186,12 @@ def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int,
     if done is None:
         return None
     x, aim = done
+    gives = sum(name.startswith("give/") for name in easy.columns)
     bound = easy.offset if tight else found.bound
     state = State(frame=frame, problem=easy, relaxed=found, x=x, aim=aim, bound=bound)
     improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=lambda now: False)
+    if state.x[len(state.x) - gives :].max() > SMALL:
+        blend(state, engine, more=MENDING_MORE)
     return state if not firm or state.x[-2 * firm :].max() <= SMALL else None
 
 

@@ -7,7 +7,7 @@ larger pot or container, another amount to eat, disliked or banned food. Never a
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from oatsack.menu.refuse import FAR, Give
@@ -17,8 +17,8 @@ from oatsack.values.menu import MenuRequest
 ROOM = 1.03
 """What must give is offered with so much to spare, since packs and doses are whole; ours."""
 STEPS = (1.0, 1.3)
-EAT_LESS = (1.0, 0.95, 0.88, 0.78, 0.6)
-EAT_MORE = (1.0, 1.05, 1.15, 1.4)
+EAT_LESS = (0.98, 0.94, 0.88, 0.78, 0.6)
+EAT_MORE = (1.02, 1.06, 1.15, 1.4)
 """By so much less, or more, than a menu of parts would bring; whole doses ask for it; ours."""
 LEAST_KCAL = 300.0
 """Less than so much a day is no answer; ours."""
@@ -43,15 +43,12 @@ def ways(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     if rules & {"energy-day", "energy-trip", "mains"}:
         yield from _open_meals(request)
         yield from _allow(request)
-    if {"packs", "container"} <= rules:
-        yield from _money_and_room(request, gives)
-    elif "packs" in rules:
-        yield from _money(request, gives)
-    if "minutes" in rules:
-        yield from _minutes(request, gives)
-    if "pot" in rules:
-        yield from _pot(request, gives)
-    if request.container_ml is not None and not {"packs", "container"} <= rules:
+    means = [(name, make) for name, rule, make in MEANS if rule in rules]
+    if len(means) > 1:
+        yield from _several(request, gives, means)
+    for _, make in means:
+        yield from make(request, gives)
+    if request.container_ml is not None and "container" not in rules:
         yield from _room(request, gives)
     if rules & {"energy-day", "energy-trip"}:
         yield from _eat(request, _shares(gives))
@@ -121,13 +118,19 @@ def _pot(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
         yield WayOut(request=replace(request, kit=kit), flag=flag)
 
 
-def _money_and_room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
-    """Both at once, since neither is enough alone."""
-    for money, room in zip(_money(request, gives), _room(request, gives), strict=False):
-        both = replace(room.request, rules=money.request.rules)
-        values = {**money.flag.values, **room.flag.values}
-        flag = Flag(key="way-out.budget-and-container", level="note", values=values)
-        yield WayOut(request=both, flag=flag)
+def _several(
+    request: MenuRequest, gives: Sequence[Give], means: Sequence[tuple[str, Means]]
+) -> Iterator[WayOut]:  # fmt: skip
+    """All of them at once, since none is enough alone: a little of each, then more."""
+    for step in range(len(STEPS)):
+        now, values = request, dict[str, float | int | str]()
+        for _, make in means:
+            found = list(make(now, gives))
+            way = found[min(step, len(found) - 1)] if found else None
+            if way is not None:
+                now, values = way.request, {**values, **way.flag.values}
+        key = "way-out." + "-and-".join(name for name, _ in means)
+        yield WayOut(request=now, flag=Flag(key=key, level="note", values=values))
 
 
 def _room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
@@ -188,3 +191,11 @@ def _shares_of_room(request: MenuRequest, gives: Sequence[Give]) -> dict[str, fl
     far = [g for g in gives if g.row.startswith(FAR) and g.over > 0 and g.high > 0]
     share = min((g.high / (g.high + g.over) for g in far), default=0.0)
     return dict.fromkeys(request.target_kcal, share) if share > 0 else {}
+
+
+Means = Callable[[MenuRequest, Sequence[Give]], Iterator[WayOut]]
+MEANS: tuple[tuple[str, str, Means], ...] = (
+    ("budget", "packs", _money), ("minutes", "minutes", _minutes), ("pot", "pot", _pot),
+    ("container", "container", _room),
+)  # fmt: skip
+"""What is written for each rule that gives, the gentlest first, with the name of its way out."""

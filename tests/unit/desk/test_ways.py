@@ -6,6 +6,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import replace
 from importlib.resources import files
+from itertools import combinations
 from typing import Any
 
 from oatsack.desk import ways
@@ -29,11 +30,14 @@ mass = "80 kg"
 [route]
 usual_day = { distance = "14 km", up = "500 m" }
 """
-KIT = TRIP + """
+KIT = (
+    TRIP
+    + """
 [kit]
 pots = ["900 ml", { name = "big", volume = "2 l" }]  # both from home
 containers = [{ volume = "10 l", carrier = "Ben" }, "4 l"]
 """
+)
 RULES = """
 [rules]
 budget = "3 CHF"
@@ -68,10 +72,32 @@ def test_every_way_out_is_one_change_of_a_trip_that_reads_comments_kept() -> Non
 
 
 def test_there_is_a_change_for_every_way_that_the_chooser_names() -> None:
-    named = set(_keys())
+    named = {part for key in _keys() for part in ways.parts_of(key)}
     assert named - set(ways.WRITES) == {k.removeprefix("way-out.") for k in ways.ELSEWHERE}
     assert set(ways.WRITES) - named == set()
-    assert set(CHANGES) | {"dislikes"} == set(ways.WRITES)
+    assert set(CHANGES) - {"budget-and-container"} | {"dislikes"} == set(ways.WRITES)
+
+
+def test_whatever_gives_together_has_one_sentence_and_all_its_changes() -> None:
+    names = [name for name, *_ in ways_out.MEANS]
+    together = ["-and-".join(some) for n in range(2, len(names) + 1)
+                for some in combinations(names, n)]  # fmt: skip
+    assert [key for key in together if key not in _keys()] == []
+    text = KIT + RULES
+    values = {k: v for name in names for k, v in CHANGES[name].items()}
+    for key in together:
+        alone = {path for name in key.split("-and-")
+                 for path in ways.mended(text, f"way-out.{name}", values) or ()}  # fmt: skip
+        assert set(ways.mended(text, f"way-out.{key}", values) or ()) == alone, key
+
+
+def test_an_amount_is_written_on_the_side_of_the_limit_on_which_it_fits() -> None:
+    assert ways.rounded(2918.8, less=True) == 2910.0
+    assert ways.rounded(2911.0, less=False) == 2920.0
+    trip = parse_trip(KIT + RULES, "trip.toml")
+    free = replace(trip.walkers[0], target=replace(trip.walkers[0].target, kcal=None, share=0.85))
+    assert ways.scaled(trip, free, 0.9036) == "76%"
+    assert ways.scaled(trip, free, 1.011) == "86%"
 
 
 def _keys() -> list[str]:

@@ -108,7 +108,7 @@ def _walker(table: tables.WalkerTable, who: tuple[str, str]) -> Walker:
     changes: dict[str, Any] = {"id": who[0], "name": who[1]}
     if table.avoids:
         changes["avoids"] = all_filled(table.avoids)
-    if table.dislikes:
+    if table.dislikes is not None:
         changes["dislikes"] = frozenset(table.dislikes)
     if table.usual:
         changes["usual"] = _usual(table.usual)
