@@ -75,7 +75,8 @@ def improve(
 
 
 def stepped(
-    state: State, lanes: Lanes, some: Sequence[Mask], *, enough: float = ENOUGH_GAP
+    state: State, lanes: Lanes, some: Sequence[Mask], *, enough: float = ENOUGH_GAP,
+    nodes: int = STEP_NODES,
 ) -> bool:  # fmt: skip
     """Chooses each of these anew from where the menu stands, all else fixed, and takes what is
     better, both where they go together; True when the menu got better. A step ends when it is
@@ -83,7 +84,7 @@ def stepped(
     parts = [fixed_outside(state.problem, free, state.x) for free in some]
     gap = enough * mean_day(state)
     answers = lanes.run([
-        (part, Work(nodes=STEP_NODES, seconds=STEP_SECONDS, gap_abs=gap, seed=state.seed,
+        (part, Work(nodes=nodes, seconds=STEP_SECONDS, gap_abs=gap, seed=state.seed,
                     hint=state.x[numbers]))
         for part, numbers in parts
     ])  # fmt: skip

@@ -50,7 +50,7 @@ def _bettered(state: State, engine: Engine, stop: Stop, *, steps: int) -> str:
     if len(state.problem.columns) <= BLENDED_UP_TO:
         enough = BLEND_GAP * len(state.frame.day_keys)
         with Lanes(engine, lambda: stop(state)) as lanes:
-            stepped(state, lanes, [used_by_either(state, BLENDED)], enough=enough)
+            stepped(state, lanes, [used_by_either(state, BLENDED)], enough=enough, nodes=1)
         if lanes.halted or stop(state):
             return "stopped"
     return improve(state, engine, steps=steps, done_gap=-1.0, stop=stop)
