@@ -9,7 +9,15 @@ import pytest
 
 from oatsack.kitchen.carries import Demand, carries, supplies
 from oatsack.kitchen.cooking import cook
-from oatsack.kitchen.ledger import demands, kitchens, ledger, waters, with_work, work_of
+from oatsack.kitchen.ledger import (
+    conditions_at,
+    demands,
+    kitchens,
+    ledger,
+    waters,
+    with_work,
+    work_of,
+)
 from oatsack.kitchen.occasions import Dish, Occasion, Pour, Soak, helpings, occasions
 from oatsack.kitchen.price import flame
 from oatsack.values.food import Prep
@@ -350,3 +358,40 @@ def test_a_carry_that_begins_after_midnight_bears_the_next_days_number() -> None
                     bottles_ml=9.0)  # fmt: skip
     assert [(one.day, one.start, one.end) for one in found] == [(2, "camp 1", "end")]
     assert found[0].minutes == pytest.approx(1440.0 + 930.0 - (1440.0 + 510.0))
+
+
+@each(
+    ("clock", "height"),
+    [(389.0, 950.0), (390.0, 500.0), (509.9, 500.0), (510.0, 700.0), (929.9, 700.0),
+     (930.0, 900.0), (1319.9, 900.0), (1320.0, 901.0), (1829.9, 901.0), (1830.0, 950.0)],
+)  # fmt: skip
+def test_a_meal_at_a_clock_stands_in_the_stretch_that_has_begun_and_not_ended(
+    clock: float, height: float
+) -> None:
+    heights = (500.0, 700.0, 900.0, 901.0)
+    plain = day(2, height_m=950.0)
+    stretches = tuple(replace(s, height_m=h)
+                      for s, h in zip(plain.stretches, heights, strict=True))  # fmt: skip
+    found = conditions_at(replace(plain, stretches=stretches), clock, Rules())
+    assert found.height_m == height  # outside the day's hours: the night's camp
+
+
+def test_each_cooks_on_the_pots_of_their_own_kitchen() -> None:
+    kit = Kit(pots=(replace(SMALL, walkers=("w00",)), replace(LARGE, walkers=("w01",))),
+              stove=Stove(burners=2))  # fmt: skip
+    menu = menu_of(portion(w, 1, "dinner", "rice") for w in ("w00", "w01"))
+    book = ledger(menu, FOODS, days(2), walkers(2), kit, Rules())
+    assert {m.walkers: {s.pot for s in m.steps if s.pot} for m in book.meals} == {
+        ("w00",): {"small"}, ("w01",): {"large"},
+    }  # fmt: skip
+
+
+@each(("count", "groups", "parts"), [(10, 2, 1), (11, 2, 2), (11, 1, 1), (11, 0, 1)])
+def test_only_a_party_of_groups_beyond_ten_brings_a_kit_for_each(
+    count: int, groups: int, parts: int
+) -> None:
+    people = walkers(count)
+    split = [[w.id for w in people[k::groups]] for k in range(groups)]
+    found = kitchens(people, Kit(), split or None)
+    assert len(found) == parts
+    assert sorted(w for one in found for w in one.walkers) == sorted(w.id for w in people)
