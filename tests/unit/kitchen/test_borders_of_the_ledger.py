@@ -395,3 +395,39 @@ def test_only_a_party_of_groups_beyond_ten_brings_a_kit_for_each(
     found = kitchens(people, Kit(), split or None)
     assert len(found) == parts
     assert sorted(w for one in found for w in one.walkers) == sorted(w.id for w in people)
+
+
+def test_a_dish_of_the_pot_is_not_poured_as_well_and_the_longest_is_made_first() -> None:
+    served = helpings([portion("anna", 1, "dinner", name) for name in ("stew", "rice", "pouch")],
+                      FOODS)  # fmt: skip
+    (found,) = occasions(served, {"all": ("anna",)})
+    assert [one.food for one in found.pours] == ["pouch"]
+    assert [one.food for one in found.dishes] == ["rice", "stew"]  # 12 minutes before 8
+    assert sum(one.water_ml for one in (*found.pours, *found.dishes)) == 475.0 + 250.0 + 300.0
+
+
+@each(
+    ("first", "then", "reused"),
+    [("pouch", "oats", True), ("pouch", "pouch", False), ("oats", "oats", False),
+     ("stands", "oats", False)],
+)  # fmt: skip
+def test_only_a_pouch_eaten_from_is_a_bowl_and_only_for_what_needs_one(
+    first: str, then: str, reused: bool
+) -> None:
+    # "stands" has a pouch that stands, but its food is eaten from a bowl.
+    foods = FOODS | {"stands": replace(FOODS["oats"], id="stands", pouch=FOODS["pouch"].pouch)}
+    served = helpings([portion("anna", 1, "dinner", first), portion("anna", 2, "dinner", then)],
+                      foods)  # fmt: skip
+    found = occasions(served, {"all": ("anna",)})
+    assert [bool(one.pouch_bowls) for one in found] == [False, reused]
+
+
+def test_water_named_on_one_of_the_days_walked_is_the_next_water() -> None:
+    first, second, last = days(3)
+    bare = replace(first, camp_m=None)  # nobody said where this night is spent
+    spring = replace(second, water=(place("Spring", 700.0, 5000.0),))
+    used = [Demand(start=900.0, end=900.0, water_ml=500.0)]
+    (found,) = carries([bare, spring, last], used, bottles_ml=2000.0)
+    assert (found.start, found.end, found.why) == ("start", "Spring", "to-next-water")
+    (found,) = carries([bare, second, last], used, bottles_ml=2000.0)
+    assert (found.end, found.why) == ("camp 2", "places-unknown")
