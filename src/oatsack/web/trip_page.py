@@ -184,11 +184,11 @@ def ribbon(door: Door, request: Request, form: Form) -> Response:
     some, whole = folding.days_asked(told, request), request.query_params.get("whole") == "yes"
     key = ("ribbon", standing.revision.id, some, whole)
     if key not in door.kept:
-        keep_few(door.kept, key, _read(told, some, whole=whole), PAGES_KEPT)
+        keep_few(door.kept, key, _hours_read(told, some, whole=whole), PAGES_KEPT)
     return JSONResponse(door.kept[key])
 
 
-def _read(told: Telling, some: range | None, *, whole: bool) -> dict[str, Any]:
+def _hours_read(told: Telling, some: range | None, *, whole: bool) -> dict[str, Any]:
     """Sentences, and for each its place in the broad and in the narrow drawing."""
     found = [one for one in readings(told) if some is None or one.day - 1 in some]
     shown = ends_of_days(found) if whole else found
