@@ -95,6 +95,13 @@ class Bench:
             raise UsageError(say("desk.name-taken", name=name))
         return self.put(name, text, head=None, note="begun", hear=hear)
 
+    def unread(self, name: str) -> bool:
+        """Whether the trip's file says something that is not planned yet."""
+        file, head = self.file(name), self.store.head(name)
+        if not file.is_file():
+            return False
+        return head is None or head.text != file.read_bytes().decode("utf-8", "replace")
+
     def standing(self, name: str, *, hear: Hear = deaf) -> Standing:
         """The trip as it stands; a file changed outside becomes a revision first."""
         file, head = self.file(name), self.store.head(name)

@@ -7,6 +7,7 @@ read from `ribbon`, and stand as a table on a page of their own.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -16,6 +17,7 @@ from starlette.responses import JSONResponse, Response
 
 from oatsack.desk import edits, ways, whys
 from oatsack.desk.bench import Standing, keep_few, stopped
+from oatsack.desk.solving import Hear
 from oatsack.reports.formats.html_blocks import table_html
 from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
 from oatsack.reports.ribbon_reading import ends_of_days, hours_table, readings, sentence
@@ -25,10 +27,11 @@ from oatsack.web import folding
 from oatsack.web.door import MARK, WORK, Door, Form, planned
 from oatsack.web.glance import facts, figures, opened
 from oatsack.web.guard import COOKIE
+from oatsack.web.live import answered, best_said
 from oatsack.web.menu_view import days
 
 PAGES_KEPT = 24
-NOTES = ("begun", "undone", "redone", "left")
+NOTES = ("begun", "planned", "undone", "redone", "left")
 """What the page may be told to say first."""
 MOST_ASKED = 40
 """So many numbers at most that one number comes of are told at once."""
@@ -43,8 +46,11 @@ def trip(door: Door, request: Request, form: Form) -> Response:
     missed = door.underway.missed(name, request.cookies.get(COOKIE, ""))
     if missed is not None:  # what went wrong while this page was being loaded is told here
         missed.ended()
-    if door.underway.of(name) and name not in door.bench.names():
-        return door.page(request, "at_work.html")  # its first plan
+    if name not in door.bench.names() or door.bench.unread(name):
+        if door.underway.of(name):
+            return door.page(request, "at_work.html")
+        if door.bench.unread(name):  # the file was written elsewhere
+            return answered(door, request, partial(_taken_in, door, name), best_said)
     standing = door.bench.standing(name)
     if standing.plan is None:
         ready = {w.key for w in standing.ways
@@ -54,6 +60,12 @@ def trip(door: Door, request: Request, form: Form) -> Response:
         return door.page(request, "no_plan.html", s=standing, ready=ready, words=words)
     note = request.query_params.get("note", "")
     return door.sent(request, _kept(door, standing, folding.was_of(request.query_params), note))
+
+
+def _taken_in(door: Door, name: str, hear: Hear) -> str:
+    """A trip's file planned as it stands."""
+    door.bench.standing(name, hear=hear)
+    return f"/trip/{name}?note=planned"
 
 
 def prepare(door: Door, address: str) -> None:
@@ -116,7 +128,7 @@ def _ribbon(door: Door, standing: Standing, told: Telling, *, folded: bool) -> d
 def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
     """What is read out after a change."""
     first = told.say(f"live.{note}") if note in NOTES else ""
-    if (was is not None or note == "begun") and stopped(told.plan):
+    if (was is not None or note in ("begun", "planned")) and stopped(told.plan):
         first = f"{first} {told.say('live.best_kept', gap=told.plan.menu.gap)}".strip()
     if was is None:
         return first
