@@ -71,6 +71,6 @@ RULE = Rule(
         Setting(name="none_mg_day", unit="mg", default=30.0, help="for who wants none"),
         Setting(name="pregnant_mg_day", unit="mg", default=200.0, help="pregnant or nursing"),
         Setting(name="young_mg_per_kg", unit="mg/kg", default=3.0, help="under 18, a day"),
-        Setting(name="grams_per_mg", unit="g/mg", default=0.2, help="cost of a mg off"),
+        Setting(name="grams_per_mg", unit="g/mg", default=0.4, help="cost of a mg off"),
     ),
 )

@@ -1,8 +1,8 @@
 """The container must close on the first night of each leg; a safety rule that nothing bends.
 
 Stated volumes fill a store only in part: soft bags nearly all of it, sealed things less. The spare
-food lies in it too. `packing/container` says how sure the closing is; here its likely figure
-counts.
+food lies in it too, and the wrappers of the first day. `packing/container` says how sure the
+closing is; here its likely figure counts.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from oatsack.values.food import Food
 
 def rows(frame: Frame) -> None:
     """Per leg: room of everything eaten after the leg's first day, over the share that its form
-    fills, <= room for food less room for the spare (C13, C16)."""
+    fills, and crushed wrappers of that day, <= room for food less room for the spare (C13, C16)."""
     room = frame.request.container_ml
     if room is None:
         return
@@ -25,6 +25,7 @@ def rows(frame: Frame) -> None:
     for leg, day in first.items():
         terms = _later(frame, leg, day)
         if terms:
+            terms += _wrappers(frame, leg, day)
             frame.builder.row(f"container/{leg}", terms, high=left)
 
 
@@ -48,6 +49,15 @@ def _later(frame: Frame, leg: int, first: int) -> list[Term]:
     return terms
 
 
+def _wrappers(frame: Frame, leg: int, first: int) -> list[Term]:
+    ml_g = RULE.value(frame, "wrapper_ml_per_g")
+    return [
+        (o.eat, ml_g * o.facts.wrap_g)
+        for options in frame.options.values() for o in options
+        if o.slot.leg == leg and o.slot.day == first and o.facts.wrap_g > 0.0
+    ]  # fmt: skip
+
+
 RULE = Rule(
     name="container",
     help="The food of the first night closes in the container.",
@@ -56,6 +66,7 @@ RULE = Rule(
     settings=(
         Setting(name="soft_share", unit="share", default=0.90, help="a soft bag fills of its room"),
         Setting(name="sealed_share", unit="share", default=0.70, help="a sealed thing fills of it"),
+        Setting(name="wrapper_ml_per_g", unit="ml/g", default=10.0, help="crushed wrappers"),
         Setting(name="spare_ml_per_kcal", unit="ml/kcal", default=0.5, help="room of spare food"),
     ),
 )

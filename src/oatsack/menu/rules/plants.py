@@ -1,6 +1,7 @@
 """Something from a plant: dried fruit on the way, dried vegetables in the pot; soft.
 
-Source: common practice (25 to 50 g of dried fruit a day, and some vegetables). A mix of nuts and fruit counts in part.
+Source: common practice (25 to 50 g of dried fruit a day, and some vegetables). A mix of nuts and
+fruit counts in part.
 """
 
 from __future__ import annotations

@@ -33,5 +33,5 @@ RULE = Rule(
     help="Breakfast and dinner are hot where they may be.",
     rows=rows,
     hard=False,
-    settings=(Setting(name="grams", unit="g", default=60.0, help="cost of a cold one"),),
+    settings=(Setting(name="grams", unit="g", default=150.0, help="cost of a cold one"),),
 )

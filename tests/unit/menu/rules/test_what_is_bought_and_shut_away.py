@@ -122,9 +122,11 @@ def test_packs_are_counted_whole_where_price_is_an_aim_of_its_own() -> None:
 class TestContainer:
     """What is left after the first day closes in the container; nothing bends that."""
 
+    bare = replace(BAR, wrap_g=0.0)
+
     def asked(self, room_ml: float) -> MenuRequest:
-        """Three lunches of bars that take 80 ml a dose."""
-        return request((BAR,), count=3, keep="lunch", container_ml=room_ml)
+        """Three lunches of bars that take 80 ml a dose and leave no wrapper."""
+        return request((self.bare,), count=3, keep="lunch", container_ml=room_ml)
 
     def test_the_first_days_food_is_eaten_before_night(self) -> None:
         assert allowed(self.asked(0.0), lunches(2), "container")
@@ -135,12 +137,12 @@ class TestContainer:
         assert not allowed(self.asked(needed - 0.1), lunches(2, 2, 2), "container")
 
     def test_each_leg_has_a_first_night_of_its_own(self) -> None:
-        asked = request((BAR,), count=4, keep="lunch", legs=(1, 1, 2, 2), container_ml=240.0)
+        asked = request((self.bare,), count=4, keep="lunch", legs=(1, 1, 2, 2), container_ml=240.0)
         assert allowed(asked, lunches(2, 2, 2, 2), "container")
         assert not allowed(asked, lunches(2, 3, 2, 2), "container")
 
     def test_a_soft_bag_takes_less_room_than_a_sealed_thing_of_the_same_volume(self) -> None:
-        soft = replace(BAR, carry="repack")
+        soft = replace(self.bare, carry="repack")
         asked = request((soft,), count=3, keep="lunch", container_ml=400.0)
         assert allowed(asked, lunches(2, 2, 2), "container")
         assert not allowed(self.asked(400.0), lunches(2, 2, 2), "container")
@@ -149,6 +151,14 @@ class TestContainer:
         """320 ml over 0.7 are 457 ml; 100 kcal of spare food take another 50 ml."""
         asked = replace(self.asked(500.0), spare_kcal={"anna": 100.0})
         assert allowed(self.asked(500.0), lunches(2, 2, 2), "container")
+        assert not allowed(asked, lunches(2, 2, 2), "container")
+
+    def test_the_wrappers_of_the_first_day_lie_in_it_crushed(self) -> None:
+        """Two bars of the first day leave 4 g, 40 ml; common practice: 0.1 g/ml."""
+        wrapped = replace(BAR, wrap_g=2.0 * BAR.doses_per_pack)
+        asked = request((wrapped,), count=3, keep="lunch", container_ml=480.0)
+        assert allowed(self.asked(480.0), lunches(2, 2, 2), "container")
+        assert allowed(asked, lunches(0, 2, 2), "container")
         assert not allowed(asked, lunches(2, 2, 2), "container")
 
     def test_without_a_container_nothing_is_asked(self) -> None:
