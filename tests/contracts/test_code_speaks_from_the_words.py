@@ -23,6 +23,8 @@ KNOWN = {
     ("web/live.py", ": still at work\n\n"),
 }  # fmt: skip
 """What a text without a file is called among its faults; a comment in a stream of events."""
+LOGGED = {"note", "LOG"}
+"""What is written to the log is for whoever looks for a fault."""
 HELP = {"cli/main.py", "cli/verbs/__init__.py", "cli/plain.py"}
 """Help of the command line, one line for each verb."""
 
@@ -45,8 +47,12 @@ def said_in(text: str) -> Iterator[tuple[int, str]]:
 
 
 def _silent(tree: ast.AST) -> Iterator[ast.AST]:
-    """Docstrings, notes below a name, and the tables of reasons."""
+    """Docstrings, notes below a name, the tables of reasons, and what is logged."""
     for node in ast.walk(tree):
+        if isinstance(node, ast.Call):
+            called = node.func.value if isinstance(node.func, ast.Attribute) else node.func
+            if isinstance(called, ast.Name) and called.id in LOGGED:
+                yield from (part for one in node.args for part in ast.walk(one))
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
             yield node.value
         if isinstance(node, ast.Assign | ast.AnnAssign):
