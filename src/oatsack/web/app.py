@@ -50,7 +50,7 @@ def create(folder: Path, *, today: Callable[[], dt.date] | None = None,
     machines, by a pass phrase; without it only this one is answered.
     """
     bench = Bench(folder, today or _today, works)
-    door = Door(bench=bench, templates=_templates(), tokens=Tokens())
+    door = Door(bench=bench, templates=_templates(), tokens=Tokens(), prepare=_prepare)
     routes = [
         Route(path, _endpoint(door, getattr(pages, name)), methods=[method], name=name)
         for method, path, name in pages.ROUTES
@@ -66,6 +66,11 @@ def create(folder: Path, *, today: Callable[[], dt.date] | None = None,
             HTTPException: _spoken(door), OatsackError: _spoken(door), Exception: _spoken(door),
         },
     )  # fmt: skip
+
+
+def _prepare(door: Door, address: str) -> None:
+    """The page of a trip made before somebody is sent to it; it draws, the first page does not."""
+    import_module("oatsack.web.trip_page").prepare(door, address)
 
 
 def _before(opening: Opening | None) -> list[Middleware]:

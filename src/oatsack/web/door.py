@@ -43,6 +43,8 @@ class Door:
     kept: dict[Any, Any] = field(default_factory=dict)
     """Pages that were made already, by revision; few at a time."""
     underway: Underway = field(default_factory=Underway)
+    prepare: Callable[[Door, str], None] = lambda door, address: None
+    """Makes the page of an address before somebody is sent there."""
 
     def page(
         self, request: Request, template: str, *, status: int = 200, **values: Any

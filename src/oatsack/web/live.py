@@ -47,10 +47,8 @@ def answered(door: Door, request: Request, work: Work, how: Say, *, trip: str = 
     at = at or f"/trip/{trip}"
 
     def prepared(hear: Hear) -> str:
-        from oatsack.web.trip_page import prepare  # it draws; the first page does not
-
         address = work(hear)
-        prepare(door, address)
+        door.prepare(door, address)
         return address
 
     job = door.underway.begin(Piece(trip=trip, owner=owner, at=at, work=prepared, say=how))
