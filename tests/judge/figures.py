@@ -515,6 +515,7 @@ def carries_go_all_the_way(plan: Json) -> Iterable[str]:
 
 def water_caps_bound_the_suggestion(plan: Json) -> Iterable[str]:
     hours = {str(day["number"]): minutes(day, "walk") / 60.0 for day in plan["days"]}
+    lit = {(s["walker"], str(s["day"])) for s in plan["slots"] if s["hot"]}
     for walker, days in plan["kitchen"]["water"].items():
         for day, row in days.items():
             what = f"water {walker} {day}"
@@ -526,12 +527,13 @@ def water_caps_bound_the_suggestion(plan: Json) -> Iterable[str]:
                 yield f"{what}: more suggested than an hour's cap allows"
             mine = [(p, plan["foods"][p["food"]]["prep"]) for p in plan["menu"]["portions"]
                     if p["walker"] == walker and str(p["day"]) == day]  # fmt: skip
-            hot = sum(p["doses"] * prep["water_ml"] for p, prep in mine
-                      if p["meal"] == "drinks" and prep["kind"] == "boil")  # fmt: skip
+            mugs = sum(p["doses"] * prep["water_ml"] for p, prep in mine
+                       if p["meal"] == "drinks" and prep["kind"] == "boil")  # fmt: skip
             cooked = sum(p["doses"] * prep["water_ml"] for p, prep in mine
                          if p["meal"] in ("breakfast", "lunch", "dinner"))  # fmt: skip
-            yield from differs(f"{what} hot drinks", row["hot_drinks_ml"], hot)
-            yield from differs(f"{what} cooking", row["cooking_ml"], cooked)
+            warm = (walker, day) in lit  # a mug stirred into cold water counts with the meals
+            yield from differs(f"{what} hot drinks", row["hot_drinks_ml"], mugs * warm)
+            yield from differs(f"{what} cooking", row["cooking_ml"], cooked + mugs * (not warm))
             if row["hot_drinks_ml"] > row["camp_drinks_ml"] + 1e-6:
                 yield f"{what}: more hot drinks than drinks"
             if min(row[n] for n in ("cooking_ml", "washing_ml", "camp_drinks_ml")) < 0:

@@ -148,11 +148,17 @@ def bans_and_holds_hold(plan: Json) -> Iterable[str]:
 
 
 def flames_only_where_allowed(plan: Json) -> Iterable[str]:
+    """What the walker picked stays picked where it cannot be heated, but they are told so."""
+    told = {
+        (f["values"]["food"], f["scope"].split("/")[1]) for f in plan["flags"]
+        if f["key"] in ("kitchen.needs-flame", "kitchen.cold-drink")
+    }  # fmt: skip
     hot = {(s["walker"], s["day"], s["meal"]): s["hot"] for s in plan["slots"]}
     for p, food in rows_of(plan):
         prep = food["prep"]
         cold = prep["kind"] in ("none", "soak") or prep["cold_soak_min"] is not None
-        if not hot.get((p["walker"], p["day"], p["meal"]), False) and not cold:
+        mine = p["why"] != "chosen" and (p["food"], p["walker"]) in told
+        if not hot.get((p["walker"], p["day"], p["meal"]), False) and not cold and not mine:
             yield f"needs a flame where there is none: {p}"
 
 

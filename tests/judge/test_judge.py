@@ -20,7 +20,7 @@ from judge.judge import CHECKS, judge
 from oatsack.files.planfile import dump
 from support.amount import some
 from support.each import each
-from support.plans import short_plan
+from support.plans import SHORT, plan_of, short_plan
 
 Json = Any
 
@@ -310,6 +310,16 @@ def test_a_number_moved_by_a_third_is_found_whatever_it_is(honest: Json) -> None
             holder[key] = before
     assert unseen == []
     assert plan == honest
+
+
+@pytest.mark.slow
+def test_a_pick_that_cannot_be_heated_is_accepted_only_where_the_walker_is_told() -> None:
+    plan = json.loads(dump(plan_of(SHORT.replace("[kit]", "[rules]\nno_flame = true\n[kit]"))))
+    picked = {f["values"]["food"] for f in plan["flags"] if f["key"] == "kitchen.needs-flame"}
+    assert {"fd-mac-cheese", "fd-lasagna-veg"} == picked
+    for part in (plan, plan["kitchen"]):
+        part["flags"] = [f for f in part["flags"] if f["key"] != "kitchen.needs-flame"]
+    assert all("fd-" in text for text in judge(plan)) and judge(plan)
 
 
 def test_the_judge_imports_nothing_of_ours() -> None:
