@@ -12,6 +12,7 @@ from oatsack.desk.planning import make_plan
 from oatsack.errors import NoPlan
 from oatsack.values.flags import Flag
 from oatsack.values.plan import Plan
+from oatsack.values.walker import Target
 
 TODAY = dt.date(2027, 6, 1)
 TRIP = """
@@ -63,3 +64,14 @@ def test_every_refusal_of_a_budget_has_a_way_out(tmp_path: Path) -> None:
     for budget in (1.0, 15.0):
         ways = [f.key for f in refused(tmp_path, budget) if f.key.startswith("way-out")]
         assert ways, budget
+
+
+@pytest.mark.slow
+def test_absurd_amounts_are_answered_with_an_amount_that_fits(tmp_path: Path) -> None:
+    """9,000 kcal a day for 25 EUR, and a twentieth of the need."""
+    for budget, target in ((25.0, Target(kcal=9000.0)), (500.0, Target(share=0.05))):
+        path = tmp_path / "trip.toml"
+        path.write_text(TRIP.replace("BUDGET", f"{budget:g}"), "utf-8")
+        with pytest.raises(NoPlan) as caught:
+            make_plan(open_trip(path), today=TODAY, target=target)
+        assert "way-out.eat" in {f.key for f in caught.value.flags}, target

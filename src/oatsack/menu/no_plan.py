@@ -16,7 +16,7 @@ from oatsack.menu.decode import portions_of
 from oatsack.menu.frame import Frame
 from oatsack.menu.price import Engine, price
 from oatsack.menu.problem import build
-from oatsack.menu.refuse import Clash, flags_of
+from oatsack.menu.refuse import BUDGET, Clash, clash, flags_of
 from oatsack.menu.start import start
 from oatsack.menu.structure import completed
 from oatsack.menu.unserved import NO_MAIN, kept_from
@@ -80,10 +80,19 @@ class _Ways:
         x = self._shown(problem)
         if x is None and self.left > 0:
             self.left -= 1
-            relaxed = price(frame, problem, self.engine)
-            state = start(frame, problem, relaxed, self.engine, self.tries)[0]
-            x = None if state is None else state.x
+            x = self._begun(frame, problem)
         return None if x is None else sum(food_g(frame, p) for p in portions_of(frame, x))
+
+    def _begun(self, frame: Frame, problem: Problem) -> Floats | None:
+        """A first plan; where only money is in its way, one made as if there were none."""
+        relaxed = price(frame, problem, self.engine)
+        state, broken = start(frame, problem, relaxed, self.engine, self.tries)
+        if state is not None:
+            return state.x
+        if {give.row for give in broken} != {BUDGET}:
+            return None
+        found = clash(frame, problem, self.engine, broken)
+        return None if found.gives else found.menu
 
     def _shown(self, problem: Problem) -> Floats | None:
         if not self.near:

@@ -162,8 +162,8 @@ def _eat(request: MenuRequest, shares: Mapping[str, float]) -> Iterator[WayOut]:
             for w, days in request.target_kcal.items()
         }  # fmt: skip
         most = {w: max(days.values(), default=0.0) for w, days in target.items()}
-        if most[walker] < LEAST_KCAL:
-            return
+        if share < 1.0 and most[walker] < LEAST_KCAL:
+            continue
         values: dict[str, float | int | str] = {"share": share}
         if len(shares) > 1:
             values |= {f"{EACH}{w}": kcal for w, kcal in most.items()}

@@ -335,3 +335,14 @@ def test_an_absurd_amount_is_answered_with_one_that_fits() -> None:
     eaten = float(str(way.values["energy_kcal"]))
     assert 500.0 < eaten < 6000.0
     assert choose(retarget(asked, eaten), solve).portions
+
+
+def test_too_dear_by_far_is_answered_with_what_the_money_feeds() -> None:
+    """Three foods and 8 to spend never make 4,000 kcal; what is offered instead was tried."""
+    foods = (STEW, replace(BAR, pack_g=50.0), CHIPS)
+    flags = refusal(asking(foods, kcal=4000.0, budget=8.0, spare="none"))
+    ways_out = [f for f in flags if f.key == "way-out.eat"]
+    for way in ways_out:
+        less = retarget(asking(foods, budget=8.0, spare="none"), float(way.values["energy_kcal"]))
+        assert faults_of(less, choose(less, solve)) == []
+    assert ways_out
