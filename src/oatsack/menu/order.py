@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from oatsack.menu.blend import blend
 from oatsack.menu.frame import Frame
 from oatsack.menu.improve import State, improve
 from oatsack.menu.price import Engine, price
@@ -21,6 +22,9 @@ from oatsack.values.problem import Floats, Problem, Work
 
 NO_AIM = ""
 DONE_GAP = 0.002
+BLENDS, BLENDED_GAP = (0, 100), 0.05
+"""Columns beside those in use that a blend takes in, one after the other, and from which gap on;
+ours, measured."""
 EXACT_COLUMNS, EXACT_NODES = 400, 250
 """Up to so many whole-number columns the engine takes a further aim whole; ours."""
 
@@ -38,6 +42,7 @@ def in_order(state: State, engine: Engine, *, steps: int) -> State:
     """The menu after every further aim in its turn; its aim and bound are those of the first."""
     request = state.frame.request
     first, *others = request.aims or (NO_AIM,)
+    _blended(state, engine)
     own, x = _own_costs(state.frame, first, state.problem), state.x
     kept: list[Kept] = []
     for before, name in zip([first, *others], others, strict=False):
@@ -47,6 +52,14 @@ def in_order(state: State, engine: Engine, *, steps: int) -> State:
         x = _served(state.frame, with_kept(bare, kept), engine, x, steps)
     aim = float(state.problem.cost @ x) + state.problem.offset
     return replace(state, x=x, aim=aim, bound=min(state.bound, aim))
+
+
+def _blended(state: State, engine: Engine) -> None:
+    """The menu of the first aim blended with the relaxed answer, where it is far above it: where
+    whole packs cost, a menu built day by day buys too many things."""
+    for more in BLENDS:
+        if state.aim - state.bound > BLENDED_GAP * abs(state.aim):
+            blend(state, engine, more=more)
 
 
 def _own_costs(frame: Frame, name: str, problem: Problem) -> Floats:
@@ -86,5 +99,6 @@ def _served(frame: Frame, problem: Problem, engine: Engine, x: Floats, steps: in
     aim = float(problem.cost @ x) + problem.offset
     x, aim = rebuild(frame, matrix_of(problem), relaxed, engine, (x.copy(), aim))
     state = State(frame=frame, problem=problem, relaxed=relaxed, x=x, aim=aim, bound=relaxed.bound)
+    _blended(state, engine)
     improve(state, engine, steps=steps, done_gap=DONE_GAP, stop=lambda now: False)
     return state.x
