@@ -66,7 +66,7 @@ RULE = Rule(
     settings=(
         Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),
         Setting(name="salty_share_hot", unit="share", default=0.5, help="the same on hot walks"),
-        Setting(name="grams_per_kcal", unit="g/kcal", default=0.25, help="cost of a kcal short"),
+        Setting(name="grams_per_kcal", unit="g/kcal", default=0.4, help="cost of a kcal short"),
         Setting(name="sweet_lunch_grams", unit="g", default=15.0, help="cost of a sweet lunch"),
     ),
 )
