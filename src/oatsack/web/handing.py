@@ -21,7 +21,6 @@ from oatsack.reports.words import say, sentences
 from oatsack.values.plan import Plan
 from oatsack.web.door import TYPES, Door, Form, back, planned
 from oatsack.web.glance import opened
-from oatsack.web.glance import opened
 
 PACKING = ("bags", "carriers", "container", "pack-out")
 """What the page for packing shows, in this order; resupply boxes join where there are any."""
