@@ -32,7 +32,7 @@ from support.sample_plan import sample_plan
 MARK = "‡"
 KINDS = re.compile(
     r"need|suggest|limit|estimate|at most|never more|boil|pour|heat|wash|left over|holds"
-    r"|first bottle|bottles hold", re.IGNORECASE
+    r"|first bottle|bottles hold|(pot|mugs|bottles) of \W*\d", re.IGNORECASE
 )  # fmt: skip
 """Words that say what a litre is: a need (to boil, heat or pour is one by name), a suggestion, a
 limit, an estimate; or that it is the size of a thing."""
