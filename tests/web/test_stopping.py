@@ -6,7 +6,6 @@ from __future__ import annotations
 import re
 import time
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from typing import Literal
 
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -19,6 +20,8 @@ DAY_MG = 400.0
 SINGLE_MG = 200.0
 EXPECTING_DAY_MG = 200.0
 """Adults per day, at once, and per day when pregnant or nursing. Source: EFSACaffeine2015."""
+YOUNG_DAY_MG_KG, ADULT_FROM_YEARS = 3.0, 18.0
+"""Children and adolescents, per day and kg of body mass. Source: EFSACaffeine2015."""
 USED_MG = 100.0
 """Someone used to this much a day notices when it stops. Ours, planning prior."""
 CONTINUITY = 0.5
@@ -56,16 +59,29 @@ def caffeine_lines(
         if most is not None and mine[most] > 0:
             out[walker.id] = CaffeineLine(
                 most_mg=mine[most], most_day=most, day_cap_mg=day_limit_mg(walker),
-                single_mg=single_mg(menu, foods, walker.id), single_cap_mg=SINGLE_MG,
+                single_mg=single_mg(menu, foods, walker.id), single_cap_mg=single_limit_mg(walker),
                 usual_mg=walker.caffeine_mg_day,
             )  # fmt: skip
     return out
 
 
 def day_limit_mg(walker: Walker) -> float:
-    """Caffeine per day held harmless for this walker [mg]."""
-    expecting = walker.condition in ("pregnant", "nursing")
-    return EXPECTING_DAY_MG if expecting else DAY_MG
+    """Caffeine per day held harmless for this walker [mg]; the least of what applies."""
+    limits = {"day": DAY_MG, "expecting": EXPECTING_DAY_MG,
+              "young": YOUNG_DAY_MG_KG * walker.mass_kg}  # fmt: skip
+    return limits[_whose(walker)]
+
+
+def single_limit_mg(walker: Walker) -> float:
+    """Caffeine at once held harmless for this walker [mg]."""
+    return min(SINGLE_MG, day_limit_mg(walker))
+
+
+def _whose(walker: Walker) -> Literal["day", "expecting", "young"]:
+    """Whose daily limit applies: a grown-up's, or that of somebody to be careful with."""
+    if walker.age_years is not None and walker.age_years < ADULT_FROM_YEARS:
+        return "young"
+    return "expecting" if walker.condition in ("pregnant", "nursing") else "day"
 
 
 def caffeine_flags(
@@ -80,22 +96,20 @@ def caffeine_flags(
 
 
 def _too_much(walker: Walker, mine: Mapping[int, float], single: float) -> Iterator[Flag]:
-    limit = day_limit_mg(walker)
-    expecting = limit < DAY_MG
+    limit, at_once, whose = day_limit_mg(walker), single_limit_mg(walker), _whose(walker)
     worst = max(mine, key=lambda d: mine[d], default=None)
     if worst is not None and mine[worst] > limit:
         yield Flag(
-            key="kitchen.caffeine-expecting" if expecting else "kitchen.caffeine-day",
-            level="caution" if expecting else "quiet",
+            key=f"kitchen.caffeine-{whose}", level="quiet" if whose == "day" else "caution",
             scope=f"eaten/{walker.id}/{worst}",
             values={"walker": walker.id, "caffeine_mg": mine[worst], "limit_mg": limit,
                     "day": worst},
             source="EFSACaffeine2015",
         )  # fmt: skip
-    if single > SINGLE_MG:
+    if single > at_once:
         yield Flag(
             key="kitchen.caffeine-single", level="quiet", scope=f"eaten/{walker.id}",
-            values={"walker": walker.id, "caffeine_mg": single, "limit_mg": SINGLE_MG},
+            values={"walker": walker.id, "caffeine_mg": single, "limit_mg": at_once},
             source="EFSACaffeine2015",
         )  # fmt: skip
 

@@ -1,8 +1,9 @@
 """A plan whose menu was changed by hand: everything behind the menu is made anew, need and choice
 stay as they were frozen (pure).
 
-No menu is searched here, so nothing is proven about one changed by hand: its bound falls to nothing,
-and the rules that only the chooser keeps are not asked again. Energy is: a day that leaves its window is flagged.
+No menu is searched here, so nothing is proven about one changed by hand: its bound falls to
+nothing, and the rules that only the chooser keeps are not asked again. Energy is: a day that leaves
+its window is flagged.
 """
 
 from __future__ import annotations

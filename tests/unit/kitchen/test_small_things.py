@@ -162,6 +162,18 @@ def test_the_limit_is_half_when_expecting(condition: str) -> None:
     assert told(*cups(3, 3, 3, 3), condition=condition) == ["caffeine-expecting"]
 
 
+def test_the_young_are_held_to_their_body_mass() -> None:
+    # EFSACaffeine2015: 3 mg a day for each kg of children and adolescents
+    young = {"age_years": 9.0, "mass_kg": 32.0}
+    assert told(*cups(2, 2, 2, 2, mg=48.0), **young) == []
+    assert told(*cups(3, 3, 3, 3, mg=48.0), **young) == ["caffeine-young"]
+    assert told(*cups(3, 3, 3, 3, mg=48.0), age_years=18.0, mass_kg=32.0) == []
+    assert "caffeine-single" in told(*cups(1, mg=97.0), **young)
+    assert "caffeine-single" not in told(*cups(1, mg=97.0), mass_kg=32.0)
+    (line,) = caffeine.caffeine_lines(*cups(2.0), [walker(**young)]).values()
+    assert (line.day_cap_mg, line.single_cap_mg) == (96.0, 96.0)
+
+
 def test_one_strong_cup_is_said() -> None:
     # EFSACaffeine2015: 200 mg at once
     assert told(*cups(1, 1, 1, 1, mg=250.0)) == ["caffeine-single"]

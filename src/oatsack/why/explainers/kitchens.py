@@ -249,7 +249,7 @@ def caffeine_day(asked: Asked) -> Explanation:
 def harmless(asked: Asked) -> Explanation:
     """So much caffeine is held harmless."""
     return asked.answer("cap", source="EFSACaffeine2015", sure="given",
-                        cap=given(asked.value, "a limit for healthy adults, or when expecting"))
+                        cap=given(asked.value, "for adults, when expecting, or by mass under 18"))
 
 
 def wet(asked: Asked) -> Explanation:
