@@ -46,19 +46,28 @@ def keep(rows: list[dict[str, Any]], full: bool) -> None:
     folder = RUNS / f"{dt.date.today().isoformat()}-{machine}"
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / ("full.csv" if full else "subset.csv")
-    rows = [*_others(path, {row["subject"] for row in rows}), *rows]
+    kept = [*_others(path, {row["subject"] for row in rows}), *rows]
     with path.open("w", newline="", encoding="utf-8") as out:
         writer = csv.DictWriter(out, COLUMNS, extrasaction="ignore", lineterminator="\n")
         writer.writeheader()
-        writer.writerows(rows)
+        writer.writerows(kept)
     note = folder / "README.md"
-    note.write_text(
-        f"Python {platform.python_version()}, {platform.platform(terse=True)}, "
-        f"{os.cpu_count()} cores; load before the run "
-        f"{os.getloadavg()[0]:.1f}.\n",
-        encoding="utf-8",
-    )
+    old = note.read_text(encoding="utf-8") if note.exists() else ""
+    note.write_text(noted(old, rows, path.name), encoding="utf-8")
     print(f"kept in {path.relative_to(RUNS.parent.parent)}")
+
+
+def noted(old: str, rows: list[dict[str, Any]], file: str) -> str:
+    """The note beside the rows: the machine, and for each subject how busy it was when measured;
+    what was noted of other subjects stays."""
+    head = (f"Python {platform.python_version()}, {platform.platform(terse=True)}, "
+            f"{os.cpu_count()} cores.\n")  # fmt: skip
+    load = os.getloadavg()[0]
+    lines = {line.split(":")[0]: line for line in old.splitlines() if line.startswith("- ")}
+    for name in sorted({row["subject"] for row in rows}):
+        mark = f"- {name} in {file}"
+        lines[mark] = f"{mark}: load {load:.1f} at the end of the run"
+    return head + "\n" + "".join(f"{lines[mark]}\n" for mark in sorted(lines))
 
 
 def _others(path: Path, measured: set[str]) -> list[dict[str, Any]]:

@@ -136,8 +136,21 @@ def test_a_run_keeps_the_rows_of_the_day_that_it_did_not_measure_again(
     assert [(row["subject"], row["value"]) for row in found] == [("menu", "5.0"), ("start", "0.3")]
     assert set(found[0]) == set(RUNNER.COLUMNS)
     assert {path.name for path in folder.iterdir()} == {"subset.csv", "full.csv", "README.md"}
-    assert "load before the run" in (folder / "README.md").read_text(encoding="utf-8")
+    noted = (folder / "README.md").read_text(encoding="utf-8").splitlines()
+    assert noted[0].startswith("Python ") and noted[1] == ""
+    assert [line.split(":")[0] for line in noted[2:]] == [
+        "- menu in subset.csv", "- start in subset.csv", "- web in full.csv",
+    ]  # fmt: skip
     assert capsys.readouterr().out.count("kept in") == 4
+
+
+def test_what_was_noted_of_another_subject_stays(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("os.getloadavg", lambda: (0.26, 0.0, 0.0))
+    old = "Python 3.0.\n\n- menu in full.csv: beside other work\n- web in full.csv: load 9.9\n"
+    assert RUNNER.noted(old, rows("web", 1.0, 2.0), "full.csv").splitlines()[2:] == [
+        "- menu in full.csv: beside other work",
+        "- web in full.csv: load 0.3 at the end of the run",
+    ]
 
 
 @each(
