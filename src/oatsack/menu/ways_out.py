@@ -16,7 +16,7 @@ from oatsack.values.menu import MenuRequest
 
 ROOM = 1.03
 """What must give is offered with so much to spare, since packs and doses are whole; ours."""
-STEPS = (1.0, 1.3)
+STEPS = (1.0, 1.3, 2.0)
 EAT_LESS = (0.98, 0.94, 0.88, 0.78, 0.6)
 EAT_MORE = (1.02, 1.06, 1.15, 1.4)
 """By so much less, or more, than a menu of parts would bring; whole doses ask for it; ours."""
@@ -138,7 +138,7 @@ def _room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     assert request.container_ml is not None
     over = max((g.over for g in gives if g.row.startswith("container/")), default=0.0)
     shown = 1.0 + over * ROOM / request.container_ml
-    for more in (shown, 1.3 * shown) if over > 0 else (1.25, 1.6):
+    for more in (step * shown for step in STEPS) if over > 0 else (1.25, 1.6):
         extra = math.ceil(request.container_ml * (more - 1.0) / STEP_ML) * STEP_ML
         room = request.container_ml + extra
         flag = Flag(

@@ -108,12 +108,21 @@ def _setting(plan: Plan, hashes: Mapping[str, str]) -> Setting:
 
 
 def energy_flags(plan: Plan, menu: Menu, rows: Mapping[str, Food]) -> Iterator[Flag]:
-    """A caution for each day whose energy leaves its window."""
+    """A caution for each day whose energy leaves its window; where only the whole trip leaves the
+    narrower one of its own, for that."""
+    rules = plan.trip.rules
     for walker, days in plan.target.items():
-        for number, target in days.items():
-            eats = sum(p.doses * rows[p.food].dose_kcal for p in menu.portions
-                       if (p.walker, p.day) == (walker, int(number)))  # fmt: skip
-            if abs(eats - target) > plan.trip.rules.day_window * target + 1.0:
-                yield Flag(key="provision.energy-off", level="caution",
-                           scope=f"menu/{walker}/{number}",
-                           values={"eats_kcal": eats, "target_kcal": target})  # fmt: skip
+        eats = dict.fromkeys(days, 0.0)
+        for p in menu.portions:
+            if p.walker == walker:
+                eats[str(p.day)] = eats.get(str(p.day), 0.0) + p.doses * rows[p.food].dose_kcal
+        off = [n for n in days if abs(eats[n] - days[n]) > rules.day_window * days[n] + 1.0]
+        yield from (_off("provision.energy-off", f"{walker}/{n}", eats[n], days[n]) for n in off)
+        whole, wanted = sum(eats.values()), sum(days.values())
+        if not off and abs(whole - wanted) > rules.trip_window * wanted + 1.0:
+            yield _off("provision.energy-off-trip", walker, whole, wanted)
+
+
+def _off(key: str, where: str, eats: float, wanted: float) -> Flag:
+    return Flag(key=key, level="caution", scope=f"menu/{where}",
+                values={"eats_kcal": eats, "target_kcal": wanted})  # fmt: skip

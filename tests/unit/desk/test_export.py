@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from oatsack.desk import export
 from oatsack.desk.export import EARLIER, folder_for, keep, write_file, write_files, write_out
 from oatsack.errors import UsageError
+from oatsack.values.plan import FORMAT
 from support.amount import examples
 from support.sample_plan import sample_plan
 
@@ -97,7 +98,7 @@ def test_a_plan_is_written_with_its_everyday_papers(tmp_path: Path) -> None:
     made = write_out(sample_plan(), tmp_path)
     assert [p.name for p in made] == ["plan.json", "ribbon.svg", "plan.txt", "shopping.csv",
                                       "bags.csv"]  # fmt: skip
-    assert json.loads(made[0].read_text("utf-8"))["format"] == 1
+    assert json.loads(made[0].read_text("utf-8"))["format"] == FORMAT
     assert all(p.stat().st_size > 0 for p in made)
 
 
