@@ -48,7 +48,8 @@ def _own_list(mine: Iterable[Portion], foods: Mapping[str, Food]) -> list[str]:
     often: dict[str, int] = {}
     held = {p.food for p in mine if p.why == "held"}
     for p in (p for p in mine if p.food not in held):
-        whole = p.why != "bag" and foods[p.food].role in ("snack", "side", "topping")
+        whole = (p.why != "bag" and "move" in foods[p.food].meals
+                 and foods[p.food].role in ("snack", "side", "topping"))  # fmt: skip
         if whole and foods[p.food].dose_kcal > 0:
             often[p.food] = often.get(p.food, 0) + 1
     return sorted(often, key=lambda name: (-often[name], name))[:CANDIDATES]
