@@ -34,8 +34,8 @@ def aim_of(asked: MenuRequest) -> float:
 
 
 def eaten_alone(seed: int) -> MenuRequest:
-    """A tiny question without spare food: which food is spare is settled before the menu, so that a
-    ban or another food may change what its packs cost."""
+    """A tiny question without spare food, for laws of other foods or other eaters: which food is
+    spare is settled before the menu, and another spare has packs of another price."""
     asked = tiny(seed)
     return replace(asked, rules=replace(asked.rules, spare="none"))
 
@@ -47,7 +47,7 @@ def no_worse(relaxed: float, strict: float) -> bool:
 @few
 @given(seeds)
 def test_a_wider_window_never_worsens_the_aim(seed: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     rules = replace(asked.rules, day_window=asked.rules.day_window + 0.2,
                     trip_window=asked.rules.trip_window + 0.2)  # fmt: skip
     assert no_worse(aim_of(replace(asked, rules=rules)), aim_of(asked))
@@ -56,7 +56,7 @@ def test_a_wider_window_never_worsens_the_aim(seed: int) -> None:
 @few
 @given(seeds)
 def test_more_money_never_worsens_the_aim(seed: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     tight = replace(asked, rules=replace(asked.rules, budget=10.0))
     wide = replace(asked, rules=replace(asked.rules, budget=14.0))
     assert no_worse(aim_of(wide), aim_of(tight))
@@ -73,7 +73,7 @@ def test_another_food_never_worsens_the_aim(seed: int) -> None:
 @few
 @given(seeds, st.integers(0, 99))
 def test_the_order_of_foods_changes_nothing(seed: int, shuffle: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     foods = list(asked.foods)
     random.Random(shuffle).shuffle(foods)
     assert aim_of(replace(asked, foods=tuple(foods))) == pytest.approx(aim_of(asked))
@@ -93,7 +93,7 @@ def test_a_ban_never_betters_the_aim_and_is_kept(seed: int) -> None:
 @few
 @given(seeds)
 def test_what_is_held_stays_held(seed: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     hold = Hold(food="bar-1", walker="anna", date=START, meal="lunch", count=1)
     menu = menu_of(replace(asked, rules=replace(asked.rules, holds=(hold,))))
     if menu is not None:
@@ -104,7 +104,7 @@ def test_what_is_held_stays_held(seed: int) -> None:
 @few
 @given(seeds)
 def test_money_in_another_currency_changes_no_choice(seed: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     foods = tuple(replace(f, price=(f.price or 0.0) * 100) for f in asked.foods)
     budget = None if asked.rules.budget is None else asked.rules.budget * 100
     rules = replace(asked.rules, budget=budget, weight_price=asked.rules.weight_price / 100)
@@ -114,7 +114,7 @@ def test_money_in_another_currency_changes_no_choice(seed: int) -> None:
 @few
 @given(seeds)
 def test_every_menu_passes_the_checker_and_its_bound_is_one(seed: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     menu = menu_of(asked)
     if menu is not None:
         assert faults_of(asked, menu) == []
@@ -125,7 +125,7 @@ def test_every_menu_passes_the_checker_and_its_bound_is_one(seed: int) -> None:
 @few
 @given(seeds)
 def test_the_same_question_has_the_same_answer(seed: int) -> None:
-    asked = eaten_alone(seed)
+    asked = tiny(seed)
     one, two = menu_of(asked), menu_of(asked)
     assert one == two
 

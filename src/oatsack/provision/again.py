@@ -11,6 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from oatsack.provision.draft import Setting
 from oatsack.provision.loads import Backs
 from oatsack.provision.needs import Wanted, wanted
 from oatsack.values.menu import Slot
@@ -18,6 +19,7 @@ from oatsack.values.plan import Plan
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 from oatsack.values.walker import Walker
+from oatsack.version import VERSION
 from oatsack.walker.target import Targets
 
 
@@ -38,6 +40,16 @@ def wanted_again(
         for w in trip.walkers
     }  # fmt: skip
     return Wanted(fresh.needs, targets)
+
+
+def same_question(trip: Trip, near: Plan, setting: Setting) -> bool:
+    """Whether the earlier plan answers just what is asked: trip, foods, seed and program are the
+    same, and its search was not cut short. Then nothing has to move, and nothing should: a second
+    search would only go on where the first one's work ended."""
+    made = near.made
+    asked = (trip, setting.hashes.get("larder"), setting.seed, VERSION)
+    answered = (near.trip, made.larder_hash, made.seed, made.oatsack)
+    return asked == answered and setting.work == 1 and near.menu.ended in ("work", "proved")
 
 
 def _backs(near: Plan) -> Backs:

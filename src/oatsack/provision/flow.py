@@ -19,7 +19,7 @@ from oatsack.menu.groups import cook_groups
 from oatsack.menu.price import Engine
 from oatsack.menu.slots import slots_of
 from oatsack.packing.pack import pack
-from oatsack.provision.again import wanted_again
+from oatsack.provision.again import same_question, wanted_again
 from oatsack.provision.asking import kitchen_prices, request
 from oatsack.provision.draft import Draft, Progress, Rounds, Setting
 from oatsack.provision.finish import finish
@@ -39,7 +39,7 @@ from oatsack.route.stops import with_stops
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import KitchenLedger
-from oatsack.values.menu import Menu, Slot
+from oatsack.values.menu import Menu, MenuRequest, Slot
 from oatsack.values.plan import Plan
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
@@ -65,7 +65,10 @@ def provision(trip: Trip, larder: Sequence[Food], engine: Engine, *, setting: Se
     asks = _Asks(trip, days, slots, foods, engine, setting)
     kept = wanted_again(trip, days, slots, near) if near else None
     want = kept or _first_need(trip, days, slots)
-    rounds = _frozen(asks, want, near, progress) if near else _settled(asks, want, progress)
+    if near:
+        rounds = _frozen(asks, want, near, progress, kept=kept is not None)
+    else:
+        rounds = _settled(asks, want, progress)
     told = (*_water_flag(rounds.draft.kitchen), *_now_flag(trip))
     flags = (*flags_of(days, trip), *doubtful, *told)
     return finish(trip, days, slots, rounds, setting=setting, flags=flags)
@@ -84,13 +87,20 @@ class _Asks:
 
     def draft(self, want: Wanted, near: Menu | None, progress: Progress | None) -> Draft:
         """Menu, kitchen, bags and loads for a frozen need."""
+        asked = self.question(want, near)
+        return self.drafted(asked, choose(asked, self.engine, progress=progress))
+
+    def question(self, want: Wanted, near: Menu | None) -> MenuRequest:
+        """What the chooser is asked."""
         prices = kitchen_prices(self.foods, self.days, self.trip.kit)
         asked = request(
             self.trip, self.days, self.slots, self.foods,
             target=want.kcal, prices=prices, walking_h=want.walking_h,
         )  # fmt: skip
-        asked = replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work)
-        menu = choose(asked, self.engine, progress=progress)
+        return replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work)
+
+    def drafted(self, asked: MenuRequest, menu: Menu) -> Draft:
+        """The kitchen, the bags and the loads of a menu."""
         rows = {food.id: food for food in self.foods}
         kitchen = ledger(
             menu, rows, self.days, self.trip.walkers, self.trip.kit, self.trip.rules,
@@ -130,10 +140,15 @@ def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
     raise AssertionError("unreachable")
 
 
-def _frozen(asks: _Asks, want: Wanted, near: Plan | None, progress: Progress | None) -> Rounds:
-    """An edit: the need of the earlier plan where it has one; the residual is reported."""
-    menu = near.menu if near else None
-    draft = asks.draft(want, menu, progress)
+def _frozen(
+    asks: _Asks, want: Wanted, near: Plan, progress: Progress | None, *, kept: bool
+) -> Rounds:  # fmt: skip
+    """An edit: the need of the earlier plan where it has one; the residual is reported. What asks
+    nothing new is answered by the earlier menu as it stands."""
+    if kept and same_question(asks.trip, near, asks.setting):
+        draft = asks.drafted(asks.question(want, near.menu), replace(near.menu, moved=0))
+    else:
+        draft = asks.draft(want, near.menu, progress)
     after = wanted(asks.trip, asks.days, asks.slots, draft.backs)
     moved = moved_kcal(want.needs, after.needs)
     return Rounds(draft=draft, want=want, after=after.needs, rounds=1, moved=moved)

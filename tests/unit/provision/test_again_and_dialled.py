@@ -16,8 +16,9 @@ from oatsack.desk.turning import STEP_KCAL, STEPS, Dial, figures_of, places_of, 
 from oatsack.files.larder import bundled
 from oatsack.files.planfile import dump, load
 from oatsack.files.trip import edit_trip, parse_trip
-from oatsack.provision.again import wanted_again
+from oatsack.provision.again import same_question, wanted_again
 from oatsack.provision.dialled import dialled
+from oatsack.provision.draft import Setting
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
 from oatsack.values.walker import Target
@@ -57,6 +58,23 @@ def test_an_edit_that_changes_nothing_changes_nothing() -> None:
     again = edited(TEXT + "# looked at\n")
     assert eaten(again) == eaten(first()) and again.target == first().target
     assert again.menu.moved == 0
+
+
+def test_only_the_very_same_question_is_answered_by_the_earlier_plan() -> None:
+    plan = first()
+    setting = Setting(today=TODAY, hashes={"larder": plan.made.larder_hash})
+    anna, ben = plan.trip.walkers
+    likes = replace(plan.trip, walkers=(replace(anna, liking={"muesli": 5.0}), ben))
+    cut = replace(plan, menu=replace(plan.menu, ended="stopped"))
+    asked = {
+        "the same": same_question(plan.trip, plan, setting),
+        "another like": same_question(likes, plan, setting),
+        "another larder": same_question(plan.trip, plan, replace(setting, hashes={"larder": "x"})),
+        "another seed": same_question(plan.trip, plan, replace(setting, seed=1)),
+        "more work": same_question(plan.trip, plan, replace(setting, work=2)),
+        "a search that was stopped": same_question(plan.trip, cut, setting),
+    }
+    assert [what for what, same in asked.items() if same] == ["the same"]
 
 
 def test_one_walkers_number_leaves_the_others_target_alone() -> None:
