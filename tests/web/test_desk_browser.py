@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from oatsack.files.trip.write import write_trip
-from support.browser import axe_finds, chromium, page_of, served
+from support.browser import axe_finds, page_of, served
 from support.desk_pages import WEEKEND
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -20,12 +20,6 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     (folder / "walk.toml").write_text(write_trip(WEEKEND), "utf-8")
     with served(folder) as found:
         yield found
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with chromium() as opened:
-        yield opened
 
 
 @pytest.mark.parametrize(("scheme", "width"), [("light", 1000), ("dark", 360)])

@@ -4,14 +4,14 @@ without scripts. Each is told, stands in the trip's own file, and all are undone
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from oatsack.files.trip.write import write_trip
-from support.browser import chromium, page_of, served
+from support.browser import page_of, served
 from support.desk_pages import WEEKEND
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -21,12 +21,6 @@ MODES: dict[str, dict[str, Any]] = {
     "touch": PHONE, "keyboard": {}, "no scripts": {**PHONE, "java_script_enabled": False},
 }  # fmt: skip
 Press = Callable[[Any], None]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with chromium() as opened:
-        yield opened
 
 
 class Hand:

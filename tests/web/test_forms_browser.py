@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from oatsack.files.trip.write import write_trip
-from support.browser import axe_finds, chromium, served
+from support.browser import axe_finds, served
 from support.desk_pages import WEEKEND
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -20,12 +20,6 @@ PAGES = ("/larder", "/larder?q=oats&units=us", "/larder/food/couscous", "/larder
          "/trip/walk/form/kit", "/trip/walk/form/rules", "/trip/walk/likes", "/trip/walk/buy",
          "/trip/walk/pack", "/trip/walk/kitchen", "/trip/walk/paper",
          "/trip/walk/see/menu")  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with chromium() as opened:
-        yield opened
 
 
 @pytest.fixture(scope="module")

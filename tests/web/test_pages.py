@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import importlib.util
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -14,22 +13,6 @@ from oatsack.reports import render
 from support.sample_plan import sample_plan
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-
-FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync",
-    "--disable-background-networking", "--disable-component-update",
-]  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright
-
-    path = shutil.which("chromium") or shutil.which("chromium-browser")
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=path, args=FLAGS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture

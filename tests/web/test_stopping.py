@@ -15,7 +15,7 @@ from oatsack.desk.solving import ENOUGH, Asked, Hear, Planned, Seen, planned
 from oatsack.files.trip.write import Answers, write_trip
 from oatsack.web import live
 from support import browser as support
-from support.browser import axe_finds, chromium, page_of, served
+from support.browser import axe_finds, page_of, served
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 WEEK = Answers(masses=("68 kg",), begin="2027-06-12 09:00", end="2027-06-16 15:00",
@@ -36,12 +36,6 @@ class Endless(Elsewhere):
                 break
             time.sleep(0.02)
         return planned(asked, lambda one: ENOUGH if one.count else True)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with chromium() as opened:
-        yield opened
 
 
 @pytest.fixture(scope="module")

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from oatsack.files.trip.write import write_trip
-from support.browser import axe_finds, chromium, page_of, served
+from support.browser import axe_finds, page_of, served
 from support.desk_pages import WEEKEND
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -29,12 +29,6 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def address(folder: Path) -> Iterator[str]:
     with served(folder) as found:
         yield found
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with chromium() as opened:
-        yield opened
 
 
 def after_work(page: Any) -> str:
