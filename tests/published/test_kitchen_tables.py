@@ -198,7 +198,7 @@ def test_caffeine_of_a_usual_single(name: str, per_100g: float, grams: float, mg
 
 
 def test_four_brewed_cups_are_within_a_day_and_five_are_not() -> None:
-    # EFSACaffeine2015 against USDACaffeine2004
+    # EfsaCaffeine2015 against USDACaffeine2004
     from oatsack.kitchen.caffeine import DAY_MG
 
     assert 4 * 95.0 <= DAY_MG < 5 * 95.0

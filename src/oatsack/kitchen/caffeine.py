@@ -19,9 +19,9 @@ from oatsack.values.walker import Walker
 DAY_MG = 400.0
 SINGLE_MG = 200.0
 EXPECTING_DAY_MG = 200.0
-"""Adults per day, at once, and per day when pregnant or nursing. Source: EFSACaffeine2015."""
+"""Adults per day, at once, and per day when pregnant or nursing. Source: EfsaCaffeine2015."""
 YOUNG_DAY_MG_KG, ADULT_FROM_YEARS = 3.0, 18.0
-"""Children and adolescents, per day and kg of body mass. Source: EFSACaffeine2015."""
+"""Children and adolescents, per day and kg of body mass. Source: EfsaCaffeine2015."""
 USED_MG = 100.0
 """Someone used to this much a day notices when it stops. Ours, planning prior."""
 CONTINUITY = 0.5
@@ -104,13 +104,13 @@ def _too_much(walker: Walker, mine: Mapping[int, float], single: float) -> Itera
             scope=f"eaten/{walker.id}/{worst}",
             values={"walker": walker.id, "caffeine_mg": mine[worst], "limit_mg": limit,
                     "day": worst},
-            source="EFSACaffeine2015",
+            source="EfsaCaffeine2015",
         )  # fmt: skip
     if single > at_once:
         yield Flag(
             key="kitchen.caffeine-single", level="quiet", scope=f"eaten/{walker.id}",
             values={"walker": walker.id, "caffeine_mg": single, "limit_mg": at_once},
-            source="EFSACaffeine2015",
+            source="EfsaCaffeine2015",
         )  # fmt: skip
 
 

@@ -380,7 +380,7 @@ def told(menu: Menu, foods: Any = FOODS, count: int = 3, **who: Any) -> list[str
 def test_caffeine_is_told_above_400_a_day_200_at_once_and_200_for_two(
     mg: float, condition: str, keys: list[str]
 ) -> None:
-    # EFSACaffeine2015
+    # EfsaCaffeine2015
     assert told(cups((2, "drinks", 2.0)), strong(mg), condition=condition) == keys
 
 

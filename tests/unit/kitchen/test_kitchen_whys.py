@@ -133,7 +133,7 @@ def test_small_things_rest_on_labels_and_practice_not_on_steam() -> None:
     assert counted.formula == "sum(by_day) + to_whole" and counted.source == "ours"
     most = why(plan, "kitchen/caffeine/anna/most_mg")
     assert "instant-coffee" in most.inputs["rows"].origin
-    assert why(plan, "kitchen/caffeine/anna/day_cap_mg").source == "EFSACaffeine2015"
+    assert why(plan, "kitchen/caffeine/anna/day_cap_mg").source == "EfsaCaffeine2015"
     wet = why(plan, f"kitchen/wet_min/{next(iter(plan.kitchen.wet_min))}")
     assert wet.source == "FSISDanger"
     steam = [

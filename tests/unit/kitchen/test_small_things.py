@@ -150,20 +150,20 @@ def told(menu, foods, **fields) -> list[str]:
 
 
 def test_four_cups_are_harmless_and_five_are_said_once() -> None:
-    # EFSACaffeine2015: 400 mg a day for adults
+    # EfsaCaffeine2015: 400 mg a day for adults
     assert told(*cups(4, 4, 4, 4)) == []
     assert told(*cups(5, 5, 5, 5)) == ["caffeine-day"]
 
 
 @each("condition", ["pregnant", "nursing"])
 def test_the_limit_is_half_when_expecting(condition: str) -> None:
-    # EFSACaffeine2015: 200 mg a day
+    # EfsaCaffeine2015: 200 mg a day
     assert told(*cups(2, 2, 2, 2), condition=condition) == []
     assert told(*cups(3, 3, 3, 3), condition=condition) == ["caffeine-expecting"]
 
 
 def test_the_young_are_held_to_their_body_mass() -> None:
-    # EFSACaffeine2015: 3 mg a day for each kg of children and adolescents
+    # EfsaCaffeine2015: 3 mg a day for each kg of children and adolescents
     young = {"age_years": 9.0, "mass_kg": 32.0}
     assert told(*cups(2, 2, 2, 2, mg=48.0), **young) == []
     assert told(*cups(3, 3, 3, 3, mg=48.0), **young) == ["caffeine-young"]
@@ -175,7 +175,7 @@ def test_the_young_are_held_to_their_body_mass() -> None:
 
 
 def test_one_strong_cup_is_said() -> None:
-    # EFSACaffeine2015: 200 mg at once
+    # EfsaCaffeine2015: 200 mg at once
     assert told(*cups(1, 1, 1, 1, mg=250.0)) == ["caffeine-single"]
 
 

@@ -248,7 +248,7 @@ def caffeine_day(asked: Asked) -> Explanation:
 
 def harmless(asked: Asked) -> Explanation:
     """So much caffeine is held harmless."""
-    return asked.answer("cap", source="EFSACaffeine2015", sure="given",
+    return asked.answer("cap", source="EfsaCaffeine2015", sure="given",
                         cap=given(asked.value, "for adults, when expecting, or by mass under 18"))
 
 
