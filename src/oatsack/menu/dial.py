@@ -48,8 +48,7 @@ def _own_list(mine: Iterable[Portion], foods: Mapping[str, Food]) -> list[str]:
     often: dict[str, int] = {}
     held = {p.food for p in mine if p.why == "held"}
     for p in (p for p in mine if p.food not in held):
-        whole = (p.why != "bag" and "move" in foods[p.food].meals
-                 and foods[p.food].role in ("snack", "side", "topping"))  # fmt: skip
+        whole = p.why != "bag" and foods[p.food].role in ("snack", "side", "topping")
         if whole and foods[p.food].dose_kcal > 0:
             often[p.food] = often.get(p.food, 0) + 1
     return sorted(often, key=lambda name: (-often[name], name))[:CANDIDATES]
@@ -65,6 +64,8 @@ def _day(
 ) -> tuple[tuple[str, int], ...]:  # fmt: skip
     """Whole doses added (or taken, where there are any) that come closest to the wish."""
     sign = 1 if want >= 0 else -1
+    if sign > 0:
+        things = tuple(name for name in things if _may_come(name, day, mine, foods))
     best: tuple[tuple[str, int], ...] = ()
     least = abs(want)
     for n in range(1, MOST_A_DAY + 1):
@@ -76,6 +77,12 @@ def _day(
             if miss < least - 1e-9:
                 least, best = miss, changes
     return best
+
+
+def _may_come(name: str, day: int, mine: list[Portion], foods: Mapping[str, Food]) -> bool:
+    """Whether more of it has a meal that day: one where it stands, or else on the move."""
+    stands = any((p.day, p.food) == (day, name) and p.why != "bag" for p in mine)
+    return stands or "move" in foods[name].meals
 
 
 def _there(changes: tuple[tuple[str, int], ...], day: int, mine: list[Portion]) -> bool:
