@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from oatsack.menu.refuse import FAR, Give
 from oatsack.values.flags import Flag
@@ -16,7 +17,9 @@ from oatsack.values.menu import MenuRequest
 
 ROOM = 1.03
 """What must give is offered with so much to spare, since packs and doses are whole; ours."""
-STEPS = (1.0, 1.3, 2.0)
+STEPS, ALONE = (1.0, 1.3, 2.0), 2
+"""How much further each try of a limit goes; alone the first two are tried, the last only where
+several give together, since one that just does leaves little to the others; ours."""
 EAT_LESS = (0.98, 0.94, 0.88, 0.78, 0.6)
 EAT_MORE = (1.02, 1.06, 1.15, 1.4)
 """By so much less, or more, than a menu of parts would bring; whole doses ask for it; ours."""
@@ -47,7 +50,7 @@ def ways(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     if len(means) > 1:
         yield from _several(request, gives, means)
     for _, make in means:
-        yield from make(request, gives)
+        yield from islice(make(request, gives), ALONE)
     if request.container_ml is not None and "container" not in rules:
         yield from _room(request, gives)
     if rules & {"energy-day", "energy-trip"}:
