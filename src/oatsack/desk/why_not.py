@@ -17,6 +17,7 @@ from oatsack.reports.telling import telling
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.plan import Plan
+from oatsack.values.problem import aim_of
 
 if TYPE_CHECKING:
     from oatsack.menu.family import Family
@@ -89,7 +90,7 @@ def state_of(plan: Plan, rows: Mapping[str, Food]) -> tuple[State, Family] | Non
     problem = family.under((load, liking, money))
     x = family.answers[0]
     relaxed = price(family.frame, problem, solve)
-    aim = float(problem.cost @ x) + problem.offset
+    aim = aim_of(problem, x)
     state = State(frame=family.frame, problem=problem, relaxed=relaxed, x=x, aim=aim,
                   bound=relaxed.bound)  # fmt: skip
     return state, family

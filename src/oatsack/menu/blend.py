@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from oatsack.menu.improve import State
+from oatsack.menu.improve import State, stepped
+from oatsack.menu.lanes import Lanes
 from oatsack.menu.price import Engine
-from oatsack.menu.structure import Mask, fixed_outside
-from oatsack.values.problem import Work
+from oatsack.menu.structure import Mask
 
-NODES, SECONDS, ENOUGH_GAP = 1, 20.0, 0.03
+NODES, ENOUGH_GAP = 1, 0.03
 """The root of the engine's tree is nearly all there is to gain; ours, measured."""
 USED = 1e-6
 
@@ -21,15 +21,14 @@ USED = 1e-6
 def blend(state: State, engine: Engine, *, more: int = 0) -> bool:
     """The best menu of what either uses, and of the `more` columns that rank next; True when it
     is better. Every answer is one of the whole matrix."""
-    part, numbers = fixed_outside(state.problem, used_by_either(state, more), state.x)
-    work = Work(nodes=NODES, seconds=SECONDS, gap_rel=ENOUGH_GAP, seed=state.seed,
-                hint=state.x[numbers])  # fmt: skip
-    answer = engine(part, work)
-    if answer.x is None or answer.aim > state.aim - 1e-6 * max(1.0, abs(state.aim)):
-        return False
-    state.x[numbers] = answer.x
-    state.aim = float(state.problem.cost @ state.x) + state.problem.offset
-    return True
+    with Lanes(engine, lambda: False) as lanes:
+        return blended(state, lanes, more=more, gap=ENOUGH_GAP)
+
+
+def blended(state: State, lanes: Lanes, *, more: int, gap: float) -> bool:
+    """The same, as a step of a search that may be ended; `gap` is a share of the aim."""
+    enough = gap * len(state.frame.day_keys)
+    return stepped(state, lanes, [used_by_either(state, more)], enough=enough, nodes=NODES)
 
 
 def used_by_either(state: State, more: int) -> Mask:

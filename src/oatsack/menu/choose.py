@@ -30,7 +30,7 @@ from oatsack.menu.start import start
 from oatsack.menu.tidy import tidy
 from oatsack.values.flags import Flag
 from oatsack.values.menu import Menu, MenuRequest
-from oatsack.values.problem import Work
+from oatsack.values.problem import Work, aim_of
 
 Progress = Callable[[Menu], bool]
 """Is shown the best menu so far, again and again while nothing betters it; False asks to stop."""
@@ -113,7 +113,7 @@ def _choose_whole(request: MenuRequest, engine: Engine, progress: Progress | Non
         found = clash(frame, problem, engine, broken)
         if found.gives or found.menu is None:
             raise no_plan(frame, problem, engine, found)
-        aim = float(problem.cost @ found.menu) + problem.offset
+        aim = aim_of(problem, found.menu)
         begun = State(frame=frame, problem=problem, relaxed=relaxed, x=found.menu, aim=aim,
                       bound=relaxed.bound)  # fmt: skip
     return _bettered(begun, engine, progress)

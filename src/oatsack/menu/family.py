@@ -31,7 +31,7 @@ from oatsack.menu.rules import RULES
 from oatsack.menu.start import start
 from oatsack.menu.structure import completed
 from oatsack.values.menu import Menu, MenuRequest
-from oatsack.values.problem import Floats, Problem, Work
+from oatsack.values.problem import Floats, Problem, Work, aim_of
 
 TURNED = ("kg-days", "liking", "price")
 """The aims whose weights change; all others keep theirs."""
@@ -152,13 +152,13 @@ def _at_last(
     found = clash(frame, problem, engine, broken)
     if found.gives or found.menu is None:
         raise no_plan(frame, problem, engine, found)
-    return found.menu, float(problem.cost @ found.menu) + problem.offset
+    return found.menu, aim_of(problem, found.menu)
 
 
 def best_known(family: Family, weights: Weights) -> tuple[Floats, float]:
     """The best answer found so far under these weights, whatever it was found for."""
     problem = family.under(weights)
-    aims = [float(problem.cost @ x) + problem.offset for x in family.answers]
+    aims = [aim_of(problem, x) for x in family.answers]
     at = int(np.argmin(aims))
     return family.answers[at], aims[at]
 

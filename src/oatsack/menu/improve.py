@@ -18,7 +18,7 @@ from oatsack.menu.price import Engine, Relaxed
 from oatsack.menu.structure import Mask, completed, fixed_outside
 from oatsack.menu.usual import Key
 from oatsack.values.food import Meal
-from oatsack.values.problem import Floats, Ints, Problem, Work
+from oatsack.values.problem import Floats, Ints, Problem, Work, aim_of
 
 SHORT = 7
 """Foods of each meal that a step may choose from, besides those already there; ours, measured."""
@@ -106,7 +106,7 @@ def _taken(state: State, engine: Engine, found: Sequence[tuple[float, Ints, Floa
         trial = state.x.copy()
         trial[numbers[moved]] = x[moved]
         if n == 0:
-            state.x, state.aim = trial, float(state.problem.cost @ trial) + state.problem.offset
+            state.x, state.aim = trial, aim_of(state.problem, trial)
             continue
         done = completed(state.problem, engine, trial)
         if done is not None and done[1] < state.aim:

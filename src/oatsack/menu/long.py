@@ -7,8 +7,8 @@ menus.
 
 from __future__ import annotations
 
-from oatsack.menu.blend import used_by_either
-from oatsack.menu.improve import STEPS_PER_WORK, State, Stop, improve, stepped
+from oatsack.menu.blend import blended
+from oatsack.menu.improve import STEPS_PER_WORK, State, Stop, improve
 from oatsack.menu.lanes import Engine, Lanes
 from oatsack.menu.proof import Proof
 from oatsack.values.problem import Work
@@ -48,9 +48,8 @@ def searched_long(state: State, engine: Engine, stop: Stop, *, close: float) -> 
 def _bettered(state: State, engine: Engine, stop: Stop, *, steps: int) -> str:
     """The best of what menu and relaxed answer use on all days at once, then all steps."""
     if len(state.problem.columns) <= BLENDED_UP_TO:
-        enough = BLEND_GAP * len(state.frame.day_keys)
         with Lanes(engine, lambda: stop(state)) as lanes:
-            stepped(state, lanes, [used_by_either(state, BLENDED)], enough=enough, nodes=1)
+            blended(state, lanes, more=BLENDED, gap=BLEND_GAP)
         if lanes.halted or stop(state):
             return "stopped"
     return improve(state, engine, steps=steps, done_gap=-1.0, stop=stop)

@@ -18,7 +18,7 @@ from oatsack.menu.improve import State, improve
 from oatsack.menu.price import Engine, price
 from oatsack.menu.problem import build
 from oatsack.menu.reprice import matrix_of, rebuild
-from oatsack.values.problem import Floats, Problem, Work
+from oatsack.values.problem import Floats, Problem, Work, aim_of
 
 NO_AIM = ""
 DONE_GAP = 0.002
@@ -50,7 +50,7 @@ def in_order(state: State, engine: Engine, *, steps: int) -> State:
         _, bare = build(request, only=name)
         own = _own_costs(state.frame, name, bare)
         x = _served(state.frame, with_kept(bare, kept), engine, x, steps)
-    aim = float(state.problem.cost @ x) + state.problem.offset
+    aim = aim_of(state.problem, x)
     return replace(state, x=x, aim=aim, bound=min(state.bound, aim))
 
 
@@ -96,7 +96,7 @@ def _served(frame: Frame, problem: Problem, engine: Engine, x: Floats, steps: in
         answer = engine(problem, Work(nodes=EXACT_NODES, gap_abs=1e-6, hint=x))
         return x if answer.x is None else answer.x
     relaxed = price(frame, problem, engine)
-    aim = float(problem.cost @ x) + problem.offset
+    aim = aim_of(problem, x)
     x, aim = rebuild(frame, matrix_of(problem), relaxed, engine, (x.copy(), aim))
     state = State(frame=frame, problem=problem, relaxed=relaxed, x=x, aim=aim, bound=relaxed.bound)
     _blended(state, engine)

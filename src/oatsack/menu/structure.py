@@ -12,7 +12,7 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from oatsack.values.problem import Answer, Floats, Ints, Problem, Work, worst_breach
+from oatsack.values.problem import Answer, Floats, Ints, Problem, Work, aim_of, worst_breach
 
 Mask = npt.NDArray[np.bool_]
 TOLERANCE = 1e-5
@@ -100,4 +100,4 @@ def completed(
     full[numbers] = answer.x
     if worst_breach(problem, full) > TOLERANCE:
         return None
-    return full, float(problem.cost @ full) + problem.offset
+    return full, aim_of(problem, full)

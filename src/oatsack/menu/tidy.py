@@ -14,7 +14,7 @@ from oatsack.menu.improve import State
 from oatsack.menu.price import Engine
 from oatsack.menu.structure import Mask, fixed_outside, relaxed, with_bounds
 from oatsack.menu.usual import Key
-from oatsack.values.problem import Floats, Work
+from oatsack.values.problem import Floats, Work, aim_of
 
 THING_GRAMS = 18.0
 """What one thing less is worth, carried for the mean time; ours. Setting ``tidy.grams``."""
@@ -76,7 +76,7 @@ def _without(state: State, engine: Engine, food: str, worth: float) -> bool:
     if answer.x is None or answer.aim > state.aim + worth:
         return False
     state.x[numbers] = answer.x
-    state.aim = float(state.problem.cost @ state.x) + state.problem.offset
+    state.aim = aim_of(state.problem, state.x)
     return True
 
 

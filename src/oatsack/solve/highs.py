@@ -14,7 +14,7 @@ import highspy
 import numpy as np
 
 from oatsack.errors import SolverFailed
-from oatsack.values.problem import Answer, Problem, Work
+from oatsack.values.problem import Answer, Problem, Work, aim_of
 
 _ENDED = {
     highspy.HighsModelStatus.kOptimal: "proved",
@@ -146,7 +146,7 @@ def _answer(engine: Any, problem: Problem) -> Answer:
     lp_only = not whole and solution.dual_valid
     return Answer(
         status="optimal" if ended == "proved" else "feasible", x=x,
-        aim=float(problem.cost @ x) + problem.offset, bound=bound, ended=ended,
+        aim=aim_of(problem, x), bound=bound, ended=ended,
         duals=np.array(solution.row_dual, float) if lp_only else None,
         reduced=np.array(solution.col_dual, float) if lp_only else None,
         nodes=int(max(0, info.mip_node_count)),

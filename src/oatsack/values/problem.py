@@ -76,6 +76,11 @@ def activity(problem: Problem, x: Floats) -> Floats:
     return out
 
 
+def aim_of(problem: Problem, x: Floats) -> float:
+    """What an answer costs."""
+    return float(problem.cost @ x) + problem.offset
+
+
 def worst_breach(problem: Problem, x: Floats) -> float:
     """The largest amount by which x breaks a row or a bound; 0 when it breaks none."""
     a = activity(problem, x)
