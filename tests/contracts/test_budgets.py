@@ -38,6 +38,7 @@ def functions() -> list[tuple[str, ast.FunctionDef | ast.AsyncFunctionDef, int]]
     return out
 
 
+@pytest.mark.slow
 def test_no_function_is_above_60_lines() -> None:
     long = [(n, lines) for n, _, lines in functions() if lines > 60]
     assert [item for item in long if item[0] not in ALLOWED_LONG_FUNCTIONS] == []

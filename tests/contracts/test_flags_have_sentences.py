@@ -8,6 +8,8 @@ import string
 from functools import cache
 from typing import NamedTuple
 
+import pytest
+
 from oatsack.reports.words import sentences
 from support.source import SOURCE, modules, nodes
 
@@ -72,6 +74,7 @@ def matching(key: str) -> list[str]:
     return [name for name in sentences() if pattern.fullmatch(name)]
 
 
+@pytest.mark.slow
 def test_every_flag_of_the_source_has_a_sentence() -> None:
     assert [(r.where, r.key) for r in raised() if not matching(r.key)] == []
 

@@ -75,6 +75,7 @@ def breaches(path: Path) -> list[str]:
     return out
 
 
+@pytest.mark.slow
 def test_imports_point_down_only() -> None:
     wrong = [text for path in modules() for text in breaches(path)]
     assert wrong == []

@@ -14,6 +14,8 @@ from judge.judge import judge
 from oatsack.values.plan import FORMAT
 from support.plans import SHORT
 
+pytestmark = pytest.mark.slow
+
 
 def oatsack(*words: str, folder: Path, text: str | None = None) -> subprocess.CompletedProcess[str]:
     """Runs the program in a folder with nothing to type on."""
@@ -51,19 +53,16 @@ def test_the_csv_files_open_as_sheets(planned: Path) -> None:
         assert len({len(row) for row in rows if row}) == 1, name
 
 
-@pytest.mark.slow
 def test_json_on_standard_output_always_parses(planned: Path) -> None:
     done = oatsack("plan", "trip.toml", "--json", folder=planned)
     assert json.loads(done.stdout)["format"] == FORMAT
 
 
-@pytest.mark.slow
 def test_equal_inputs_give_equal_bytes(planned: Path) -> None:
     first = oatsack("plan", "trip.toml", "--json", folder=planned).stdout
     assert oatsack("plan", "trip.toml", "--json", folder=planned).stdout == first
 
 
-@pytest.mark.slow
 def test_planning_again_keeps_a_file_that_was_edited(planned: Path) -> None:
     edited = planned / "plan" / "shopping.csv"
     edited.write_text("my own list\n", encoding="utf-8")
@@ -72,7 +71,6 @@ def test_planning_again_keeps_a_file_that_was_edited(planned: Path) -> None:
     assert "my own list\n" in [path.read_text(encoding="utf-8") for path in kept]
 
 
-@pytest.mark.slow
 def test_the_energy_dial_moves_the_food_not_the_need(planned: Path) -> None:
     less = json.loads(
         oatsack("plan", "trip.toml", "--target", "1700 kcal", "--json", folder=planned).stdout
@@ -85,7 +83,6 @@ def test_the_energy_dial_moves_the_food_not_the_need(planned: Path) -> None:
     assert used[0] == pytest.approx(used[1], rel=0.02)
 
 
-@pytest.mark.slow
 def test_a_plan_near_another_says_how_much_moved(planned: Path) -> None:
     done = oatsack("plan", "trip.toml", "--near", "plan/plan.json", "--json", folder=planned)
     made = json.loads(done.stdout)
@@ -146,7 +143,6 @@ def test_an_unknown_food_suggests_the_nearest(tmp_path: Path) -> None:
     assert 'did you mean "fd-mac-cheese"?' in done.stderr
 
 
-@pytest.mark.slow
 def test_what_cannot_be_provisioned_is_explained_with_exit_code_1(tmp_path: Path) -> None:
     text = SHORT + '[rules]\nbudget = "5 EUR"\n'
     (tmp_path / "trip.toml").write_text(text, encoding="utf-8")
@@ -168,7 +164,6 @@ def test_start_asks_nothing_that_was_given_and_plans_at_once(tmp_path: Path) -> 
     assert (tmp_path / "trip.toml").read_text(encoding="utf-8").startswith("# A trip file")
 
 
-@pytest.mark.slow
 def test_start_speaks_the_units_of_the_answers(tmp_path: Path) -> None:
     done = oatsack(
         "start", "--mass", "150 lb", "--from", "2026-07-02 09:00", "--to", "2026-07-04 15:00",
@@ -200,7 +195,6 @@ def test_foods_finds_with_a_slip_of_the_key(tmp_path: Path) -> None:
     assert "oatmeal" in done.stdout.lower()
 
 
-@pytest.mark.slow
 def test_demo_copies_the_trip_out_and_provisions_it(tmp_path: Path) -> None:
     done = oatsack("demo", "there", folder=tmp_path)
     assert done.returncode == 0, done.stderr

@@ -13,6 +13,8 @@ from judge.judge import judge
 from oatsack.files.larder import bundled, write_larder
 from support.plans import SHORT
 
+pytestmark = pytest.mark.slow
+
 
 def oatsack(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Runs the program in a folder with nothing to type on."""
@@ -57,7 +59,6 @@ def test_check_says_how_a_larder_is_written(folder: Path) -> None:
     assert "decimal commas" in done.stdout
 
 
-@pytest.mark.slow
 def test_a_swap_is_written_and_the_bags_repacked(folder: Path) -> None:
     done = oatsack("plan", "trip.toml", "--out", "plan", folder=folder)
     assert done.returncode == 0, done.stderr
@@ -75,7 +76,6 @@ def test_a_swap_is_written_and_the_bags_repacked(folder: Path) -> None:
     assert done.stdout in swapped.stdout
 
 
-@pytest.mark.slow
 def test_what_is_packed_is_reserved_and_released(folder: Path) -> None:
     trip = SHORT + '[larder]\nstock = "stock.csv"\n'
     (folder / "trip.toml").write_text(trip, encoding="utf-8")

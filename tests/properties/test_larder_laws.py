@@ -76,12 +76,14 @@ def foods(draw: st.DrawFn) -> Food:
 LARDERS = st.lists(foods(), min_size=1, max_size=5, unique_by=lambda food: food.id)
 
 
+@pytest.mark.slow
 @given(LARDERS, st.sampled_from([".", ","]))
 def test_what_is_written_is_read_again(larder: list[Food], decimal: str) -> None:
     data = write_larder(larder, decimal=decimal)  # type: ignore[arg-type]
     assert [placeless(food) for food in read_larder(data, "x")] == larder
 
 
+@pytest.mark.slow
 @given(LARDERS, st.sampled_from(["utf-8-sig", "utf-16"]))
 def test_the_encoding_changes_nothing(larder: list[Food], codec: str) -> None:
     data = write_larder(larder)

@@ -17,6 +17,8 @@ from oatsack.values.trip import Hold
 from support.menu_checker import faults_of
 from support.menus import START, food, tiny
 
+pytestmark = pytest.mark.slow
+
 seeds = st.integers(0, 400)
 few = settings(max_examples=12)
 

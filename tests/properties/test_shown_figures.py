@@ -67,6 +67,7 @@ def every(name: str) -> Iterator[tuple[Plan, Cell, str]]:
                     yield plan_of(size, units), cell, units
 
 
+@pytest.mark.slow
 @each("name", NAMES)
 def test_every_cell_opens_the_number_it_shows(name: str) -> None:
     wrong = [

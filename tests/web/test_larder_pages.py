@@ -118,6 +118,7 @@ def test_allergens_are_written_one_by_one_and_silence_is_not_known(client: Clien
     assert again["allergen.milk"] == "contains" and again["allergen.peanut"] == "unknown"
 
 
+@pytest.mark.slow
 def test_changing_a_price_changes_nothing_else_of_any_food(client: Client) -> None:
     lost = {}
     before = {food.id: labels.row_of(food) for food in bundled()}

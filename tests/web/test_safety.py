@@ -79,6 +79,7 @@ def test_only_the_names_of_this_machine_are_answered(client: Client) -> None:
         assert client.get("/", headers={"host": host}).status_code == 400
 
 
+@pytest.mark.slow
 def test_a_post_needs_our_origin_our_cookie_and_our_token(client: Client) -> None:
     before = client.text()
     good = client.fields("/trip/walk/form/kit")
@@ -139,6 +140,7 @@ PATHS = ("../other", "..%2fother", "%2e%2e%2fother", "..\\other", "%2fetc%2fpass
          "A", "walk.toml", "%2e", "~", "walk%2f..%2fwalk", "a" * 80, "%ff", "é")  # fmt: skip
 
 
+@pytest.mark.slow
 def test_no_name_in_an_address_leads_anywhere_else(client: Client) -> None:
     (client.folder.parent / "other.toml").write_text(client.text(), "utf-8")
     for shape in ("/trip/{}", "/trip/{}/text", "/trip/{}/plan.json", "/trip/{}/form/kit",

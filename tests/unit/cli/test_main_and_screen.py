@@ -237,6 +237,7 @@ def test_words_may_be_doubled_in_one() -> None:
     assert loudness(["-qq"]) == ([], -2)
 
 
+@pytest.mark.slow
 def test_who_asks_for_a_log_is_told_what_is_read_and_by_whom(tmp_path: Path) -> None:
     """In a program of its own: the log is set up once for each."""
     (tmp_path / "t.toml").write_text(

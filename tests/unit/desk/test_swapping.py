@@ -34,6 +34,7 @@ def swapped(out: str = OUT, into: str = INTO) -> Changed:
     return swapped_plan(plan_of(SHORT), out, into, larder())
 
 
+@pytest.mark.slow
 def test_the_new_plan_passes_the_judge_and_survives_its_file() -> None:
     data = dump(swapped().plan)
     assert judge(json.loads(data)) == []

@@ -46,6 +46,7 @@ def by_parser(data: bytes) -> Track:
         gpx_pass.pieces = kept
 
 
+@pytest.mark.slow
 @given(segments())
 @settings(max_examples=120, deadline=None)
 def test_the_short_way_gives_what_the_parser_gives(body: str) -> None:

@@ -29,6 +29,7 @@ def changed(**changes: object) -> bytes:
     return json.dumps(json.loads(dump(drawn_plan())) | changes).encode()
 
 
+@pytest.mark.slow
 @each("seed", range(40))
 def test_any_plan_comes_back_and_is_written_the_same_again(seed: int) -> None:
     plan = dataclasses.replace(draw(Plan, random.Random(seed)), format=FORMAT)

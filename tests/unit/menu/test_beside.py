@@ -37,6 +37,7 @@ def portion_of(menu: Menu, meal: str) -> Portion:
     return next(p for p in menu.portions if p.meal == meal)
 
 
+@pytest.mark.slow
 def test_a_menu_is_weighed_by_arithmetic_as_the_engine_weighs_it() -> None:
     wrong = []
     for seed in range(40):

@@ -46,6 +46,7 @@ def test_every_content_builds_a_document_whose_tables_are_full(name: str) -> Non
             assert all(len(line.cells) == len(found.columns) for line in found.rows)
 
 
+@pytest.mark.slow
 @each("name", NAMES)
 @each("width", [40, 60, 80, 120])
 def test_every_content_folds_to_the_width_of_a_terminal(name: str, width: int) -> None:
