@@ -147,6 +147,39 @@ def test_rules_are_set_and_taken_back(client: Client) -> None:
     assert "hot_breakfast" not in rules and not rules.get("bans")
 
 
+def test_a_food_of_the_trips_own_larder_is_banned_and_held_by_its_name(client: Client) -> None:
+    row = "name,id,per,kcal,pack_g,doses,meals\nOat cake & cheese,oat-cake,100g,400,200,4,lunch\n"
+    (client.folder / "mine.csv").write_text(row, "utf-8")
+    client.send("/trip/walk/form/rules", {"larder.files": "bundled\nmine.csv"})
+    page = client.get("/trip/walk/form/rules").text
+    assert '<option value="Oat cake &amp; cheese">' in page and page.count("<datalist") == 1
+    typed = {"rules.bans[0].food": " oat CAKE & cheese", "rules.holds[0].food": "Couscous",
+             "rules.holds[0].meal": "dinner"}  # fmt: skip
+    answer = client.send("/trip/walk/form/rules", typed)
+    assert answer.status_code == 200, answer.text
+    rules = tomllib.loads(client.text())["rules"]
+    assert (rules["bans"], rules["holds"][0]["food"]) == (["oat-cake"], "couscous")
+    shown = client.fields("/trip/walk/form/rules")
+    assert shown["rules.bans[0].food"] == "Oat cake & cheese"
+    wrong = client.send("/trip/walk/form/rules", {"rules.bans[1].food": "moon cheese",
+                                                  "rules.holds[1].food": "Couscous"})  # fmt: skip
+    assert wrong.status_code == 422
+    assert "moon cheese" in faults_beside(wrong.text)["f-rules-bans-1-food"]
+    assert Sent(wrong.text).forms[0]["rules.holds[1].food"] == "Couscous"
+    for _ in range(2):
+        client.undo()
+
+
+def test_a_page_of_rules_grows_little_with_what_is_held(client: Client) -> None:
+    before = len(client.get("/trip/walk/form/rules").content)
+    for n in range(8):
+        client.send("/trip/walk/form/rules", {f"rules.bans[{n}].food": "sardines-oil",
+                                              f"rules.bans[{n}].date": "2027-06-12"})  # fmt: skip
+    assert len(client.get("/trip/walk/form/rules").content) - before < 8 * 3000
+    for _ in range(8):
+        client.undo()
+
+
 def test_days_by_hand_take_the_place_of_a_usual_day_and_give_way_again(client: Client) -> None:
     page = client.get("/trip/walk/form/days").text
     assert page.count('name="route.days[') >= 2 * 7

@@ -25,6 +25,7 @@ from oatsack.store.workspace import Revision, Workspace
 
 if TYPE_CHECKING:
     from oatsack.desk.choosing import Choice
+    from oatsack.desk.drawn import Stamps
     from oatsack.desk.opening import Opened
     from oatsack.desk.turning import Turn
     from oatsack.values.food import Food
@@ -37,6 +38,7 @@ Place = tuple[str, int, str, str]
 """Walker, day, meal, food."""
 PLANS_KEPT = 12
 DIALS_KEPT = 4
+LARDERS_KEPT = 2
 UNPLANNED = "unplanned"
 """What is kept in the place of a refusal where planning was ended before there was a menu."""
 MOST_STEPS_BACK = 50
@@ -77,6 +79,7 @@ class Bench:
         self._plans: dict[int, Plan] = {}
         self._turns: dict[tuple[int, str], tuple[Turn, ...]] = {}
         self._choices: dict[int, tuple[Choice, ...]] = {}
+        self._foods: dict[Stamps, tuple[Food, ...]] = {}
 
     def names(self) -> tuple[str, ...]:
         """Trip files of the folder and trips of the workspace, by name."""
@@ -176,7 +179,7 @@ class Bench:
     def _near(self, now: Revision | None) -> bytes | None:
         """The plan to stay close to: the last there was."""
         for _ in range(MOST_STEPS_BACK):
-            if now is None or now.plan is not None or now.parent is None:
+            if now is None or now.planned or now.parent is None:
                 break
             now = self.store.revision(now.parent)
         return now.plan if now else None
@@ -217,11 +220,11 @@ class Bench:
         from oatsack.desk.turning import Dial, places_of
 
         plan, key = standing.plan, (standing.revision.id, walker)
-        if plan is None or standing.revision.plan is None or walker not in plan.chosen:
+        if plan is None or walker not in plan.chosen:
             raise UsageError(say("desk.no-dial"))
         if key not in self._turns:
             asked = Dial(file=self.file(standing.name), text=standing.revision.text,
-                         plan=standing.revision.plan, places=places_of(walker))  # fmt: skip
+                         plan=standing.revision.plan or b"", places=places_of(walker))  # fmt: skip
             found: tuple[Turn, ...] = self.works.do("oatsack.desk.turning:turns", asked, hear)
             if len(found) < len(asked.places):
                 raise Left("left")
@@ -269,18 +272,26 @@ class Bench:
         return open_trip(self.file(name), text)
 
     def foods(self, standing: Standing) -> tuple[Food, ...]:
-        """The foods this trip draws on."""
-        return self.opened(standing.name, standing.revision.text).foods
+        """The foods this trip draws on, read again only where a file of theirs has changed."""
+        from oatsack.desk.drawn import read_from
+
+        file, text = self.file(standing.name), standing.revision.text
+        key = read_from(file, text)
+        if key not in self._foods:
+            found = self.opened(standing.name, text).foods
+            keep_few(self._foods, key, found, LARDERS_KEPT)
+            return found
+        return self._foods[key]
 
     def plan_of(self, revision: Revision) -> Plan | None:
         """The plan kept with a revision; the last few stay read."""
         from oatsack.files.planfile import load  # the first page shows no plan
 
-        if revision.plan is None:
+        if not revision.planned:
             return None
         found = self._plans.get(revision.id)
         if found is None:
-            found = load(revision.plan)
+            found = load(revision.plan or b"")
             keep_few(self._plans, revision.id, found, PLANS_KEPT)
         return found
 

@@ -39,8 +39,20 @@ def words_of(text: str) -> tuple[Word, ...]:
     return tuple(
         Word(kind=kind, place=n, where={k: row[k] for k in KEYS if k in row},
              count=float(row.get("count", 0.0)))
-        for kind in ("holds", "bans") for n, row in enumerate(rules.get(kind, ()))
+        for kind in ("holds", "bans") for n, row in enumerate(_rows(rules.get(kind, ())))
     )  # fmt: skip
+
+
+def _rows(given: Any) -> list[Mapping[str, Any]]:
+    """Holds or bans as tables; a food alone may stand for one, and one ban alone for the list."""
+    many = [given] if isinstance(given, str) else given
+    return [one if isinstance(one, Mapping) else {"food": one} for one in many]
+
+
+def _listed(text: str) -> Changes:
+    """One ban that stands for the list made a list, so that others can stand beside it."""
+    bans = _rules(text).get("bans")
+    return {"rules.bans": [bans]} if isinstance(bans, str) else {}
 
 
 def data_of(text: str) -> Mapping[str, Any]:
@@ -61,7 +73,8 @@ def kept(text: str, where: Where, count: float) -> Changes:
         if word.kind == "holds" and _same(word.where, where):
             return {f"rules.holds[{word.place}].count": count}
     free = _without(w for w in words_of(text) if w.kind == "bans" and _covers(w.where, where))
-    return {**free, f"rules.holds[{_many(text, 'holds')}]": {**where, "count": count}}
+    held = {f"rules.holds[{_many(text, 'holds')}]": {**where, "count": count}}
+    return {**_listed(text), **free, **held}
 
 
 def let_go(text: str, where: Where) -> Changes:
@@ -76,7 +89,7 @@ def taken_back(text: str, kind: str, place: int) -> Changes:
     """One hold or ban by its place in its list."""
     if kind not in ("holds", "bans") or not 0 <= place < _many(text, kind):
         raise UsageError(say("desk.no-word"))
-    return {f"rules.{kind}[{place}]": None}
+    return {**_listed(text), f"rules.{kind}[{place}]": None}
 
 
 def banned(text: str, where: Where) -> Changes:
@@ -84,7 +97,8 @@ def banned(text: str, where: Where) -> Changes:
     over = [w for w in words_of(text) if w.kind == "holds" and _covers(where, w.where)]
     if any(w.kind == "bans" and _same(w.where, where) for w in words_of(text)):
         return _without(over)
-    return {**_without(over), f"rules.bans[{_many(text, 'bans')}]": dict(where)}
+    ban = {f"rules.bans[{_many(text, 'bans')}]": dict(where)}
+    return {**_without(over), **_listed(text), **ban}
 
 
 def swapped(text: str, where: Where, other: str, count: float) -> Changes:

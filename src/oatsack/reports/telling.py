@@ -106,8 +106,21 @@ class Telling:
                         version=made.oatsack)  # fmt: skip
 
 
+_LAST: list[Telling] = []
+"""The plan that was told last: most of what is told of one follows at once."""
+
+
 def telling(plan: Plan) -> Telling:
     """A plan made ready to be told, in the units of its trip."""
+    for told in _LAST:
+        if told.plan is plan:
+            return told
+    made = _telling(plan)
+    _LAST[:] = [made]
+    return made
+
+
+def _telling(plan: Plan) -> Telling:
     trip = plan.trip
     voice = Voice(
         measures=measures_of(trip.units, trip.rules.currency),

@@ -4,11 +4,13 @@ A save names the head it started from. If another window has saved in between it
 both texts, and nothing is lost (C12). Undo and redo move the head along the chain; what was undone
 stays. It knows texts and bytes, no trips: what they mean is the desk's business. Standard library
 only: SQLite with STRICT tables and a write-ahead log, each save synced before it is acknowledged.
+Plans are kept packed (zlib), an eighth of their size; a workspace from before is read as it is.
 """
 
 from __future__ import annotations
 
 import sqlite3
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -17,6 +19,8 @@ from pathlib import Path
 from oatsack.errors import StaleHead, UsageError
 
 FILE = "oatsack.sqlite"
+PACKED = b"\0z"
+"""Before the bytes of a plan that is packed; one that is not begins otherwise."""
 TABLES = """
 create table if not exists revision (
     id integer primary key,
@@ -44,12 +48,32 @@ class Revision:
     parent: int | None
     next: int | None
     text: str
-    plan: bytes | None = None
+    packed: bytes | None = None
     refusal: str = ""
     note: str = ""
 
+    @property
+    def plan(self) -> bytes | None:
+        """The plan, unpacked with every call: most pages have theirs read already."""
+        if self.packed is None or not self.packed.startswith(PACKED):
+            return self.packed
+        return zlib.decompress(self.packed[len(PACKED) :])
+
+    @property
+    def planned(self) -> bool:
+        """Whether there is a plan."""
+        return self.packed is not None
+
 
 COLUMNS = "id, trip, parent, next, text, plan, refusal, note"
+BEFORE = """
+with recursive back (id, parent, note, planned, steps) as (
+    select id, parent, note, plan is not null, 0 from revision where id = ?
+    union all
+    select r.id, r.parent, r.note, r.plan is not null, steps + 1
+    from revision as r join back on r.id = back.parent where steps < ?
+) select id, note from back where planned and steps > 0
+"""
 
 
 class Workspace:
@@ -62,23 +86,35 @@ class Workspace:
 
     def trips(self) -> tuple[str, ...]:
         """Names of the trips, sorted."""
-        with self._open() as db:
+        with self._read() as db:
             return tuple(row[0] for row in db.execute("select trip from head order by trip"))
+
+    def latest(self, most: int) -> tuple[str, ...]:
+        """Names of the trips that were saved last, the newest first."""
+        asked = "select trip from revision group by trip order by max(id) desc limit ?"
+        with self._read() as db:
+            return tuple(row[0] for row in db.execute(asked, (most,)))
+
+    def before(self, number: int, most: int) -> tuple[tuple[int, str], ...]:
+        """Numbers and notes of the revisions with a plan among the `most` that a revision came
+        of, the latest first."""
+        with self._read() as db:
+            return tuple(db.execute(BEFORE, (number, most)))
 
     def head(self, trip: str) -> Revision | None:
         """Where a trip stands; None for one that was never saved."""
-        with self._open() as db:
+        with self._read() as db:
             return _head(db, trip)
 
     def revision(self, number: int) -> Revision:
         """A revision by number. Raises UsageError."""
-        with self._open() as db:
+        with self._read() as db:
             return _revision(db, number)
 
     def holds(self, trip: str, text: str) -> bool:
         """Whether some revision of a trip has this very text."""
         asked = "select 1 from revision where trip = ? and text = ? limit 1"
-        with self._open() as db:
+        with self._read() as db:
             return db.execute(asked, (trip, text)).fetchone() is not None
 
     def save(self, trip: str, text: str, *, head: int | None, plan: bytes | None = None,
@@ -89,7 +125,7 @@ class Workspace:
             made = db.execute(
                 "insert into revision (trip, parent, text, plan, refusal, note)"
                 " values (?, ?, ?, ?, ?, ?)",
-                (trip, head, text, plan, refusal, note),
+                (trip, head, text, _packed(plan), refusal, note),
             ).lastrowid
             db.execute("update revision set next = ? where id = ?", (made, head))
             _move(db, trip, made)
@@ -115,7 +151,7 @@ class Workspace:
 
     def sound(self) -> bool:
         """Whether SQLite finds the file whole."""
-        with self._open() as db:
+        with self._read() as db:
             return bool(db.execute("pragma integrity_check").fetchone()[0] == "ok")
 
     def backup(self, target: Path) -> Path:
@@ -132,19 +168,32 @@ class Workspace:
 
     @contextmanager
     def _open(self) -> Iterator[sqlite3.Connection]:
-        """A connection in one transaction: all of it is kept, or none."""
+        """A connection in one transaction that writes: all of it is kept, or none."""
         db = sqlite3.connect(self.path, timeout=20.0, isolation_level=None)
         try:
             db.execute("pragma journal_mode = wal")
             db.execute("pragma synchronous = full")
             db.execute("pragma foreign_keys = on")
-            yield from _whole(db)
+            yield from _whole(db, "begin immediate")
+        finally:
+            db.close()
+
+    @contextmanager
+    def _read(self) -> Iterator[sqlite3.Connection]:
+        """A connection that sees one moment of the file; nobody who saves waits for it."""
+        db = sqlite3.connect(self.path, timeout=20.0, isolation_level=None)
+        try:
+            yield from _whole(db, "begin")
         finally:
             db.close()
 
 
-def _whole(db: sqlite3.Connection) -> Iterator[sqlite3.Connection]:
-    db.execute("begin immediate")
+def _packed(plan: bytes | None) -> bytes | None:
+    return None if plan is None else PACKED + zlib.compress(plan)
+
+
+def _whole(db: sqlite3.Connection, begin: str) -> Iterator[sqlite3.Connection]:
+    db.execute(begin)
     try:
         yield db
     except BaseException:
@@ -159,7 +208,8 @@ def _revision(db: sqlite3.Connection, number: int | None) -> Revision:
     row = db.execute(f"select {COLUMNS} from revision where id = ?", (number,)).fetchone()
     if row is None:
         raise UsageError(f"there is no revision {number}")
-    return Revision(**dict(zip(COLUMNS.split(", "), row, strict=True)))
+    names = COLUMNS.replace("plan", "packed").split(", ")
+    return Revision(**dict(zip(names, row, strict=True)))
 
 
 def _head(db: sqlite3.Connection, trip: str) -> Revision | None:

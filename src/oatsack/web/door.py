@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from jinja2 import Environment
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from oatsack.desk.bench import Bench, Standing
+from oatsack.desk.bench import Bench, Standing, keep_few
 from oatsack.errors import UsageError
 from oatsack.reports.words import say
 from oatsack.web.guard import COOKIE, Tokens
@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from oatsack.values.plan import Plan
 
 Form = dict[str, Any]
+Made = TypeVar("Made")
+PAGES_KEPT = 32
+"""So many pages and drawings of revisions are kept made."""
 MARK = f"@{secrets.token_hex(8)}@"
 """Stands for the token in a page that is kept; no text of a user's can guess it."""
 WORK = f"@{secrets.token_hex(8)}@"
@@ -45,6 +48,15 @@ class Door:
     underway: Underway = field(default_factory=Underway)
     prepare: Callable[[Door, str], None] = lambda door, address: None
     """Makes the page of an address before somebody is sent there."""
+
+    def once(self, what: str, revision: int, more: Hashable, make: Callable[[], Made]) -> Made:
+        """Something of a revision, made when it is first asked for: a revision never changes."""
+        key = (what, revision, more)
+        if key not in self.kept:
+            keep_few(self.kept, key, made := make(), PAGES_KEPT)
+            return made
+        found: Made = self.kept[key]
+        return found
 
     def page(
         self, request: Request, template: str, *, status: int = 200, **values: Any

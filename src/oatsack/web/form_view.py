@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import Any
 
 from pydantic.fields import FieldInfo
@@ -84,6 +85,15 @@ class Filled:
     """Meal -> foods that suit it, by id and name; ``""`` are all."""
     walkers: tuple[str, ...] = ()
 
+    def named(self, food: str) -> str:
+        """A food as one says it: its name, where that is no other's too."""
+        return next((said for id, said in self.offers.get("", ()) if id == food), food)
+
+    @property
+    def foods(self) -> tuple[str, ...]:
+        """What a field for one food offers."""
+        return tuple(said for _, said in self.offers.get("", ()))
+
 
 def groups(parts: Iterable[Part], filled: Filled) -> tuple[Group, ...]:
     """All parts of a form."""
@@ -101,6 +111,11 @@ def unplaced(shown_: Iterable[Group], filled: Filled) -> tuple[str, ...]:
 def faulty(shown_: Iterable[Group]) -> tuple[Field, ...]:
     """The fields that are at fault, in order, to be led to from the top of the page."""
     return tuple(one for one in _fields(shown_) if one.faults)
+
+
+def lists_foods(shown_: Iterable[Group]) -> bool:
+    """Whether any field offers every food."""
+    return any(one.sort == "listed" for one in _fields(shown_))
 
 
 def told(fault: Fault) -> str:
@@ -181,17 +196,47 @@ def _items(data: Mapping[str, Any], path: str) -> list[Any]:
 def _field(
     table: type[Table], path: str, key: str, now: Mapping[str, Any], filled: Filled
 ) -> Field:
-    info, name = fields_of(table)[key], f"{path}.{key}" if path else key
+    known, name = _known(table, key), f"{path}.{key}" if path else key
     stands = now.get(key)
     many = [stands] if isinstance(stands, str) else stands or ()
-    value = "\n".join(shown(one) for one in many) if is_many(info) else shown(stands)
-    options = _options(table, key, info, filled)
+    value = "\n".join(shown(one) for one in many) if known.many else shown(stands)
+    sent = filled.sent.get(name, value)
+    options = _of_this_trip(known, key, filled) or known.options
+    food = key == "food" and not known.many and bool(filled.offers.get(""))
     return Field(
-        name=name, label=_label(table, key),
-        sort="select" if options and not is_many(info) else _sort(info),
-        hint=_hint_of_options(table, key, info) if options else _hint(table, key, info),
-        value=filled.sent.get(name, value), options=options, needed=info.is_required(),
+        name=name, label=known.label,
+        sort="listed" if food else "select" if options and not known.many else known.sort,
+        hint=known.brief if options or food else known.hint,
+        value=filled.named(sent) if food else sent,
+        options=options, needed=known.needed,
         offers=filled.offers.get(key, ()) if ".usual" in path else (),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Known:
+    """What the tables say of a key, whatever stands in a file."""
+
+    label: str
+    hint: str
+    brief: str
+    """The hint where options stand beside it."""
+    sort: str
+    options: tuple[tuple[str, str], ...]
+    blank: tuple[str, str]
+    """The option that stands for nothing written."""
+    many: bool
+    needed: bool
+
+
+@cache
+def _known(table: type[Table], key: str) -> _Known:
+    info = fields_of(table)[key]
+    blank = ("", "" if info.is_required() else _usual(table, key, info))
+    return _Known(
+        label=_label(table, key), hint=_hint(table, key, info), sort=_sort(info),
+        brief=_hint_of_options(table, key, info), options=_options(info, blank), blank=blank,
+        many=is_many(info), needed=info.is_required(),
     )  # fmt: skip
 
 
@@ -233,22 +278,21 @@ def _sort(info: FieldInfo) -> str:
     return "select" if kind is YES_NO or (kind and kind.options) else "text"
 
 
-def _options(
-    table: type[Table], key: str, info: FieldInfo, filled: Filled
-) -> tuple[tuple[str, str], ...]:
-    kind, blank = kind_of(info), ("", "" if info.is_required() else _usual(table, key, info))
-    if is_many(info):
-        words = kind.options() if kind and kind.options else ()
-        return tuple((word, _word(word)) for word in words)
-    if key in ("walker", "carrier") and filled.walkers:
-        return (blank, *((name, name) for name in filled.walkers))
-    if key == "food" and filled.offers.get(""):
-        return (("", ""), *filled.offers[""])
-    if kind is YES_NO:
+def _of_this_trip(known: _Known, key: str, filled: Filled) -> tuple[tuple[str, str], ...]:
+    """Options that only this trip's walkers give."""
+    if key not in ("walker", "carrier") or known.many or not filled.walkers:
+        return ()
+    return (known.blank, *((name, name) for name in filled.walkers))
+
+
+def _options(info: FieldInfo, blank: tuple[str, str]) -> tuple[tuple[str, str], ...]:
+    kind = kind_of(info)
+    if kind is YES_NO and not is_many(info):
         return (blank, ("yes", say("web.form.yes")), ("no", say("web.form.no")))
     if kind is None or kind.options is None:
         return ()
-    return (blank, *((word, _word(word)) for word in kind.options()))
+    words = tuple((word, _word(word)) for word in kind.options())
+    return words if is_many(info) else (blank, *words)
 
 
 FITS = 20

@@ -10,6 +10,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import tomllib
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
@@ -23,6 +24,7 @@ from oatsack.desk.solving import Hear
 from oatsack.errors import Fault, OatsackError, UnreadableInput, UsageError
 from oatsack.files.larder import bundled
 from oatsack.reports.words import say
+from oatsack.values.food import Food
 from oatsack.web import form_specs, form_view
 from oatsack.web.door import Door, Form
 from oatsack.web.form_specs import Part
@@ -63,7 +65,7 @@ def _called(number: int, row: Mapping[str, Any]) -> str:
 def walker(door: Door, request: Request, form: Form) -> Response:
     """One walker; the number behind the last is a new one."""
     standing = _standing(door, request)
-    return _show_walker(door, request, standing, _filled(standing))
+    return _show_walker(door, request, standing, _filled(door, standing))
 
 
 def _show_walker(
@@ -104,7 +106,7 @@ def put_walker(door: Door, request: Request, form: Form) -> Response:
 def form(door: Door, request: Request, form: Form) -> Response:
     """The kit, the rules, or the days."""
     standing = _standing(door, request)
-    return _show(door, request, standing, _filled(standing))
+    return _show(door, request, standing, _filled(door, standing))
 
 
 def _show(
@@ -199,8 +201,10 @@ def _kept(
     also: Mapping[str, object],
 ) -> Response:  # fmt: skip
     """Writes what differs; what is at fault comes back with everything that was typed."""
-    sent = _sent(form)
-    head = _head(form)
+    sent, head = _sent(form), _head(form)
+    if ids := {said.casefold(): id for id, said in _filled(door, standing).offers[""]}:
+        sent |= {name: ids.get(text.strip().casefold(), text) for name, text in sent.items()
+                 if name.endswith(".food")}  # fmt: skip
 
     def work(hear: Hear) -> str:
         changes = filling.changes(_data(standing), {n: t for n, t in sent.items() if n != "way"})
@@ -212,7 +216,7 @@ def _kept(
 
     def refused(error: OatsackError) -> Response:
         if isinstance(error, UnreadableInput):
-            return show(_filled(standing, sent, error.faults))
+            return show(_filled(door, standing, sent, error.faults))
         return spoken(door, request, error)
 
     return answered(
@@ -252,18 +256,29 @@ def _data(standing: Standing) -> dict[str, Any]:
 
 
 def _filled(
-    standing: Standing, sent: Mapping[str, str] | None = None, faults: Iterable[Fault] = ()
-) -> Filled:
-    foods = standing.plan.foods.values() if standing.plan else ()
-    known = {food.id: food for food in (*bundled(), *foods)}
-    listed = sorted(known.values(), key=lambda food: food.name)
+    door: Door, standing: Standing, sent: Mapping[str, str] | None = None,
+    faults: Iterable[Fault] = (),
+) -> Filled:  # fmt: skip
+    offered = _offered(door, standing)
     meals = ("breakfast", "lunch", "move", "dinner", "drinks")
-    offers = {meal: tuple((f.id, f.name) for f in listed if meal in f.meals) for meal in meals}
-    offers[""] = tuple((f.id, f.name) for f in listed)
-    offers["bags"] = tuple((f.id, f.name) for f in listed if f.carry == "bag")
+    offers = {meal: tuple((f.id, f.name) for f in offered if meal in f.meals) for meal in meals}
+    names = Counter(food.name.casefold() for food in offered)
+    offers[""] = tuple((f.id, f.name if names[f.name.casefold()] == 1 else f.id) for f in offered)
+    offers["bags"] = tuple((f.id, f.name) for f in offered if f.carry == "bag")
     data = _data(standing)
-    names = tuple(_called(n, row) for n, row in enumerate(data.get("walkers", [])))
-    return Filled(data=data, sent=sent or {}, faults=tuple(faults), offers=offers, walkers=names)
+    people = tuple(_called(n, row) for n, row in enumerate(data.get("walkers", [])))
+    return Filled(data=data, sent=sent or {}, faults=tuple(faults), offers=offers, walkers=people)
+
+
+def _offered(door: Door, standing: Standing) -> list[Food]:
+    """The foods that this trip draws on, by name; where a larder is broken, what else is known."""
+    try:
+        foods = door.bench.foods(standing)
+    except UnreadableInput:
+        foods = bundled()
+    known = {food.id: food for food in (standing.plan.foods.values() if standing.plan else ())}
+    known |= {food.id: food for food in foods}
+    return sorted(known.values(), key=lambda food: food.name)
 
 
 def _page(
@@ -273,5 +288,6 @@ def _page(
     shown = form_view.groups(parts, filled)
     more = {"way": "", "track": False, "marks": (), "gone": False} | more
     return door.page(request, "form.html", status=status, s=standing, groups=shown,
+                     foods=filled.foods if form_view.lists_foods(shown) else (),
                      faulty=form_view.faulty(shown), loose=form_view.unplaced(shown, filled),
                      **more)  # fmt: skip

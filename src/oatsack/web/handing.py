@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from markupsafe import Markup
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
@@ -34,7 +35,7 @@ STEPS_BACK = 12
 def buy(door: Door, request: Request, form: Form) -> Response:
     """What to buy, by shop and date; what is at home; and that it is packed."""
     standing, _ = planned(door, request)
-    return _sections(door, request, "buy.html", standing, _told(standing, ("shopping",)))
+    return _sections(door, request, "buy.html", standing, _told(door, standing, ("shopping",)))
 
 
 def pack(door: Door, request: Request, form: Form) -> Response:
@@ -44,7 +45,7 @@ def pack(door: Door, request: Request, form: Form) -> Response:
     earlier = dict(_earlier(door.bench, standing))
     since = request.query_params.get("since", "")
     return _sections(
-        door, request, "pack.html", standing, _told(standing, names), since=since, weighed=(),
+        door, request, "pack.html", standing, _told(door, standing, names), since=since, weighed=(),
         bag="", earlier=earlier, repack=_repack(door.bench, plan, since, earlier) if since else (),
     )
 
@@ -62,8 +63,8 @@ def weigh(door: Door, request: Request, form: Form) -> Response:
     except UsageError as error:
         status, lines = 422, (str(error),)
     return _sections(
-        door, request, "pack.html", standing, _told(standing, PACKING), status=status, since="",
-        weighed=lines, bag=form.get("bag", ""), repack=(),
+        door, request, "pack.html", standing, _told(door, standing, PACKING), status=status,
+        since="", weighed=lines, bag=form.get("bag", ""), repack=(),
         earlier=dict(_earlier(door.bench, standing)),
     )
 
@@ -71,10 +72,17 @@ def weigh(door: Door, request: Request, form: Form) -> Response:
 def kitchen(door: Door, request: Request, form: Form) -> Response:
     """The ledger by camp: water, heat, fuel, minutes."""
     standing, _ = planned(door, request)
-    return _sections(door, request, "kitchen.html", standing, _told(standing, ("kitchen",)))
+    return _sections(door, request, "kitchen.html", standing, _told(door, standing, ("kitchen",)))
 
 
-def _told(standing: Standing, names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
+def _told(
+    door: Door, standing: Standing, names: tuple[str, ...]
+) -> tuple[tuple[str, str, str], ...]:
+    """Name, title and blocks of reports, made once."""
+    return door.once("told", standing.revision.id, names, lambda: tuple(_reports(standing, names)))
+
+
+def _reports(standing: Standing, names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
     """Name, title and blocks of reports, headings below the page's, their numbers as links."""
     assert standing.plan is not None
     plan, base = standing.plan, f"/trip/{standing.name}"
@@ -106,12 +114,12 @@ def _short(title: str, plan: Plan) -> str:
 
 def _sections(
     door: Door, request: Request, template: str, standing: Standing,
-    told: Iterator[tuple[str, str, str]], *, status: int = 200, **more: object,
+    told: Sequence[tuple[str, str, str]], *, status: int = 200, **more: object,
 ) -> Response:  # fmt: skip
     assert standing.plan is not None
     plan = standing.plan
     return door.page(
-        request, template, status=status, s=standing, sections=list(told), trip=plan.trip.title,
+        request, template, status=status, s=standing, sections=told, trip=plan.trip.title,
         sample=measures_of(plan.trip.units, "").mass(412.0),
         bags=_bags(plan), losses=_losses(plan), **more,
     )  # fmt: skip
@@ -129,13 +137,9 @@ def _bags(plan: Plan) -> list[tuple[str, str]]:
 
 def _earlier(bench: Bench, standing: Standing) -> Iterator[tuple[str, str]]:
     """Earlier states of the trip that have a plan: number and note, the last first."""
-    parent, steps = standing.revision.parent, 0
-    while parent is not None and steps < STEPS_BACK:
-        revision = bench.store.revision(parent)
-        if revision.plan is not None:
-            key = f"live.note.{revision.note}"
-            yield str(revision.id), say(key) if key in sentences() else revision.note
-        parent, steps = revision.parent, steps + 1
+    for number, note in bench.store.before(standing.revision.id, STEPS_BACK):
+        key = f"live.note.{note}"
+        yield str(number), say(key) if key in sentences() else note
 
 
 def _repack(bench: Bench, plan: Plan, since: str, earlier: dict[str, str]) -> tuple[str, ...]:
@@ -202,6 +206,11 @@ def hand_out(door: Door, request: Request, form: Form) -> Response:
 def see(door: Door, request: Request, form: Form) -> Response:
     """A report as a page."""
     standing, plan = planned(door, request)
-    document = document_of(plan, request.path_params["content"])
-    blocks = opened(blocks_html(document.blocks), f"/trip/{standing.name}")
-    return door.page(request, "see.html", s=standing, title=document.title, blocks=blocks)
+    content = request.path_params["content"]
+
+    def report() -> tuple[str, Markup]:
+        document = document_of(plan, content)
+        return document.title, opened(blocks_html(document.blocks), f"/trip/{standing.name}")
+
+    title, blocks = door.once("see", standing.revision.id, content, report)
+    return door.page(request, "see.html", s=standing, title=title, blocks=blocks)

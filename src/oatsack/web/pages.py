@@ -13,7 +13,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from oatsack.desk import starting
-from oatsack.desk.bench import PLANS_KEPT, keep_few
+from oatsack.desk.bench import NAME
 from oatsack.desk.solving import Hear
 from oatsack.errors import UsageError
 from oatsack.files.larder import bundled
@@ -32,6 +32,7 @@ ROUTES: tuple[tuple[str, str, str], ...] = (
     ("GET", "/trip/{name}/plan.json", "plan_json"),
     ("GET", "/static/{file}", "static"),
 )
+TRIPS_DRAWN = 3
 OFFERED = ("breakfast", "lunch", "dinner", "drinks")
 
 
@@ -44,10 +45,14 @@ def start(door: Door, request: Request, form: Form) -> Response:
 
 
 def make_ready(door: Door) -> None:
-    """Loads what the trip page needs, and has a process wait that can solve."""
+    """Loads what the trip page needs, has a process wait that can solve, and draws the pages of the
+    latest trips that are planned as their files stand."""
     door.bench.works.warm()
     for module in trip_routes.LATER:
         import_module(module)
+    for name in door.bench.store.latest(TRIPS_DRAWN):
+        if NAME.fullmatch(name) and not door.bench.unread(name):
+            door.prepare(door, f"/trip/{name}")
 
 
 def _start(
@@ -118,10 +123,8 @@ def plan_json(door: Door, request: Request, form: Form) -> Response:
     from oatsack.files.planfile import dump
 
     standing, plan = planned(door, request)
-    key = ("json", standing.revision.id)
-    if key not in door.kept:
-        keep_few(door.kept, key, dump(plan), PLANS_KEPT)
-    return Response(door.kept[key], media_type="application/json")
+    made = door.once("json", standing.revision.id, None, lambda: dump(plan))
+    return Response(made, media_type="application/json")
 
 
 def static(door: Door, request: Request, form: Form) -> Response:

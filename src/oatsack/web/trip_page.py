@@ -11,12 +11,13 @@ from functools import partial
 from typing import Any
 from urllib.parse import urlsplit
 
+from markupsafe import Markup
 from starlette.datastructures import QueryParams
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from oatsack.desk import edits, ways, whys
-from oatsack.desk.bench import Standing, keep_few, stopped
+from oatsack.desk.bench import Standing, stopped
 from oatsack.desk.solving import Hear
 from oatsack.reports.formats.html_blocks import table_html
 from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
@@ -30,7 +31,6 @@ from oatsack.web.guard import COOKIE
 from oatsack.web.live import answered, best_said
 from oatsack.web.menu_view import days
 
-PAGES_KEPT = 24
 NOTES = ("begun", "planned", "undone", "redone", "left")
 """What the page may be told to say first."""
 MOST_ASKED = 40
@@ -83,11 +83,8 @@ def prepare(door: Door, address: str) -> None:
 
 def _kept(door: Door, standing: Standing, was: int | None, note: str) -> str:
     """The page, made once."""
-    key = ("trip", standing.revision.id, standing.revision.next, was, note)
-    if key not in door.kept:
-        keep_few(door.kept, key, _made(door, standing, was, note), PAGES_KEPT)
-    text: str = door.kept[key]
-    return text
+    return door.once("trip", standing.revision.id, (standing.revision.next, was, note),
+                     lambda: _made(door, standing, was, note))  # fmt: skip
 
 
 def _made(door: Door, standing: Standing, was: int | None, note: str) -> str:
@@ -117,12 +114,11 @@ def _filled(door: Door, standing: Standing, told: Telling, asked: tuple[int | No
 
 def _ribbon(door: Door, standing: Standing, told: Telling, *, folded: bool) -> dict[str, str]:
     """The ribbon, drawn once for all pages of a revision."""
-    key = ("drawn", standing.revision.id, folded)
-    if key not in door.kept:
-        drawn = folding.whole_ribbon(told) if folded else folding.both(ribbon_picture(told))
-        keep_few(door.kept, key, drawn, PAGES_KEPT)
-    found: dict[str, str] = door.kept[key]
-    return found
+
+    def draw() -> dict[str, str]:
+        return folding.whole_ribbon(told) if folded else folding.both(ribbon_picture(told))
+
+    return door.once("drawn", standing.revision.id, folded, draw)
 
 
 def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
@@ -174,17 +170,22 @@ def hours(door: Door, request: Request, form: Form) -> Response:
     or the hours of one part."""
     standing, plan = planned(door, request)
     told, base = telling(plan), f"/trip/{standing.name}"
-    some, read = folding.days_asked(told, request), readings(told)
+    some = folding.days_asked(told, request)
     by_day = some is None and folding.is_long(told)
-    if by_day:
-        read = ends_of_days(read)
-    elif some is not None:
-        read = tuple(one for one in read if one.day - 1 in some)
-    title = say("ribbon.ends" if by_day else "ribbon.hours")
+
+    def table() -> Markup:
+        read = readings(told)
+        if by_day:
+            read = ends_of_days(read)
+        elif some is not None:
+            read = tuple(one for one in read if one.day - 1 in some)
+        return opened(table_html(hours_table(told, read)), base)
+
     return door.page(
-        request, "hours.html", s=standing, title=title, base=base,
-        table=opened(table_html(hours_table(told, read)), base),
+        request, "hours.html", s=standing, base=base,
         parts=folding.lines(told, ()) if by_day else (),
+        title=say("ribbon.ends" if by_day else "ribbon.hours"),
+        table=door.once("hours", standing.revision.id, some, table),
     )  # fmt: skip
 
 
@@ -194,10 +195,9 @@ def ribbon(door: Door, request: Request, form: Form) -> Response:
     standing, plan = planned(door, request)
     told = telling(plan)
     some, whole = folding.days_asked(told, request), request.query_params.get("whole") == "yes"
-    key = ("ribbon", standing.revision.id, some, whole)
-    if key not in door.kept:
-        keep_few(door.kept, key, _hours_read(told, some, whole=whole), PAGES_KEPT)
-    return JSONResponse(door.kept[key])
+    read = door.once("ribbon", standing.revision.id, (some, whole),
+                     lambda: _hours_read(told, some, whole=whole))  # fmt: skip
+    return JSONResponse(read)
 
 
 def _hours_read(told: Telling, some: range | None, *, whole: bool) -> dict[str, Any]:

@@ -47,6 +47,19 @@ def test_keeping_twice_is_keeping_the_last_count() -> None:
     assert twice.startswith("# our walk") and "# weighed" in twice
 
 
+def test_a_food_alone_may_stand_for_a_ban_and_other_words_beside_it() -> None:
+    for bans in ('"sardines-oil"  # never', '["sardines-oil"]'):
+        text = f"{TRIP}[rules]\nbans = {bans}\n"
+        assert words(text) == [("bans", "sardines-oil", 0.0)], bans
+        both = edit_trip(text, edits.banned(text, HERE))
+        assert words(both) == [("bans", "sardines-oil", 0.0), ("bans", "rolled-oats", 0.0)], bans
+        assert ("# never" in both) == ("# never" in bans)
+        assert len(parse_trip(both, "walk.toml").rules.holds) == 2
+        assert words(edit_trip(text, edits.taken_back(text, "bans", 0))) == [], bans
+        held = edit_trip(text, edits.kept(text, {**HERE, "food": "sardines-oil"}, 1.0))
+        assert words(held) == [("holds", "sardines-oil", 1.0)], bans
+
+
 def test_letting_go_leaves_other_words_where_they_are() -> None:
     other = {**HERE, "walker": "Ben"}
     text = edit_trip(TRIP, edits.kept(TRIP, HERE, 1.0))

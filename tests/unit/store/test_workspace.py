@@ -301,3 +301,68 @@ def test_one_saver_waits_for_another_and_the_later_is_told(tmp_path: Path) -> No
     lost = "b" if won == "a" else "a"
     assert (won, lost) in [one for one in told if isinstance(one, tuple)]
     assert store.head("walk").text == won  # type: ignore[union-attr]
+
+
+PLAN = b", ".join(b'{"id": "oats-%d", "kcal": 372.0}' % n for n in range(900))
+
+
+def test_plans_are_kept_packed_and_come_back_to_the_byte(tmp_path: Path) -> None:
+    store, at = Workspace(tmp_path), None
+    for n in range(20):
+        at = store.save("walk", str(n), head=at.id if at else None, plan=PLAN + b" " * n)
+    assert at is not None
+    assert at.plan == PLAN + b" " * 19
+    assert at.packed is not None and len(at.packed) < len(PLAN) / 4
+    assert store.path.stat().st_size < 20 * len(PLAN) / 3
+    odd = store.save("walk", "odd", head=at.id, plan=workspace.PACKED + b"not zlib")
+    assert store.revision(odd.id).plan == workspace.PACKED + b"not zlib"
+    none = store.save("walk", "none", head=odd.id)
+    assert (none.plan, none.planned, odd.planned) == (None, False, True)
+
+
+def test_a_workspace_from_before_plans_were_packed_is_read_as_it_is(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    with store._open() as db:
+        db.execute("insert into revision (trip, text, plan) values ('walk', 'one', ?)", (PLAN,))
+        db.execute("insert into head (trip, revision) values ('walk', 1)")
+    old = store.head("walk")
+    assert old is not None and (old.plan, old.planned) == (PLAN, True)
+    assert store.save("walk", "two", head=old.id, plan=PLAN).parent == old.id
+    assert store.revision(old.id).plan == PLAN
+
+
+def test_what_a_revision_came_of_is_told_with_its_note_where_there_is_a_plan(
+    tmp_path: Path,
+) -> None:
+    store, at = Workspace(tmp_path), None
+    for n in range(9):
+        plan = None if n == 4 else b"{}"
+        at = store.save("walk", str(n), head=at.id if at else None, plan=plan, note=f"n{n}")
+    assert at is not None
+    planned = [note for _, note in store.before(at.id, 12)]
+    assert planned == ["n7", "n6", "n5", "n3", "n2", "n1", "n0"]
+    assert [note for _, note in store.before(at.id, 4)] == ["n7", "n6", "n5"]  # the fourth has none
+    assert store.before(1, 12) == () == store.before(99, 12)
+    side = store.save("walk", "side", head=at.id, plan=b"{}", note="side")
+    assert store.before(side.id, 1) == ((at.id, "n8"),)
+
+
+def test_the_latest_trips_come_first(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("alder", "one", head=None)
+    for name in ("birch", "tarn"):
+        store.save(name, "one", head=None)
+    store.save("alder", "two", head=first.id)
+    assert store.latest(9) == ("alder", "tarn", "birch")
+    assert store.latest(2) == ("alder", "tarn")
+
+
+def test_whoever_reads_waits_for_nobody_who_saves(tmp_path: Path) -> None:
+    store = Workspace(tmp_path)
+    first = store.save("walk", "one", head=None)
+    with store._open() as db:
+        db.execute("update revision set note = 'half' where id = 1")
+        begin = time.monotonic()
+        assert store.head("walk") == first  # as it was before
+        assert time.monotonic() - begin < 5.0, "the lock is waited for 20 s"
+    assert store.revision(first.id).note == "half"
