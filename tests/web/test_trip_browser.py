@@ -60,6 +60,21 @@ def test_a_first_plan_from_an_empty_folder(browser: Any, tmp_path: Path) -> None
         assert (tmp_path / "trip.toml").is_file()
 
 
+def test_what_is_ticked_looks_chosen_and_not_struck_out(browser: Any, tmp_path: Path) -> None:
+    looks = """() => [...document.querySelectorAll('fieldset input:checked')].map(e => {
+        const words = getComputedStyle(e.nextElementSibling), mark = getComputedStyle(e, '::after')
+        return [words.textDecorationLine, words.fontWeight, mark.borderBottomStyle]})"""
+    with served(tmp_path) as address:
+        for colours in ("none", "active"):
+            with page_of(browser, address, forced_colors=colours) as page:
+                page.goto("/")
+                for meal in page.locator("fieldset").all():
+                    meal.locator("label").first.click()
+                found = page.evaluate(looks)
+                assert found == [["none", "700", "solid"]] * len(found), colours
+                assert len(found) == page.locator("fieldset").count() > 3
+
+
 def test_answers_that_cannot_be_read_come_back_with_what_is_wrong(
     browser: Any, tmp_path: Path
 ) -> None:

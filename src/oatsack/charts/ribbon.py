@@ -113,8 +113,8 @@ def _strip(
     parts = rows.nights(days, strip, top - 10.0, tall.strip(len(curves)))
     parts += rows.heads(days, strip, 0.0)
     parts += rows.ground(days, strip, land, words)
-    parts += rows.camps(days, strip, land, words)
     parts += rows.water(days, strip, land, base + 28.0)
+    parts += rows.camps(days, strip, land, words)
     y = base + tall.names
     parts += captioned((words.eaten_brief if room < NARROW else "") or words.eaten, y)
     y += tall.caption
@@ -123,9 +123,12 @@ def _strip(
     y += tall.eaten
     for one, scale in zip(curves, curve_scales(curves, y, tall.caption, tall.curve), strict=True):
         line = scale.top - tall.caption
-        parts += captioned((one.brief if room < NARROW else "") or one.name, line)
+        name = (one.brief if room < NARROW else "") or one.name
         told = rows.told_at_the_end(one, strip, words, room=room)
-        parts += [text(told, room, line + 12.0, size=11.5, anchor="end", bold=True)] * bool(told)
+        wide = (len(name) + len(told)) * 11.5 * rows.WIDE_LETTER
+        end = strip.right if wide < strip.right else room
+        parts += captioned(name, line)
+        parts += [text(told, end, line + 12.0, size=11.5, anchor="end", bold=True)] * bool(told)
         parts += rows.curve(one, strip, scale, words)
     return parts
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from html import escape
 from itertools import pairwise
 
+from oatsack.charts.apart import side_by_side
 from oatsack.charts.ribbon_axis import Span, Strip
 from oatsack.charts.ribbon_data import RibbonCurve, RibbonDay, RibbonWords
 from oatsack.charts.svg import FILLS, element, line, rect, text, thinned
@@ -23,6 +24,8 @@ NUMBER = 70.0
 """Room of a number with its unit [px]."""
 WIDE_LETTER = 0.56
 """Width of a letter as a share of its size, to keep labels apart."""
+WIDE_DIGIT = 0.65
+"""The same of a digit; they are all equally wide."""
 
 
 def shape(points: Iterable[tuple[float, float]], *, fill: str | None = None,
@@ -225,16 +228,17 @@ def eaten(days: Sequence[RibbonDay], strip: Strip, scale: Scale, words: RibbonWo
 
 
 def _numbers(told: Sequence[tuple[float, float, str]], strip: Strip) -> list[str]:
-    """Numbers over bars, moved apart where two would touch."""
-    parts, end, above = [], -1e9, 0.0
-    for x, y, words in told:
-        half = len(words) * 10.5 * WIDE_LETTER / 2.0 + 1.5
-        if x - half < end and abs(y - above) < 11.0:
-            fits = end + 2.0 * half <= strip.right
-            x, y = (end + half, max(y, above)) if fits else (x, min(y, above) - 11.0)
-        x = min(max(x, half), strip.right - half)
-        parts.append(label(words, x, y, size=10.5, anchor="middle"))
-        end, above = x + half, y
+    """Numbers over bars, moved apart where two would touch, and over any taller bar they meet."""
+    parts: list[str] = []
+    widths = [len(words) * 10.5 * WIDE_DIGIT + 4.0 for _, _, words in told]
+    for row in side_by_side([x for x, _, _ in told], widths, strip.right):
+        mine = told[row.first : row.first + len(row.widths)]
+        for left, wide, (_, y, words) in zip(
+            row.lefts(strip.right), row.widths, mine, strict=True
+        ):
+            half = (wide + BAR) / 2.0
+            over = min([y, *(top for x, top, _ in told if abs(x - left - wide / 2.0) < half)])
+            parts.append(label(words, left + wide / 2.0, over, size=10.5, anchor="middle"))
     return parts
 
 

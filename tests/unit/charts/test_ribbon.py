@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import re
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -197,3 +198,65 @@ def test_a_file_has_a_ground_and_a_heading_of_its_own_and_a_page_has_not() -> No
 def test_a_ribbon_without_days_is_refused() -> None:
     with pytest.raises(ValueError, match="at least one day"):
         draw([], [], words=WORDS)
+
+
+def boxes_of_labels(svg: str) -> list[tuple[str, float, float, float, float]]:
+    """Every label over a bar: its words, left, right, baseline and strip; a digit is 0.65 wide."""
+    found = []
+    root = ElementTree.fromstring(svg)
+    for strip, group in enumerate(root.findall(f"{SVG}g")):
+        for node in group.findall(f"{SVG}text"):
+            if node.get("font-size") == "10.5" and node.get("text-anchor") == "middle":
+                words, x = node.text or "", float(node.get("x", 0))
+                half = len(words) * 10.5 * 0.65 / 2.0
+                found.append((words, x - half, x + half, float(node.get("y", 0)), float(strip)))
+    return sorted(set(found), key=lambda one: (one[4], one[1]))
+
+
+@each("width", [320.0, 340.0, 366.0, 480.0, 640.0, 850.0, 960.0])
+@each("count", [1, 2, 5, 7])
+def test_no_two_numbers_over_bars_touch_at_any_width(count: int, width: float) -> None:
+    found = boxes_of_labels(drawn(count, width=width))
+    assert len(found) == 2 * count, "a number for every meal"
+    for one, other in pairwise(found):
+        if one[4] == other[4]:
+            apart = other[1] - one[2]
+            assert apart >= 2.0 or abs(one[3] - other[3]) >= 11.0, (one, other)
+    assert min(left for _, left, _, _, _ in found) >= 0.0
+    assert max(right for _, _, right, _, _ in found) <= width - 24.0
+
+
+def test_numbers_that_would_touch_keep_their_order_and_lie_on_no_bar() -> None:
+    meals = tuple(
+        RibbonMeal(clock_min=clock, kcal=kcal, kind="lunch", name=f"{kcal:.0f}")
+        for clock, kcal in ((700.0, 550.0), (702.0, 450.0), (704.0, 650.0))
+    )
+    day = dataclasses.replace(a_day(night=False), meals=meals)
+    found = boxes_of_labels(draw([day], [], words=WORDS))
+    assert [words for words, *_ in found] == ["550", "450", "650"]
+    assert found[1][3] == found[2][3] < found[0][3], "the middle one would lie on the tall bar"
+
+
+def test_a_number_beside_a_taller_bar_stays_on_its_own() -> None:
+    """They are moved aside, not up, while neither lies on the other's bar."""
+    meals = tuple(
+        RibbonMeal(clock_min=clock, kcal=kcal, kind="lunch", name=f"{kcal:.0f}")
+        for clock, kcal in ((700.0, 200.0), (707.0, 650.0))
+    )
+    day = dataclasses.replace(a_day(night=False), meals=meals)
+    low, high = boxes_of_labels(draw([day], [], words=WORDS))
+    assert (low[0], high[0]) == ("200", "650")
+    assert low[3] > high[3] + 20.0
+    assert low[2] <= high[1]
+
+
+def test_where_the_balance_stands_is_told_at_the_end_of_a_short_strip() -> None:
+    """Of three days in two strips the second is half as wide; its number stands on it."""
+    days = [a_day(name=f"Day {k}", night=k < 2) for k in range(3)]
+    (_, short) = strips(days, 340.0 - 24.0)
+    root = ElementTree.fromstring(draw(days, curves(3), words=WORDS, width=340.0))
+    last = root.findall(f"{SVG}g")[-1]
+    ends = {node.text: float(node.get("x", 0)) for node in last.findall(f"{SVG}text")}
+    said = "-1600 kcal"
+    room = (len("Ida: balance") + len(said)) * 11.5 * 0.56
+    assert ends[said] == pytest.approx(short.right if room < short.right else 316.0, abs=0.06)
