@@ -28,6 +28,7 @@ mass = "80 kg"
 usual_day = { distance = "15 km", up = "600 m" }
 """
 EDITS, MANY = 20, 200
+PAGES, FIRSTS = 21, 5
 GROWTH_MB = 20.0
 """So much more memory after many edits is still called flat; ours."""
 
@@ -84,13 +85,23 @@ class Window:
                   for key in ("token", "head")}  # fmt: skip
         sent = urllib.parse.urlencode({**fields, "wish": wish}).encode()
         with self.open(self.address + "trip/walk/change", sent) as answer:
-            return str(answer.read().decode("utf-8"))
+            page = str(answer.read().decode("utf-8"))
+        while f'name="head" value="{fields["head"]}"' in page:  # a busy machine is still at it
+            time.sleep(0.2)
+            page = self.planned()
+        return page
+
+    def planned(self) -> str:
+        """The trip's page once it is planned: a busy machine shows first how far the work is."""
+        while "at?p=" not in (page := self.get("trip/walk")):
+            time.sleep(0.2)
+        return page
 
 
 def _measured(window: Window, pid: int, full: bool) -> list[dict[str, Any]]:
     window.get("")
-    solved, solved_cpu = both(pid, lambda: window.get("trip/walk"))
-    page = window.get("trip/walk")
+    solved, solved_cpu = both(pid, window.planned)
+    page = window.planned()
     shows = [both(pid, lambda: window.get("trip/walk")) for _ in range(20)]
     edits = [both(pid, lambda wish=wish: window.wish(wish))  # type: ignore[misc]
              for wish in _edits(window, EDITS if full else 6)]  # fmt: skip
@@ -109,7 +120,9 @@ def _measured(window: Window, pid: int, full: bool) -> list[dict[str, Any]]:
         {"what": "an edit over a plan from nothing, CPU", "value": cpu / solved_cpu, "unit": "x",
          "bar": None, "holds": True},
     ]  # fmt: skip
-    rows += [page_cpu(pid, window, path) for path in _pages(page)]
+    paths = list(_pages(window.planned()))
+    rows += [page_cpu(pid, window, path) for path in paths]
+    rows += _first_drawn(pid, window, paths) if full else []
     walker = re.search(r"dial\?w=([\w-]+)", page)
     assert walker
     dial = timed(lambda: window.get(f"trip/walk/dial.json?w={walker[1]}"))
@@ -132,27 +145,43 @@ def _pages(page: str) -> Iterator[str]:
 
 
 def page_cpu(pid: int, window: Window, path: str) -> dict[str, Any]:
-    """What a page costs the server's processor, the median of five."""
+    """What a page costs the server's processor, the median of so many."""
     window.get(path)
-    took = []
-    for _ in range(5):
-        begin = _cpu_s(pid)
-        for _ in range(4):  # the kernel counts in hundredths
-            window.get(path)
-        took.append((_cpu_s(pid) - begin) / 4)
+    took = [_cost(pid, window, path) for _ in range(PAGES)]
     return row(f"CPU of /{path.split('?')[0]}", statistics.median(took), 0.03)
 
 
-def _cpu_s(pid: int) -> float:
-    """Processor time that a process has had (Linux only) [s]."""
-    fields = Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(")")[2].split()
-    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+def _cost(pid: int, window: Window, path: str) -> float:
+    """Processor time of one page [s]."""
+    begin = own_cpu_s(pid)
+    window.get(path)
+    return own_cpu_s(pid) - begin
+
+
+def _first_drawn(pid: int, window: Window, paths: list[str]) -> list[dict[str, Any]]:
+    """What pages cost when a new revision is first asked for each; the trip's own page is made
+    with the edit, before anybody is sent to it."""
+    took: dict[str, list[float]] = {path: [] for path in paths}
+    for wish in _edits(window, FIRSTS):
+        window.wish(wish)
+        page = window.planned()
+        for path in paths:
+            if "at?p=" not in path or path.removeprefix("trip/walk/") in page:
+                took[path].append(_cost(pid, window, path))
+    return [row(f"CPU of /{path.split('?')[0]}, first of a revision", statistics.median(of), 0.03)
+            for path, of in took.items() if of]  # fmt: skip
+
+
+def own_cpu_s(pid: int) -> float:
+    """Processor time that a process has had, its ended threads too, to the nanosecond (Linux and
+    the clocks of POSIX; from memory: the clock of a process is its number, inverted, and 2) [s]."""
+    return time.clock_gettime((~pid << 3) | 2)
 
 
 def _edits(window: Window, count: int) -> Iterator[str]:
     """Wishes of every kind at ever other places; each is one edit that solves."""
     for n in range(count):
-        places = re.findall(r"at\?p=([\w/-]+)", window.get("trip/walk"))
+        places = re.findall(r"at\?p=([\w/-]+)", window.planned())
         eaten = [p for p in places if p.split("/")[2] in ("lunch", "dinner", "breakfast")]
         place = eaten[(7 * n) % len(eaten)]
         yield f"{('out', 'keep', 'more')[n % 3]} {place}"
@@ -162,7 +191,7 @@ def _memory(window: Window, pid: int) -> list[dict[str, Any]]:
     """How much the server and its solver grow over many edits, each undone."""
     sizes = []
     for n in range(MANY):
-        place = re.findall(r"at\?p=([\w/-]+)", window.get("trip/walk"))[n % 30]
+        place = re.findall(r"at\?p=([\w/-]+)", window.planned())[n % 30]
         window.wish(f"keep {place}")
         window.wish("undo")
         sizes.append(rss_mb(pid))
