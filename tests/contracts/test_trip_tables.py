@@ -12,6 +12,7 @@ from oatsack.files.trip.tables import Table, TripTable
 from oatsack.files.trip.tables.kit import CanTable
 from oatsack.files.trip.tables.rules import RulesTable, WeightsTable
 from oatsack.files.trip.tables.walker import UsualTable
+from oatsack.values.dog import Dog
 from oatsack.values.kit import FuelCan
 from oatsack.values.pack import Place
 from oatsack.values.trip import Hold, Rules, Trip
@@ -23,6 +24,7 @@ TABLES = {table for _, table in sections()}
 
 MADE_ELSEWHERE: dict[type, set[str]] = {
     Walker: {"id", "own_pace"},  # from the name; from a recorded track
+    Dog: {"id"},  # from the name
     Place: {"day", "leg"},  # from the route
     Trip: {"larders", "stock", "defaults", "origins"},  # [larder], and what is read
     Rules: {"meal_clock_min", "currency", "weight_kgdays", "weight_liking", "weight_price"},

@@ -321,6 +321,25 @@ def test_otter_flats_feeds_the_child_by_the_norm_without_a_deficit_line() -> Non
     )
 
 
+def test_otter_flats_packs_the_dogs_own_food_and_marks_what_is_not_for_it() -> None:
+    plan = plan_named("otter_flats")
+    (bag,) = plan.packed.dogs
+    assert off(dog=(bag.net_g, 1100)) == {}
+    assert bag.carrier == ""
+    assert plan.totals.net_g == pytest.approx(sum(
+        p.doses * plan.foods[p.food].dose_g for p in plan.menu.portions))  # fmt: skip
+    for mark, held in {"choc": "chocolate", "cocoa": "chocolate", "raisin": "raisins"}.items():
+        foods = [f.name for f in plan.foods.values() if mark in f.name.casefold()]
+        labels = render(plan, "labels", "text").decode("utf-8")
+        (told,) = [f for f in plan.flags if f.key == "packing.dog.named"]
+        assert [name for name in foods if name not in str(told.values["foods"])] == [], mark
+        packed = {i.food for b in plan.packed.bags if not b.sealed for i in b.items}
+        inside = [f for f in packed if mark in plan.foods[f].name.casefold()]
+        assert not inside or f"Not for the dog ({held}" in labels, mark
+    first = render(plan, "first", "terminal", width=80).decode("utf-8")
+    assert "Bo's own" in first
+
+
 LEGS_KG = (3.3, 4.7, 3.7, 4.8, 3.0)
 """Food carried on each leg of the long walk [kg] (common practice, level 0.72 kg with a ramp)."""
 

@@ -531,6 +531,16 @@ def a_portion_written_twice(plan: Json, rng: random.Random) -> None:
     plan["menu"]["portions"].append(dict(row))
 
 
+def a_dog_left_hungry(plan: Json, rng: random.Random) -> None:
+    mass_kg = rng.uniform(8.0, 40.0)
+    dog = {"id": "bo", "name": "Bo", "mass_kg": mass_kg, "food_g_day": None, "carrier": ""}
+    plan["trip"]["dogs"].append(dog)
+
+
+def dog_food_of_no_dog(plan: Json, rng: random.Random) -> None:
+    rng.choice(plan["packed"]["sacks"])["common_g"]["dog"] = 900.0
+
+
 FURTHER: tuple[Corrupt, ...] = (
     two_days_swapped, a_stretch_lost, a_stretch_walked_in_the_tent, a_climb_that_nobody_climbs,
     a_slope_turned_round, dinner_an_hour_later_than_the_rules, a_meal_of_another_leg,
@@ -562,5 +572,5 @@ FURTHER: tuple[Corrupt, ...] = (
     bought_and_never_bagged, a_box_on_a_walk_without_resupply, a_food_that_suits_no_meal,
     a_disliked_food_served, cheese_that_went_off, chocolate_in_the_heat,
     half_an_hour_of_soaking_at_noon, coffee_for_a_child, peanuts_on_the_common_knife,
-    a_hold_forgotten, a_portion_written_twice,
+    a_hold_forgotten, a_portion_written_twice, a_dog_left_hungry, dog_food_of_no_dog,
 )  # fmt: skip

@@ -21,6 +21,7 @@ POUCH_SCRAPS_G, POT_SCRAPS = 10.0, 0.03
 TIED_BAG_ML = 2000.0
 SOFT, STIFF = 0.9, 0.7
 """How much of a store soft bags and sealed pieces fill (common practice)."""
+DOG_FOOD_G_ML = 0.4
 EIGHT_IN_TEN = 1.2816
 """Deviations of a normal spread within which eight cases in ten lie (any table of it)."""
 
@@ -379,8 +380,55 @@ def nights_hold_what_is_left(plan: Json) -> Iterable[str]:
                 i["doses"] / f["doses_per_pack"] * f["pack_ml"]
                 / (STIFF if f["carry"] == "sealed" else SOFT) for i, f in rows
             )  # fmt: skip
+            dogs = sum(dog_food_left(plan, bag, day) for bag in plan["packed"]["dogs"]
+                       if bag["leg"] == leg_of[day]) / DOG_FOOD_G_ML / SOFT  # fmt: skip
             yield from differs(f"night {day} room", night["needed_ml"],
-                               room + rubbish[day] + other)  # fmt: skip
+                               room + rubbish[day] + other + dogs)  # fmt: skip
+
+
+# ── dogs ───────────────────────────────────────────────────────────────────────────────────────
+
+
+def dog_feeds(plan: Json, day: Json) -> int:
+    """How often a dog is fed on a day: at the clocks of breakfast and dinner inside the walk."""
+    begin, end = (dt.datetime.fromisoformat(plan["trip"][key]).replace(tzinfo=None)
+                  for key in ("begin", "end"))  # fmt: skip
+    clocks = {"breakfast": 420.0, "dinner": 1110.0} | plan["trip"]["rules"]["meal_clock_min"]
+    date = dt.datetime.fromisoformat(day["date"])
+    times = [date + dt.timedelta(minutes=clocks[meal]) for meal in ("breakfast", "dinner")]
+    return sum(begin <= time <= end for time in times)
+
+
+def dog_food_left(plan: Json, bag: Json, day: int) -> float:
+    """Grams that a dog still eats on its leg after a day."""
+    later = [d for d in plan["days"] if d["leg"] == bag["leg"] and d["number"] > day]
+    return 0.5 * bag["ration_g"] * sum(dog_feeds(plan, d) for d in later)
+
+
+def dogs_eat_their_own_food(plan: Json) -> Iterable[str]:
+    """A ration a day in two halves; what a walker carries of it is on that back and in no bag."""
+    dogs = {dog["id"]: dog for dog in plan["trip"]["dogs"]}
+    fed = {d["leg"] for d in plan["days"] if dog_feeds(plan, d)}
+    have = sorted((b["leg"], b["dog"]) for b in plan["packed"]["dogs"])
+    if have != sorted((leg, dog) for leg in fed for dog in dogs):
+        yield f"food for dogs on legs: {have}"
+    for bag in plan["packed"]["dogs"]:
+        what, dog = f"food of {bag['dog']} on leg {bag['leg']}", dogs[bag["dog"]]
+        mass = 1.5 * 142.8 * dog["mass_kg"] ** 0.75 / 3.8
+        stated = dog["food_g_day"]
+        yield from differs(f"{what} a day", bag["ration_g"], mass if stated is None else stated)
+        whole = dog_food_left(plan, bag, 0)
+        yield from differs(what, bag["net_g"], whole)
+        for day, grams in bag["by_day_g"].items():
+            left = dog_food_left(plan, bag, int(day) - 1) + bag["wrap_g"]
+            yield from differs(f"{what} on day {day}", grams, left)
+        if bag["carrier"] != dog["carrier"]:
+            yield f"{what}: carried by {bag['carrier'] or 'the dog'}"
+    for sack in plan["packed"]["sacks"]:
+        mine = [b for b in plan["packed"]["dogs"]
+                if (b["carrier"], b["leg"]) == (sack["walker"], sack["leg"])]  # fmt: skip
+        yield from differs(f"dog food on {sack['walker']}", sack["common_g"].get("dog", 0.0),
+                           sum(b["net_g"] + b["wrap_g"] for b in mine))  # fmt: skip
 
 
 # ── shops and boxes ────────────────────────────────────────────────────────────────────────────
@@ -444,6 +492,7 @@ PACKS: tuple[Callable[[Json], Iterable[str]], ...] = (
     bags_are_numbered_through, bags_say_when_they_are_open, bags_are_what_their_items_are,
     bags_bear_the_worst_of_their_allergens, sealed_stays_sealed, who_avoids_shares_no_opened_bag,
     pools_are_nibbled_day_by_day, sacks_get_lighter_as_they_are_eaten, fuel_rides_in_the_sacks,
+    dogs_eat_their_own_food,
     rubbish_is_what_was_torn_and_left, losses_leave_what_others_carry,
     nights_say_how_surely_it_closes, nights_hold_what_is_left, the_bill_is_packs_times_price,
     everything_bought_is_bagged, boxes_hold_their_legs_bags,

@@ -25,6 +25,7 @@ FITTING = {
     "to": '"2026-07-05 15:00"', "walkers[].name": '"Anna"', "route.track": '"way.gpx"',
     "rules.holds[].walker": '"Anna"', "rules.bans[].walker": '"anna"',
     "kit.containers[].carrier": '"Anna"', "route.usual_day.highest": '"2100 m"',
+    "dogs[].carrier": '"Anna"',
     "route.days[].highest": '"2100 m"', "kit.cans[].now": '"310 g"',
     "route.days[].distance": '"16 km"', "route.usual_day.stretches[].distance": '"16 km"',
     "route.days[].stretches[].distance": '"16 km"',

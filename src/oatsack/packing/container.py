@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from oatsack.packing.dogs import room_ml
 from oatsack.packing.rubbish import (
     CRUSHED_G_ML,
     CRUSHED_LOOSE_G_ML,
@@ -22,7 +23,7 @@ from oatsack.packing.sacks import Legs, bags_on_leg, emptied_wrap_g
 from oatsack.packing.volume import BULK_SPREAD, SOFT, STIFF, is_soft, volume_ml
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
-from oatsack.values.pack import Bag, Item, Night
+from oatsack.values.pack import Bag, DogBag, Item, Night
 
 ML_PER_PERSON_DAY = 1640.0
 """Common rule of 100 cubic inches per person and day for ordinary repacked food; the published
@@ -55,22 +56,27 @@ class Needed:
 
 
 def nights(bags: Sequence[Bag], foods: Mapping[str, Food], legs: Legs, kit: Kit, walkers: int, *,
-           puffed: bool = False) -> tuple[Night, ...]:  # fmt: skip
-    """Every night of the walk but that after its last day. `puffed`: pouches not pressed flat."""
+           puffed: bool = False, dogs: Sequence[DogBag] = ()) -> tuple[Night, ...]:  # fmt: skip
+    """Every night of the walk but that after its last day. `puffed`: pouches not pressed flat;
+    what the dogs still eat closes in too."""
     last = max(end for _, end in legs.values())
     return tuple(
-        _night(day, bags_on_leg(bags, leg, legs), foods, span[0], kit, walkers=walkers,
-               puffed=puffed)
+        _night(day, bags_on_leg(bags, leg, legs), foods, span[0], kit,
+               other_ml=other_ml(kit, walkers, dogs, day), puffed=puffed)
         for leg, span in sorted(legs.items())
         for day in range(span[0], span[1] + 1)
         if day < last
     )  # fmt: skip
 
 
+def other_ml(kit: Kit, walkers: int, dogs: Iterable[DogBag], day: int) -> float:
+    """What smells and is no food of the walkers, on the night after a day [ml]."""
+    return kit.other_smellables_ml * walkers + room_ml(dogs, day)
+
+
 def _night(day: int, bags: Sequence[Bag], foods: Mapping[str, Food], first: int, kit: Kit, *,
-           walkers: int, puffed: bool) -> Night:  # fmt: skip
-    other = kit.other_smellables_ml * walkers
-    need = needed(day, bags, foods, other_ml=other, first=first, puffed=puffed)
+           other_ml: float, puffed: bool) -> Night:  # fmt: skip
+    need = needed(day, bags, foods, other_ml=other_ml, first=first, puffed=puffed)
     room = sum(c.volume_ml for c in kit.containers)
     today = tuple(b.id for b in bags if b.open_day == b.empty_day == day == first)
     return Night(

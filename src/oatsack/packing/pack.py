@@ -22,6 +22,7 @@ from oatsack.packing.carry import (
     losses_of,
 )
 from oatsack.packing.container import nights
+from oatsack.packing.dogs import dog_bags, dog_signs, with_dogs
 from oatsack.packing.heaps import Party
 from oatsack.packing.legs import boxes_of, places_of
 from oatsack.packing.rubbish import rubbish_of
@@ -31,7 +32,7 @@ from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import KitchenLedger
 from oatsack.values.menu import Menu
-from oatsack.values.pack import Loss, Night, Packed, Place
+from oatsack.values.pack import DogBag, Loss, Night, Packed, Place
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 
@@ -57,9 +58,10 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
     """
     aids = aids or Aids()
     party = party_of(menu, foods, days, trip, ledger)
-    carried = _carried(menu, party, trip, ledger, aids)
+    dogs = dog_bags(trip, days)
+    carried = _carried(menu, party, trip, ledger, aids, dogs=dogs)
     stops = places_of(days, places or trip.places)
-    closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers))
+    closes = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers), dogs=dogs)
     wanted = wanted_of(carried.bags, {d.number: d.date for d in days}, foods, stops)
     rows = shopping(wanted, foods, aids.lots)
     boxes = boxes_of(carried.bags, days, stops)
@@ -68,9 +70,10 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
         buy=rows, bags=carried.bags, nights=closes if trip.kit.containers else (), losses=lost,
         sacks=make_sacks(carried.bags, party.leg_days, party.walkers, carried.common),
         rubbish=rubbish_of(carried.bags, foods, party.leg_days),
-        boxes=boxes,
+        boxes=boxes, dogs=dogs,
         flags=(
-            *_signs(carried, foods, party, trip, closes, lost=lost),
+            *_signs(carried, foods, party, trip, closes, lost=lost, dogs=dogs),
+            *dog_signs(trip, dogs, {i.food: foods[i.food] for b in carried.bags for i in b.items}),
             *box_signs.signs(boxes, carried.bags, foods, days, stops),
             *signs.stock_signs(wanted, rows, foods, aids.lots),
         ),
@@ -78,20 +81,22 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
 
 
 def _carried(menu: Menu, party: Party, trip: Trip, ledger: KitchenLedger,
-             aids: Aids) -> Carried:  # fmt: skip
+             aids: Aids, *, dogs: Sequence[DogBag]) -> Carried:  # fmt: skip
     """The bags with their carriers, fuel given out first."""
     pots = len(trip.kit.pots) if trip.kit.stove else 0
     cans = cans_in(ledger.fuel) if trip.kit.stove else 0
     heat = heat_of(trip.walkers, party.groups, pots, cans)
-    common = common_loads(ledger.fuel, heat, party.leg_days)
+    common = with_dogs(common_loads(ledger.fuel, heat, party.leg_days), dogs)
     near = {b.id: b.carrier for b in aids.near.bags} if aids.near else None
     return give_out(make_bags(menu, party), trip.walkers, party.foods, party.leg_days, heat,
                     common=common, how=How(engine=aids.engine, near=near))  # fmt: skip
 
 
 def _signs(carried: Carried, foods: Mapping[str, Food], party: Party, trip: Trip,
-           closes: Sequence[Night], *, lost: Sequence[Loss]) -> list[Flag]:  # fmt: skip
-    puffed = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers), puffed=True)
+           closes: Sequence[Night], *, lost: Sequence[Loss],
+           dogs: Sequence[DogBag]) -> list[Flag]:  # fmt: skip
+    puffed = nights(carried.bags, foods, party.leg_days, trip.kit, len(trip.walkers), puffed=True,
+                    dogs=dogs)  # fmt: skip
     return [
         *signs.container_signs(closes),
         *signs.puffed_signs(closes, puffed),

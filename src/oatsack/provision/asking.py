@@ -8,6 +8,7 @@ from oatsack.kitchen.counts import first_fills
 from oatsack.kitchen.drinking import at_hand_ml
 from oatsack.kitchen.price import conditions_of, dose_price
 from oatsack.menu.slots import cups
+from oatsack.packing.dogs import dog_bags, most_room_ml
 from oatsack.provision.needs import shares_of
 from oatsack.values.food import Food
 from oatsack.values.kit import Kit
@@ -48,12 +49,16 @@ def _cups(walker: Walker, days: Sequence[Day], slots: Sequence[Slot]) -> dict[in
     return {number: cups(walker.hot_drinks_day, served) for number, served in meals.items()}
 
 
-def container_room(trip: Trip) -> float | None:
-    """Room for food on the first night: the containers less the other things that smell [ml]."""
+def container_room(trip: Trip, days: Sequence[Day] = ()) -> float | None:
+    """Room for food on the first night: the containers less the other things that smell, the dogs'
+    food among them [ml]."""
     if not trip.kit.containers:
         return None
     room = sum(c.volume_ml for c in trip.kit.containers)
-    return room - trip.kit.other_smellables_ml * len(trip.walkers)
+    firsts = {d.leg: d.number for d in reversed(days)}
+    legs = {leg: (first, first) for leg, first in firsts.items()}
+    dogs = most_room_ml(dog_bags(trip, days), legs) if trip.dogs else 0.0
+    return room - trip.kit.other_smellables_ml * len(trip.walkers) - dogs
 
 
 def ordinary_day(target: Mapping[int, float], share: Mapping[int, float]) -> float:
@@ -95,7 +100,7 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
             w.id: {day.number: _fills(day, trip) for day in days} for w in trip.walkers
         },
         walking_h=walking_h or {},
-        container_ml=container_room(trip),
+        container_ml=container_room(trip, days),
         spare_kcal=spare_kcal(trip, full),
         aims=tuple(AIM_NAMES.get(name, name) for name in trip.rules.aims),
         aims_within=trip.rules.aims_within,

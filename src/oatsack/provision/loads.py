@@ -25,6 +25,8 @@ ROUND_0_KCAL_PER_G = 4.2
 """Usual density of a packed food bag; common practice asks for 3.5 to 4.6. Replaced by the menu."""
 MEAN_WATER_KG = 1.0
 """Water on the back while walking, where no carries are known: a stated mean, ours."""
+LEAVING = frozenset({"fuel", "dog"})
+"""What is carried for all and goes on the way: its mass on a day is told elsewhere."""
 
 Clocks = Mapping[tuple[str, int, str], float]
 """(walker, day, meal) -> when it is eaten, minutes from the day's midnight."""
@@ -79,7 +81,8 @@ def weigh(walkers: Sequence[Walker], days: Sequence[Day], slots: Sequence[Slot],
         ]
         food[walker.id] = Falling(steps)
         load[walker.id] = _load(
-            walker, days, food[walker.id], _dead_g(mine, bags, days), _water(ledger, days),
+            walker, days, food[walker.id], _dead_g(mine, bags, days, _dogs(packed, walker.id)),
+            _water(ledger, days),
             _fuel(mine, days, ledger),
         )  # fmt: skip
     return Backs(load, food)
@@ -99,17 +102,27 @@ def _eaten(bag: Bag, days: Mapping[int, Day],
     return steps
 
 
-def _dead_g(sacks: Sequence[Sack], bags: Mapping[str, Bag],
-            days: Sequence[Day]) -> Mapping[int, float]:  # fmt: skip
-    """Grams that do not get eaten on a day: wrappers, spare food, cans, container, by leg."""
+def _dogs(packed: Packed, walker: str) -> Mapping[int, float]:
+    """Grams of the dogs' food on this back at waking, by day."""
+    out: dict[int, float] = {}
+    for bag in packed.dogs:
+        for day, grams in bag.by_day_g.items() if bag.carrier == walker else ():
+            out[int(day)] = out.get(int(day), 0.0) + grams
+    return out
+
+
+def _dead_g(sacks: Sequence[Sack], bags: Mapping[str, Bag], days: Sequence[Day],
+            dogs_g: Mapping[int, float]) -> Mapping[int, float]:  # fmt: skip
+    """Grams that the walker does not eat: wrappers, spare food, cans, container, by leg; and what
+    a dog eats, as it is at waking."""
     dead = {}
     for day in days:
         mine = [s for s in sacks if s.leg == day.leg]
         held = [bags[b] for s in mine for b in s.bags]
         wrap = sum(bag.wrap_g for bag in held)
         kept = sum(i.net_g for bag in held for i in bag.items if i.day <= 0)
-        common = sum(g for s in mine for name, g in s.common_g.items() if name != "fuel")
-        dead[day.number] = wrap + kept + common
+        common = sum(g for s in mine for name, g in s.common_g.items() if name not in LEAVING)
+        dead[day.number] = wrap + kept + common + dogs_g.get(day.number, 0.0)
     return dead
 
 

@@ -92,6 +92,30 @@ class Sack:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DogBag:
+    """A dog's own food on one leg, apart from all sums of the walkers' food."""
+
+    dog: str
+    leg: int
+    carrier: str
+    """The walker who carries it; empty: the dog."""
+    feeds: float
+    """How often it is fed on the leg, half a ration each time."""
+    ration_g: float
+    """What it eats on a full day."""
+    net_g: float
+    wrap_g: float
+    volume_ml: float
+    by_day_g: Mapping[str, float]
+    """At waking, its bag included."""
+
+    @property
+    def gross_g(self) -> float:
+        """Mass on the scale when packed [g]."""
+        return self.net_g + self.wrap_g
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Night:
     """Whether everything that smells closes in the containers on one night."""
 
@@ -210,4 +234,5 @@ class Packed:
     boxes: tuple[Box, ...] = ()
     losses: tuple[Loss, ...] = ()
     """The loss of each pack on each leg; the worst single one of a leg is marked."""
+    dogs: tuple[DogBag, ...] = ()
     flags: tuple[Flag, ...] = ()

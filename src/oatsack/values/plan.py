@@ -18,7 +18,7 @@ from oatsack.values.pack import Packed
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 
-FORMAT = 2
+FORMAT = 3
 """Number of what plan.json holds. Whoever changes a field here or below raises it and writes the
 step from the number before in files/upgrades (C18)."""
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from typing import Literal
 
+from oatsack.values.dog import Dog
 from oatsack.values.food import Meal
 from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Kit
@@ -187,6 +188,7 @@ class Trip:
     route: RouteSpec
     places: tuple[Place, ...] = ()
     """Where food is taken on; the flow fills in leg and day from the route."""
+    dogs: tuple[Dog, ...] = ()
     need: NeedSpec = NeedSpec()
     kit: Kit = Kit()
     rules: Rules = Rules()

@@ -112,6 +112,7 @@ def days(rows: int, track: bool) -> tuple[Part, ...]:
 
 
 LEFT_TO_THE_TEXT = {
+    "dogs": "few walk with one; the file's text holds it",
     "now": "a walk under way is planned again from its file",
     "liking": "has a page of its own",
     "track": "is sent as a file",

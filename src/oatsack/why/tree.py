@@ -12,8 +12,9 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from oatsack.errors import UnknownAddress
+from oatsack.values.dog import Dog
 from oatsack.values.kitchen import MealLedger
-from oatsack.values.pack import Bag, Box, Buy, Loss, Night, Rubbish, Sack
+from oatsack.values.pack import Bag, Box, Buy, DogBag, Loss, Night, Rubbish, Sack
 from oatsack.values.plan import Assumption, Hour, Late, Plan
 from oatsack.values.route import Day
 from oatsack.values.walker import Walker
@@ -21,6 +22,8 @@ from oatsack.values.walker import Walker
 NAMES: Mapping[type, Callable[[Any], str]] = {
     Day: lambda day: str(day.number),
     Walker: lambda walker: str(walker.id),
+    Dog: lambda dog: str(dog.id),
+    DogBag: lambda bag: f"{bag.leg}-{bag.dog}",
     Hour: lambda hour: f"{hour.day}-{int(hour.start_min // 60):02d}",
     Bag: lambda bag: str(bag.id),
     Buy: lambda line: f"{line.leg}-{line.shop}-{line.food}",
@@ -34,7 +37,7 @@ NAMES: Mapping[type, Callable[[Any], str]] = {
     MealLedger: lambda meal: f"{meal.day}-{meal.meal}-{'+'.join(meal.walkers)}",
 }
 
-SUMS: Mapping[type, tuple[str, ...]] = {Bag: ("gross_g",)}
+SUMS: Mapping[type, tuple[str, ...]] = {Bag: ("gross_g",), DogBag: ("gross_g",)}
 """Numbers that are shown and can be opened, though no plan file holds them: each is a property."""
 
 

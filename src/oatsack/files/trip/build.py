@@ -18,6 +18,7 @@ from oatsack.files.trip.faults import inner_table, is_many
 from oatsack.files.trip.tables.places import WEEKDAYS
 from oatsack.kitchen.fuels import fuels, stoves
 from oatsack.units import written_in
+from oatsack.values.dog import Dog
 from oatsack.values.food import MEALS
 from oatsack.values.kit import Container, FuelCan, FuelKind, Kit, Pot, Stove
 from oatsack.values.pack import Place
@@ -33,7 +34,7 @@ from oatsack.values.trip import (
 )
 from oatsack.values.walker import Usual, Walker
 
-NOT_A_DEFAULT = {"now", "now.left", "places"}
+NOT_A_DEFAULT = {"now", "now.left", "places", "dogs"}
 """Keys whose absence is no assumption."""
 
 
@@ -68,6 +69,12 @@ def walker_names(table: tables.TripTable) -> list[tuple[str, str]]:
     return [(slug(name) or f"walker-{n}", name) for n, name in enumerate(names, 1)]
 
 
+def dog_names(table: tables.TripTable) -> list[tuple[str, str]]:
+    """Id and name of every dog; those without a name are numbered."""
+    names = [one.name or f"Dog {n}" for n, one in enumerate(table.dogs or (), 1)]
+    return [(slug(name) or f"dog-{n}", name) for n, name in enumerate(names, 1)]
+
+
 def trip_of(table: tables.TripTable, document: Document) -> Trip:
     """The trip. `table` has passed the cross checks."""
     zone = ZoneInfo(table.zone or "UTC")
@@ -83,6 +90,7 @@ def trip_of(table: tables.TripTable, document: Document) -> Trip:
         walkers=tuple(walkers),
         route=_route(table.route),
         places=tuple(place_of(one) for one in table.places or ()),
+        dogs=_dogs(table, by_name),
         need=filled(table.need) if table.need else NeedSpec(),
         kit=_kit(table.kit, by_name),
         rules=_rules(table.rules, by_name),
@@ -92,6 +100,13 @@ def trip_of(table: tables.TripTable, document: Document) -> Trip:
         units=cast(Any, table.units or written_in(_texts(document.data))),
         defaults=frozenset(defaults_of(table)),
         origins={path_text(p): (document.name, at.line) for p, at in document.values.items()},
+    )
+
+
+def _dogs(table: tables.TripTable, by_name: Mapping[str, str]) -> tuple[Dog, ...]:
+    return tuple(
+        filled(one, id=who, name=name, carrier=walker_id(one.carrier, by_name) or "")
+        for one, (who, name) in zip(table.dogs or (), dog_names(table), strict=True)
     )
 
 

@@ -81,6 +81,18 @@ def walkers(c: Checker) -> Found:
         seen.setdefault(who, name)
 
 
+def dogs(c: Checker) -> Found:
+    """Every dog's name stands for one, and whoever carries its food walks."""
+    seen: dict[str, str] = {}
+    for number, (who, name) in enumerate(build.dog_names(c.table)):
+        path: Path = ("dogs", number)
+        if who in seen:
+            instead = f"write a name that differs from {seen[who]} in its letters"
+            yield c.fault((*path, "name"), "a name given twice", instead)
+        seen.setdefault(who, name)
+        yield from _named(c, (*path, "carrier"), (c.table.dogs or [])[number].carrier)
+
+
 def paces(c: Checker) -> Found:
     """A walker's pace is told once: by a number, or by a track."""
     for number, one in enumerate(c.table.walkers):
@@ -271,5 +283,5 @@ def real_times(c: Checker) -> Found:
 
 
 CHECKS: tuple[Callable[[Checker], Found], ...] = (
-    times, walkers, paces, way, cuts, days, places, cans, names, now, real_times,
+    times, walkers, dogs, paces, way, cuts, days, places, cans, names, now, real_times,
 )  # fmt: skip

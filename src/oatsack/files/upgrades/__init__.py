@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from oatsack.files.upgrades import from_1
+from oatsack.files.upgrades import from_1, from_2
 
 LIFTED = "provision.older-format"
 """Flag of a plan that was lifted: its numbers were counted when it was made, `why` counts today."""
 Upgrade = Callable[[dict[str, Any]], dict[str, Any]]
-UPGRADES: Mapping[int, Upgrade] = {1: from_1.upgraded}
+UPGRADES: Mapping[int, Upgrade] = {1: from_1.upgraded, 2: from_2.upgraded}
 """Number of a format -> what makes the next one of it."""
 
 

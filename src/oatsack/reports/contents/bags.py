@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from oatsack.reports.contents import dogs
 from oatsack.reports.document import APART, Block, Document, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling, short_date
 from oatsack.values.pack import Bag
@@ -20,6 +21,7 @@ def document(told: Telling) -> Document:
         Para(text=told.say("bags.sum", n=len(bags), gross=told.plan.totals.gross_g / 1000),
              opens=((told.m.heavy(told.plan.totals.gross_g / 1000), "totals/gross_g"),))
     )
+    blocks += dogs.blocks(told)
     return Document(
         title=told.say("bags.title", title=told.plan.trip.title), subtitle=told.title_line(),
         blocks=tuple(blocks), name="bags", foot=told.foot(),

@@ -10,6 +10,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterable
 
+from oatsack.reports.contents import dogs
 from oatsack.reports.contents.bags import bag_name, things_in
 from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
 from oatsack.reports.telling import (
@@ -83,10 +84,12 @@ def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
     loud.sort(key=lambda f: f.level != "block")
     shown = loud[:MOST_FLAGS] if chars < UNCUT else []
     yield from (("look", clip(told.flag(f), 2 * chars)) for f in shown)
+    yield "changed", changed_line(told)
     yield "buy", buy_line(told, chars, lines=max(1, 3 - less))
     yield from (("open", line) for line in open_lines(told, chars))
     yield "weighs", weighs_line(told)
     yield "night", night_line(told)
+    yield "dog", dogs.first_line(told)
     yield "heat", heat_line(told)
     yield "rubbish", rubbish_line(told)
     yield from (("need", line) for line in need_lines(told))
@@ -136,6 +139,12 @@ def _span(told: Telling, values: list[float]) -> str:
         return " + ".join(told.m.about(v) for v in values)
     low, high = told.m.about(min(values)), told.m.about(max(values))
     return low if low == high else f"{low}–{high}"
+
+
+def changed_line(told: Telling) -> str:
+    """What an edit moved; nothing where the plan had no earlier one to stay close to."""
+    moved = ("menu.moved", "menu.none-moved")
+    return next((told.flag(f) for f in told.plan.flags if f.key in moved), "")
 
 
 def walk_text(told: Telling, day: Day) -> str:

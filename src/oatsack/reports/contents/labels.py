@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from oatsack.packing.code import Label, encode
+from oatsack.reports.contents import dogs
 from oatsack.reports.contents.bags import bag_name, contents
 from oatsack.reports.document import Block, Card, Cards, Document, Para
 from oatsack.reports.telling import Telling, counted, short_date, version
@@ -13,7 +14,10 @@ from oatsack.values.pack import Bag
 def document(told: Telling) -> Document:
     """One label per bag of ours, ten to a sheet; what is carried as bought needs none."""
     ours = [bag for bag in told.plan.packed.bags if not bag.sealed]
-    cards = tuple(label(told, bag, foot=foot_of(told, bag)) for bag in ours)
+    cards = (
+        *(label(told, bag, foot=foot_of(told, bag)) for bag in ours),
+        *(dogs.label(told, bag) for bag in told.plan.packed.dogs),
+    )
     return Document(
         title=told.say("labels.title", title=told.plan.trip.title), name="labels",
         blocks=(Cards(cards=cards, size="label"),), foot=told.foot(),
@@ -33,6 +37,8 @@ def label(told: Telling, bag: Bag, *, foot: str = "") -> Card:
     blocks += [Para(text=how, tone="strong") for how in how_to(told, bag)]
     when = told.say("labels.when", when=days_text(told, bag), net=bag.net_g, gross=bag.gross_g)
     blocks.append(Para(text=when))
+    if kept := dogs.not_for(told, bag):
+        blocks.append(Para(text=kept, tone="strong"))
     return Card(
         title=f"{bag_name(told, bag)} · {who}",
         mark=told.say("labels.mark", n=bag.number, of=bag.of),

@@ -58,6 +58,9 @@ def _bags(plan: Plan) -> Rows:
             yield (bag.number, bag.of, "yes" if bag.sealed else "no", bag.label, bag.leg,
                    bag.carrier, item.walker, item.day or None, item.meal, food.id, food.name,
                    item.doses, food.dose_name, item.net_g, bag.net_g, bag.gross_g)  # fmt: skip
+    for one in plan.packed.dogs:
+        yield (None, None, "no", "dog", one.leg, one.carrier or one.dog, one.dog, None, "", "", "",
+               None, "", one.net_g, one.net_g, one.gross_g)  # fmt: skip
 
 
 def _menu(plan: Plan) -> Rows:

@@ -44,10 +44,11 @@ def pace_of(asked: Asked) -> Explanation:
 
 def origin_in_trip(plan: Plan, words: tuple[str, ...]) -> str:
     """``trip.toml:12`` of the closest stated path, or that it is a default."""
-    names = [w.id for w in plan.trip.walkers]
     path = [word for word in words[1:] if word]
-    if len(path) > 1 and path[0] == "walkers" and path[1] in names:
-        path[:2] = [f"walkers[{names.index(path[1])}]"]
+    several = {"walkers": [w.id for w in plan.trip.walkers], "dogs": [d.id for d in plan.trip.dogs]}
+    names = several.get(path[0], []) if path else []
+    if len(path) > 1 and path[1] in names:
+        path[:2] = [f"{path[0]}[{names.index(path[1])}]"]
     plain = [_file_word(word) for word in path]
     for length in range(len(plain), 0, -1):
         found = plan.trip.origins.get(".".join(plain[:length]))
@@ -58,7 +59,9 @@ def origin_in_trip(plan: Plan, words: tuple[str, ...]) -> str:
 
 def _file_word(word: str) -> str:
     """A field's name as the trip file writes it: without its unit."""
-    for unit in ("_kg", "_g", "_kcal", "_ml", "_years", "_cm", "_m", "_ms", "_c", "_min", "_day"):
+    units = ("_kg", "_g_day", "_g", "_kcal", "_ml", "_years", "_cm", "_m", "_ms", "_c", "_min",
+             "_day")  # fmt: skip
+    for unit in units:
         if word.endswith(unit):
             return word.removesuffix(unit)
     return word

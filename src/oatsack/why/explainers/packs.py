@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from oatsack.packing import container, loss, rubbish, sacks
+from oatsack.packing import container, dogs, loss, rubbish, sacks
 from oatsack.packing.container import Parts
 from oatsack.packing.volume import SOFT, STIFF, volume_ml
-from oatsack.values.pack import Bag, Loss, Night, Sack
+from oatsack.values.pack import Bag, DogBag, Loss, Night, Sack
 from oatsack.values.plan import Plan
 from oatsack.why.explainers.base import Asked, Explainer, given, sums
 from oatsack.why.explanation import Explanation
@@ -71,7 +71,8 @@ def _parts(asked: Asked) -> Parts:
     night: Night = asked.taken(asked.home).value
     plan = asked.plan
     bags, first = _on_day(plan, night.day)
-    other = plan.trip.kit.other_smellables_ml * len(plan.trip.walkers)
+    kit, party = plan.trip.kit, len(plan.trip.walkers)
+    other = container.other_ml(kit, party, plan.packed.dogs, night.day)
     return container.parts(night.day, bags, plan.foods, other_ml=other, first=first)
 
 
@@ -86,7 +87,7 @@ def night_needed(asked: Asked) -> Explanation:
         stiff_ml=given(made.stiff, "packed/bags: sealed, still to be eaten"),
         stiff_share=given(STIFF.likely, "usable share of a store for what does not"),
         rubbish_ml=given(made.rubbish, f"packed/rubbish/{asked.words[-2]}/volume_ml"),
-        other_ml=given(made.other, "trip/kit/other_smellables_ml of each walker"),
+        other_ml=given(made.other, "trip/kit/other_smellables_ml of each walker, dogs' food"),
     )  # fmt: skip
 
 
@@ -100,6 +101,28 @@ def night_end(formula: str, end: Callable[[Parts], Iterable[float]],
         return asked.answer(formula, sure="prior", needed_ml=asked.beside("needed_ml"), squares=off)
 
     return explain
+
+
+def dog_ration(asked: Asked) -> Explanation:
+    """What a dog eats on a full day: as the trip file says, or by its mass."""
+    bag: DogBag = asked.taken(asked.home).value
+    dog = f"trip/dogs/{bag.dog}"
+    if asked.taken(dog).value.food_g_day is not None:
+        return asked.answer("stated", sure="given", stated=asked.taken(f"{dog}/food_g_day"))
+    return asked.answer(
+        "on_the_way * at_home * mass_kg ** power / dry_kcal_g", source="Bermingham2014",
+        sure="prior", mass_kg=asked.taken(f"{dog}/mass_kg"),
+        at_home=given(dogs.AT_HOME_KCAL, "kcal a day at home, mean of 70 groups, +- 55"),
+        power=given(dogs.MASS_POWER, "of the body mass"),
+        on_the_way=given(dogs.ON_THE_WAY, "a walking day over one at home, common practice"),
+        dry_kcal_g=given(dogs.DRY_KCAL_G, "kcal in a gram of dry food, common practice"),
+    )  # fmt: skip
+
+
+def dog_room(asked: Asked) -> Explanation:
+    """Its food as it lies in a bag."""
+    return asked.answer("net_g / dry_g_ml", source=USUAL, sure="prior", net_g=asked.beside("net_g"),
+                        dry_g_ml=given(dogs.DRY_G_ML, "dry food in a bag"))  # fmt: skip
 
 
 def rubbish_rows(asked: Asked) -> tuple[tuple[float, ...], tuple[float, ...]]:
@@ -160,6 +183,10 @@ def box_gross(asked: Asked) -> Explanation:
 PACKS: tuple[Explainer, ...] = (
     Explainer(pattern="packed/bags/*/gross_g", explain=sums("net_g + wrap_g")),
     Explainer(pattern="packed/bags/*/volume_ml", explain=bag_volume),
+    Explainer(pattern="packed/dogs/*/ration_g", explain=dog_ration),
+    Explainer(pattern="packed/dogs/*/net_g", explain=sums("feeds * ration_g / 2")),
+    Explainer(pattern="packed/dogs/*/gross_g", explain=sums("net_g + wrap_g")),
+    Explainer(pattern="packed/dogs/*/volume_ml", explain=dog_room),
     Explainer(pattern="packed/sacks/*/by_day_g/*", explain=by_day(
         "food left and all wrapping", sacks.at_waking_g)),
     Explainer(pattern="packed/sacks/*/wrappers_by_day_g/*", explain=by_day(

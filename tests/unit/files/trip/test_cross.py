@@ -55,6 +55,26 @@ def test_somebody_walks() -> None:
     assert faults(text) == [(3, 11, "walkers", "nobody walks")]
 
 
+DOG = """
+[[dogs]]
+name = "Bo"
+mass = "22 kg"
+carrier = "Anna"
+"""
+
+
+def test_a_dog_has_a_name_of_its_own_and_its_food_rides_with_somebody_who_walks() -> None:
+    assert faults(HEAD + DAY + DOG) == []
+    line = len((HEAD + DAY).splitlines())
+    nobody = "nobody of this name walks"
+    assert faults(HEAD + DAY + DOG.replace("Anna", "Nobody")) == [
+        (line + 5, 11, "dogs[0].carrier", nobody)
+    ]
+    assert faults(HEAD + DAY + DOG + DOG.replace('"Bo"', '"BO"')) == [
+        (line + 8, 8, "dogs[1].name", "a name given twice")
+    ]
+
+
 @each("name", ["Anna", "ANNA", "Änna"])
 def test_names_differ_in_their_letters(name: str) -> None:
     assert replaced('"Ben"', f'"{name}"') == [(8, 8, "walkers[1].name", "a name given twice")]

@@ -11,6 +11,7 @@ import datetime as dt
 from typing import Annotated
 
 from oatsack.files.trip.kinds import MOMENT, ZONE, words
+from oatsack.files.trip.tables.dog import DogTable
 from oatsack.files.trip.tables.fields import NAME, Table, key, needed
 from oatsack.files.trip.tables.kit import CanTable, ContainerTable, KitTable, PotTable, StoveTable
 from oatsack.files.trip.tables.need import NeedTable
@@ -46,6 +47,7 @@ class TripTable(Table):
     places: list[PlaceTable] | None = key(
         "places", "Where food is taken on.", otherwise="a box at every end of a leg"
     )
+    dogs: list[DogTable] | None = key("dogs", "Dogs that come along, with food of their own.")
     need: NeedTable | None = key("need", "How the need is worked out.")
     kit: KitTable | None = key("kit", "Pots, stove, fuel, mugs, bottles, containers.")
     rules: RulesTable | None = key("rules", "What you may set about the food.")
@@ -54,8 +56,8 @@ class TripTable(Table):
 
 
 __all__ = [
-    "AvoidTable", "BanTable", "CanTable", "ContainerTable", "DayTable", "HoldTable", "KitTable",
-    "LarderTable", "MinutesTable", "NeedTable", "NowTable", "PlaceTable", "PotTable", "RouteTable",
-    "RulesTable", "StoveTable", "StretchTable", "Table", "TimesTable", "TripTable", "UsualTable",
-    "WalkerTable", "WaterTable", "WeightsTable",
+    "AvoidTable", "BanTable", "CanTable", "ContainerTable", "DayTable", "DogTable", "HoldTable",
+    "KitTable", "LarderTable", "MinutesTable", "NeedTable", "NowTable", "PlaceTable", "PotTable",
+    "RouteTable", "RulesTable", "StoveTable", "StretchTable", "Table", "TimesTable", "TripTable",
+    "UsualTable", "WalkerTable", "WaterTable", "WeightsTable",
 ]  # fmt: skip
