@@ -6,9 +6,9 @@ earlier menu itself is the first plan wherever the new rules allow it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from oatsack.menu.frame import Frame, OpenBag
+from oatsack.menu.frame import Frame, OpenBag, Option
 from oatsack.menu.refuse import Give
 from oatsack.menu.usual import Key
 from oatsack.values.menu import Menu, Portion
@@ -18,6 +18,8 @@ MOVE_GRAMS = 25.0
 """What moving one portion costs in the aim, carried for the mean time; ours."""
 DINNER_FACTOR = 6.0
 """A dinner that moves costs so many times more: the dial and small edits leave dinners alone."""
+DOSES = "near.doses"
+"""Setting: 1 where a change of doses is a portion moved, 0 where only what is eaten counts."""
 
 
 def stay(frame: Frame) -> None:
@@ -29,18 +31,36 @@ def stay(frame: Frame) -> None:
     seen: set[int] = set()
     for key, options in frame.options.items():
         for o in options:
-            if o.use < 0 or o.use in seen:
-                continue
-            seen.add(o.use)
-            main_dinner = key[2] == "dinner" and o.food.role == "main"
-            grams = MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if main_dinner else 1.0)
-            _pay(frame, o.use, grams, here=(*key, o.food.id) in there)
+            if o.use >= 0 and o.use not in seen:
+                seen.add(o.use)
+                _pay(frame, o.use, _price(frame, o), here=(*key, o.food.id) in there)
+    if frame.setting(DOSES, 1.0):
+        _stay_as_many(frame, near)
     open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in near.pools}
     for bags in frame.bags.values():
         open_bags -= {_bag(b) for b in bags if b.fixed}
         for b in bags:
             if not b.fixed:
-                _pay(frame, b.column, MOVE_GRAMS * frame.mean_carry, here=_bag(b) in open_bags)
+                grams = MOVE_GRAMS * frame.mean_carry * len(b.bag.days)
+                _pay(frame, b.column, grams, here=_bag(b) in open_bags)
+
+
+def _price(frame: Frame, o: Option) -> float:
+    """What it costs to move a portion."""
+    main_dinner = o.slot.meal == "dinner" and o.food.role == "main"
+    return MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if main_dinner else 1.0)
+
+
+def _stay_as_many(frame: Frame, near: Menu) -> None:
+    """Half as many again, or half as many, costs what another food would, and one dose at most
+    that: for each portion that stays, what is more or less than before is measured."""
+    for o, had in _had(frame, near):
+        if o.most > 1.0:
+            name, cost = "/".join(map(str, (*o.key, o.food.id))), _price(frame, o)
+            cost /= max(1.0, had / 2.0)
+            more, less = (frame.slack(f"near-{way}/{name}", cost) for way in ("more", "less"))
+            terms = [(o.eat, 1.0), (o.use, -had), (more, -1.0), (less, 1.0)]
+            frame.builder.row(f"near/{name}", terms, low=0.0, high=0.0)
 
 
 def _pay(frame: Frame, column: int, grams: float, *, here: bool) -> None:
@@ -54,6 +74,15 @@ def answer_of(frame: Frame, problem: Problem, menu: Menu) -> Floats:
     """The earlier menu in the columns of the new problem, as far as they exist; what is picked or
     counted stands by itself and is not eaten twice."""
     x = problem.low.copy()
+    for o, had in _had(frame, menu):
+        x[o.eat] = had
+        x[o.use] = max(x[o.use], 1.0)
+    _open_again(frame, x, menu)
+    return x
+
+
+def _had(frame: Frame, menu: Menu) -> Iterator[tuple[Option, float]]:
+    """Portions of an earlier menu that may be chosen again, with as many doses as may be."""
     doses = {(p.walker, p.day, p.meal, p.food): p.doses for p in menu.portions}
     for key, options in frame.options.items():
         stands = {o.food.id: o.most for o in options if o.use < 0}
@@ -61,10 +90,7 @@ def answer_of(frame: Frame, problem: Problem, menu: Menu) -> Floats:
             had = doses.get((*key, o.food.id), 0.0) if o.use >= 0 else 0.0
             had -= stands.get(o.food.id, 0.0)
             if had > 0:
-                x[o.eat] = min(max(round(had), o.least), o.most)
-                x[o.use] = max(x[o.use], 1.0)
-    _open_again(frame, x, menu)
-    return x
+                yield o, min(max(round(had), o.least), o.most)
 
 
 def _open_again(frame: Frame, x: Floats, menu: Menu) -> None:
@@ -98,10 +124,11 @@ def days_to_free(frame: Frame, gives: Iterable[Give]) -> list[tuple[str, int]]:
 
 def moved(near: Menu, portions: Iterable[Portion]) -> int:
     """Portions that differ between two menus, by walker, day, meal and food."""
-    before = {_name(p): round(p.doses, 6) for p in near.portions}
-    after = {_name(p): round(p.doses, 6) for p in portions}
+    before = {place(p): round(p.doses, 6) for p in near.portions}
+    after = {place(p): round(p.doses, 6) for p in portions}
     return sum(1 for key in before.keys() | after.keys() if before.get(key) != after.get(key))
 
 
-def _name(p: Portion) -> tuple[Key, str]:
+def place(p: Portion) -> tuple[Key, str]:
+    """Where a portion stands, and of what."""
     return (p.walker, p.day, p.meal), p.food

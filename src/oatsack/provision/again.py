@@ -11,10 +11,12 @@ from dataclasses import replace
 
 import numpy as np
 
+from oatsack.menu.near import moved, place
 from oatsack.provision.draft import Setting
 from oatsack.provision.loads import Backs
 from oatsack.provision.needs import Wanted, wanted
-from oatsack.values.menu import Slot
+from oatsack.values.flags import Flag
+from oatsack.values.menu import Menu, Slot
 from oatsack.values.plan import Plan
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
@@ -50,6 +52,15 @@ def same_question(trip: Trip, near: Plan, setting: Setting) -> bool:
     asked = (trip, setting.hashes.get("larder"), setting.seed, VERSION)
     answered = (near.trip, made.larder_hash, made.seed, made.oatsack)
     return asked == answered and setting.work == 1 and near.menu.ended in ("work", "proved")
+
+
+def moved_flag(menu: Menu, near: Menu) -> Flag:
+    """What an edit did to the earlier menu: portions that differ, and portions that stay."""
+    n, places = moved(near, menu.portions), {place(p) for p in (*near.portions, *menu.portions)}
+    values = {"n": n, "stay": len(places) - n}
+    if n == 0:
+        return Flag(key="menu.none-moved", level="note", scope="menu", values=values)
+    return Flag(key="menu.moved", level="note", scope="menu", values=values)
 
 
 def _backs(near: Plan) -> Backs:

@@ -16,10 +16,11 @@ from oatsack.kitchen.ledger import ledger
 from oatsack.larder.plausible import admitted
 from oatsack.menu.choose import choose
 from oatsack.menu.groups import cook_groups
+from oatsack.menu.near import DOSES
 from oatsack.menu.price import Engine
 from oatsack.menu.slots import slots_of
 from oatsack.packing.pack import pack
-from oatsack.provision.again import same_question, wanted_again
+from oatsack.provision.again import moved_flag, same_question, wanted_again
 from oatsack.provision.asking import kitchen_prices, request
 from oatsack.provision.draft import Draft, Progress, Rounds, Setting
 from oatsack.provision.finish import finish
@@ -70,6 +71,7 @@ def provision(trip: Trip, larder: Sequence[Food], engine: Engine, *, setting: Se
     else:
         rounds = _settled(asks, want, progress)
     told = (*_water_flag(rounds.draft.kitchen), *_now_flag(trip))
+    told = (*told, moved_flag(rounds.draft.menu, near.menu)) if near else told
     flags = (*flags_of(days, trip), *doubtful, *told)
     return finish(trip, days, slots, rounds, setting=setting, flags=flags)
 
@@ -84,6 +86,8 @@ class _Asks:
     foods: tuple[Food, ...]
     engine: Engine
     setting: Setting
+    near_doses: float = 1.0
+    """Whether other doses count as portions moved: they do in an edit, not between rounds."""
 
     def draft(self, want: Wanted, near: Menu | None, progress: Progress | None) -> Draft:
         """Menu, kitchen, bags and loads for a frozen need."""
@@ -97,7 +101,8 @@ class _Asks:
             self.trip, self.days, self.slots, self.foods,
             target=want.kcal, prices=prices, walking_h=want.walking_h,
         )  # fmt: skip
-        return replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work)
+        return replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work,
+                       settings={DOSES: self.near_doses})  # fmt: skip
 
     def drafted(self, asked: MenuRequest, menu: Menu) -> Draft:
         """The kitchen, the bags and the loads of a menu."""
@@ -126,6 +131,7 @@ def _guessed(trip: Trip, days: Sequence[Day], slots: Sequence[Slot]) -> Backs:
 
 def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
     """Solves again only while a need moved by more than a quarter of its window."""
+    asks = replace(asks, near_doses=0.0)
     draft = asks.draft(want, None, progress)
     typed = all(w.target.kcal is not None for w in asks.trip.walkers)
     for count in range(1, MOST_ROUNDS + 1):
@@ -134,6 +140,7 @@ def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
         settled = moved <= 0.25 * window_kcal(asks.trip, want.kcal)
         settled = settled or draft.menu.ended == "stopped"  # who has seen enough waits no longer
         if typed or settled or count == MOST_ROUNDS:
+            draft = replace(draft, menu=replace(draft.menu, moved=None))  # there is no earlier plan
             return Rounds(draft=draft, want=want, after=after.needs, rounds=count, moved=moved)
         want = after
         draft = asks.draft(want, draft.menu, progress)

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from oatsack.kitchen.ledger import ledger
+from oatsack.menu.near import moved
 from oatsack.packing.pack import Aids, pack
 from oatsack.provision.asking import kitchen_prices, request
 from oatsack.provision.draft import Draft, Rounds, Setting
@@ -78,9 +79,8 @@ def _unproven(menu: Menu) -> Menu:
 
 
 def _compared(menu: Menu, before: Menu) -> Menu:
-    """The menu, with how many of its portions the earlier one had not."""
-    kept = {*before.portions}
-    return replace(menu, moved=sum(portion not in kept for portion in menu.portions))
+    """The menu, with how many of its portions differ from the earlier one's."""
+    return replace(menu, moved=moved(before, menu.portions))
 
 
 def _targets(plan: Plan) -> Mapping[str, Targets]:

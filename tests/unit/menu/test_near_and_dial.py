@@ -9,11 +9,18 @@ import pytest
 from oatsack.menu.choose import choose
 from oatsack.menu.dial import dial
 from oatsack.menu.frame import lay
-from oatsack.menu.near import answer_of, days_to_free, moved
+from oatsack.menu.near import (
+    DINNER_FACTOR,
+    DOSES,
+    MOVE_GRAMS,
+    answer_of,
+    days_to_free,
+    moved,
+)
 from oatsack.menu.problem import build
 from oatsack.menu.refuse import Give
 from oatsack.solve.highs import solve
-from oatsack.values.menu import Menu, MenuRequest
+from oatsack.values.menu import Menu, MenuRequest, Portion
 from oatsack.values.trip import Hold, Rules
 from support.each import each
 from support.menu_checker import faults_of
@@ -101,6 +108,65 @@ def test_broken_rows_name_the_days_to_free(asked: MenuRequest) -> None:
     assert days_to_free(frame, [Give(row="minutes/anna/3/dinner", over=1.0)]) == [("anna", 3)]
     assert len(days_to_free(frame, [Give(row="energy-trip/anna", short=1.0)])) == 4
     assert len(days_to_free(frame, [Give(row="packs/budget", over=1.0)])) == 4
+
+
+@each("meal", ["breakfast", "lunch", "dinner"])
+def test_other_doses_are_a_portion_moved_and_cost_so(asked: MenuRequest, meal: str) -> None:
+    """Half as many again costs what another food would; a dinner six times that."""
+    small = [replace(f, dose_g=f.dose_g / 5.0, doses_per_pack=25.0) for f in LARDER]
+    name = next(f.id for f in LARDER if meal in f.meals)
+    for had in (1.0, 2.0, 4.0, 5.0):
+        part = Portion(walker="anna", day=2, meal=meal, food=name, doses=had)  # type: ignore[arg-type]
+        near = Menu(portions=(part,))
+        frame, problem = build(replace(asked, foods=tuple(small), near=near))
+        (option,) = (o for o in frame.options["anna", 2, meal] if o.food.id == name)  # type: ignore[index]
+        had = min(max(had, option.least), option.most)
+        where = f"anna/2/{meal}/{name}"
+        (i,) = (n for n, row in enumerate(problem.rows) if row.startswith("near/"))
+        span = slice(problem.start[i], problem.start[i + 1])
+        names = [problem.columns[c] for c in problem.index[span]]
+        assert problem.rows[i] == f"near/{where}"
+        assert dict(zip(names, problem.value[span].tolist(), strict=True)) == {
+            f"eat/{where}": 1.0, f"use/{where}": -had,
+            f"near-more/{where}": -1.0, f"near-less/{where}": 1.0,
+        }  # fmt: skip
+        assert problem.row_low[i] == problem.row_high[i] == 0.0
+        price = MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if meal == "dinner" else 1.0)
+        for way in ("more", "less"):
+            cost = problem.cost[problem.columns.index(f"near-{way}/{where}")]
+            assert cost == pytest.approx(price / max(1.0, had / 2.0)), (had, way)
+
+
+def test_between_rounds_doses_may_change_for_nothing(asked: MenuRequest, menu: Menu) -> None:
+    edit, again = (build(replace(asked, near=menu, settings={DOSES: on}))[1] for on in (1.0, 0.0))
+    assert any(row.startswith("near/") for row in edit.rows)
+    assert not any(row.startswith("near/") for row in again.rows)
+
+
+def test_an_open_bag_that_moves_costs_as_many_portions_as_it_has_days(asked: MenuRequest) -> None:
+    nuts = food("nuts", carry="bag", dose_g=30, kcal=600.0, doses=5.0)
+    bagged = replace(asked, foods=(*LARDER, nuts))
+    empty = Menu(portions=())
+    before, after = (build(replace(bagged, near=near))[1] for near in (None, empty))
+    frame = lay(bagged)
+    bags = [b for b in frame.bags["anna"] if not b.fixed]
+    assert {len(b.bag.days) for b in bags} >= {2}
+    for b in bags:
+        name = before.columns[b.column]
+        more = after.cost[after.columns.index(name)] - before.cost[b.column]
+        assert more == pytest.approx(MOVE_GRAMS * frame.mean_carry * len(b.bag.days)), name
+
+
+def test_a_day_of_another_number_leaves_the_other_days_alone(
+    asked: MenuRequest, menu: Menu
+) -> None:
+    """Doses on days that nobody touched are no better paid than other foods there."""
+    target = {"anna": dict(asked.target_kcal["anna"])}
+    target["anna"][2] *= 1.15
+    edited = choose(replace(asked, near=menu, target_kcal=target), solve)
+    gone = {(p.day, p.meal, p.food, p.doses) for p in menu.portions}
+    come = {(p.day, p.meal, p.food, p.doses) for p in edited.portions}
+    assert {day for day, *_ in gone ^ come} <= {2}
 
 
 def test_moved_counts_portions_by_walker_day_meal_and_food(menu: Menu) -> None:

@@ -19,6 +19,8 @@ from oatsack.files.trip import edit_trip, parse_trip
 from oatsack.provision.again import same_question, wanted_again
 from oatsack.provision.dialled import dialled
 from oatsack.provision.draft import Setting
+from oatsack.reports.contents.first_screen import changed_line
+from oatsack.reports.telling import telling
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
 from oatsack.values.walker import Target
@@ -140,6 +142,64 @@ def _file():  # type: ignore[no-untyped-def]
     from pathlib import Path
 
     return Path("trip.toml")
+
+
+def differ(one: Plan, two: Plan) -> int:
+    """By hand: places where something else, or another number of it, is eaten."""
+    a, b = ({(p.walker, p.day, p.meal, p.food): p.doses for p in plan.menu.portions}
+            for plan in (one, two))  # fmt: skip
+    return sum(a.get(at) != b.get(at) for at in a.keys() | b.keys())
+
+
+def test_turning_tells_every_portion_that_comes_goes_or_changes() -> None:
+    """Also what is only taken away, which the plan after it does not hold."""
+    plan = first()
+    asked = Dial(file=_file(), text=TEXT, plan=dump(plan), places=(("anna", -4), ("anna", 2)))
+    for turn in turns(asked, lambda seen: True):
+        made = load(turn.plan)
+        assert turn.figures.moved == made.menu.moved == differ(plan, made) > 0
+        gone = {(p.day, p.meal, p.food) for p in plan.menu.portions if p.walker == "anna"}
+        gone -= {(p.day, p.meal, p.food) for p in made.menu.portions if p.walker == "anna"}
+        assert gone or turn.step > 0, "nothing was taken away: the count is not tried"
+
+
+def test_an_edit_tells_how_many_portions_differ_and_how_many_stay() -> None:
+    again = edited(TEXT.replace('name = "Ben"', 'name = "Ben"\ntarget = "2600 kcal"'))
+    (told,) = (f for f in again.flags if f.key in ("menu.moved", "menu.none-moved"))
+    n, both = differ(first(), again), {*eaten(first()), *eaten(again)}
+    assert told.values == {"n": n, "stay": len({at[:4] for at in both}) - n}
+    assert again.menu.moved == n > 0 and told.key == "menu.moved"
+    assert changed_line(telling(again)).startswith(f"Against the earlier plan {n} portion")
+    assert changed_line(telling(first())) == ""
+    (none,) = (f for f in edited(TEXT).flags if f.key.endswith("moved"))
+    assert (none.key, none.values["n"]) == ("menu.none-moved", 0)
+
+
+def test_whoever_comes_along_or_stays_at_home_moves_nobody_elses_food() -> None:
+    third = TEXT.replace("[route]", '[[walkers]]\nname = "Cora"\nmass = "55 kg"\n[route]')
+    third, pair = (typed(text) for text in (third, TEXT))
+    before = make_plan(opened(parse_trip(pair, "trip.toml"), bundled(), text=pair), today=TODAY)
+    joined, left = (
+        make_plan(
+            opened(parse_trip(text, "trip.toml"), bundled(), text=text), today=TODAY, near=near
+        )
+        for text, near in ((third, before), (pair, None))
+    )
+    assert left.menu.portions == before.menu.portions
+    for walker in ("anna", "ben"):
+        assert eats(joined, walker) == eats(before, walker), walker
+    again = make_plan(
+        opened(parse_trip(pair, "trip.toml"), bundled(), text=pair), today=TODAY, near=joined
+    )
+    assert [eats(again, w) for w in ("anna", "ben")] == [eats(before, w) for w in ("anna", "ben")]
+    assert again.menu.moved == len(eats(joined, "cora"))
+    for plan in (joined, again):
+        assert judge(json.loads(dump(plan))) == []
+
+
+def typed(text: str) -> str:
+    """With numbers that everyone typed, which another walker does not change."""
+    return text.replace('mass = "', 'target = "2400 kcal"\nmass = "')
 
 
 def test_turning_ends_when_nobody_waits() -> None:
