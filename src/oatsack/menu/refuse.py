@@ -18,9 +18,10 @@ from oatsack.menu.blend import blend
 from oatsack.menu.build import first_plan
 from oatsack.menu.frame import Frame
 from oatsack.menu.improve import State, improve
-from oatsack.menu.price import Engine, Relaxed, price
+from oatsack.menu.price import Engine, Relaxed, price, walker_columns
+from oatsack.menu.rounded import rounded
 from oatsack.menu.rules import RULES
-from oatsack.menu.structure import completed, relaxed
+from oatsack.menu.structure import completed, projected, relaxed
 from oatsack.menu.thin import thinned
 from oatsack.values.flags import Flag
 from oatsack.values.problem import Floats, Problem, Work
@@ -98,20 +99,25 @@ def clash(
 
     Where nothing gives after all, the menu that comes with it is a menu of the problem itself.
     """
-    tight = {g.row for g in broken if g.row == BUDGET}
     rows = _rows_of(problem, _named(problem), {g.group for g in broken})
     found: Sequence[Give] = broken
     if rows:
         rows = sorted({*rows, *_far(problem)})
     else:
+        far = _far(problem)
+        menu = menu_giving(frame, problem, engine, far, most=0.0) if far else None
+        if menu is not None:
+            return _shown(problem, far, menu)
         rows, found = relaxed_clash(frame, problem, engine)
     if not rows:
         rows = _named(problem)
-    menu = _menu(frame, problem, engine, rows, tight)
-    if menu is None:
-        return Clash(gives=tuple(found))
-    gives = giving(problem, rows, menu)
-    return Clash(gives=tuple(gives), menu=menu[: len(problem.columns)])
+    menu = menu_giving(frame, problem, engine, rows, most=np.inf if broken else 0.0)
+    return Clash(gives=tuple(found)) if menu is None else _shown(problem, rows, menu)
+
+
+def _shown(problem: Problem, rows: Sequence[int], menu: Floats) -> Clash:
+    """What gives in a menu of the elastic problem, and the menu."""
+    return Clash(gives=tuple(giving(problem, rows, menu)), menu=menu[: len(problem.columns)])
 
 
 def relaxed_clash(
@@ -146,14 +152,16 @@ def _gives(
     return None if answer.x is None else giving(problem, rows, answer.x)
 
 
-def _menu(frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int],
-          tight: Collection[str]) -> Floats | None:  # fmt: skip
+def menu_giving(
+    frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int], *, most: float = np.inf
+) -> Floats | None:  # fmt: skip
     """A menu of whole things in which only these rows give, and little: built and mended, and of a
     small problem the engine's own where that gives less."""
     every = [*rows, *(i for i in _named(problem) if i not in set(rows))]
     firm = len(every) - len(rows)
     easy = elastic(frame, problem, every, firm=firm)
-    state = mended(frame, easy, engine, firm=firm, tight=tight)
+    tight = {problem.rows[i] for i in rows if problem.rows[i] == BUDGET}
+    state = mended(frame, easy, engine, firm=firm, tight=tight, most=most)
     count = len(problem.columns) + 2 * len(rows)
     found = [] if state is None else [state.x[:count]]
     if len(problem.columns) <= EXACT_COLUMNS and not (found and not _much(problem, rows, found[0])):
@@ -173,26 +181,55 @@ def _much(problem: Problem, rows: Sequence[int], x: Floats) -> float:
 
 
 def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int,
-           tight: Collection[str] = ()) -> State | None:  # fmt: skip
-    """The first plan of an elastic problem, and a few steps that make less of it give; None where
-    one of the last `firm` rows still gives.
+           tight: Collection[str] = (), most: float = np.inf) -> State | None:  # fmt: skip
+    """A menu of an elastic problem in which little gives: near its relaxed answer, else the first
+    plan; and a few steps on where no more than `most` of a limit gives. None where one of the last
+    `firm` rows still gives.
 
     What uses the `tight` rows is priced as if nothing of them were there: a relaxed menu keeps a
     budget that whole packs burst, and would call the dear food cheap.
     """
     high = np.where([name in tight for name in easy.rows], 0.0, easy.row_high)
     found: Relaxed = price(frame, replace(easy, row_high=high), engine)
-    done = completed(easy, engine, first_plan(frame, easy, found)) if found.fits else None
+    if not found.fits or (tight and _firm(found.x, firm) > SMALL):
+        return None
+    near = rounded(frame, easy, engine, found.x) if _firm(found.x, firm) <= SMALL else None
+    done = near or completed(easy, engine, first_plan(frame, easy, found))
     if done is None:
         return None
     x, aim = done
-    gives = sum(name.startswith("give/") for name in easy.columns)
     bound = easy.offset if tight else found.bound
     state = State(frame=frame, problem=easy, relaxed=found, x=x, aim=aim, bound=bound)
-    improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=lambda now: False)
-    if state.x[len(state.x) - gives :].max() > SMALL:
+    if near is None or _share(state) <= most:
+        _lessened(state, engine)
+    return state if _firm(state.x, firm) <= SMALL else None
+
+
+def _firm(x: Floats, firm: int) -> float:
+    """The most that one of the last `firm` rows gives."""
+    return float(x[len(x) - 2 * firm :].max()) if firm else 0.0
+
+
+def _share(state: State) -> float:
+    """How much gives in all, each limit relative to itself and to how gladly it gives."""
+    gives = sum(name.startswith("give/") for name in state.problem.columns)
+    costs = float(state.problem.cost[-gives:] @ state.x[-gives:]) if gives else 0.0
+    return costs / _all_of_a_limit(state.frame)
+
+
+def _lessened(state: State, engine: Engine) -> None:
+    """Steps that make less of it give, as long as any does."""
+    gives = sum(name.startswith("give/") for name in state.problem.columns)
+
+    def none(now: State) -> bool:
+        return bool(now.x[len(now.x) - gives :].max() <= SMALL)
+
+    if not none(state):
         blend(state, engine, more=MENDING_MORE)
-    return state if not firm or state.x[-2 * firm :].max() <= SMALL else None
+    if not none(state):
+        improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=none)
+    if not none(state):
+        blend(state, engine, more=MENDING_MORE)
 
 
 def elastic(frame: Frame, problem: Problem, rows: Sequence[int], *, firm: int = 0) -> Problem:
@@ -202,7 +239,6 @@ def elastic(frame: Frame, problem: Problem, rows: Sequence[int], *, firm: int = 
     scale = np.array([_scale(problem, i) for i in rows])
     dear = np.array([RELUCTANCE.get(problem.rows[i].split("/")[0], 1.0) for i in rows])
     dear[len(rows) - firm :] *= FIRM
-    usual = USUAL_G * frame.mean_carry * max(1, len(frame.day_keys))
     chosen = np.array(rows, np.int64)
     order = np.argsort(chosen, kind="stable")
     ends = np.repeat(problem.start[chosen[order] + 1], 2)
@@ -212,7 +248,7 @@ def elastic(frame: Frame, problem: Problem, rows: Sequence[int], *, firm: int = 
     return replace(
         problem,
         columns=problem.columns + tuple(f"give/{n}" for n in range(more)),
-        cost=np.concatenate([problem.cost, np.repeat(DEAR * usual * dear / scale, 2)]),
+        cost=np.concatenate([problem.cost, np.repeat(_all_of_a_limit(frame) * dear / scale, 2)]),
         low=np.concatenate([problem.low, np.zeros(more)]),
         high=np.concatenate([problem.high, np.full(more, np.inf)]),
         integer=np.concatenate([problem.integer, np.zeros(more, bool)]),
@@ -220,6 +256,11 @@ def elastic(frame: Frame, problem: Problem, rows: Sequence[int], *, firm: int = 
         index=np.insert(problem.index, ends, numbers),
         value=np.insert(problem.value, ends, np.tile([1.0, -1.0], len(rows))),
     )  # fmt: skip
+
+
+def _all_of_a_limit(frame: Frame) -> float:
+    """What all of a limit costs where it gives."""
+    return DEAR * USUAL_G * frame.mean_carry * max(1, len(frame.day_keys))
 
 
 def _scale(problem: Problem, row: int) -> float:
@@ -252,11 +293,27 @@ def _fewest(
         if len(kept) == 1:
             break
         trial = _rows_of(problem, rows, kept - {group})
+        if _needed(frame, problem, engine, trial, group):
+            continue
         less = _gives(frame, problem, engine, trial)
         if less is not None:
             found = less
             kept.discard(group)
     return _rows_of(problem, rows, kept), found
+
+
+def _needed(
+    frame: Frame, problem: Problem, engine: Engine, rows: Sequence[int], group: str
+) -> bool:  # fmt: skip
+    """Whether these rows are not enough for the walker of the group even if nobody else ate: a
+    small question that spares most of the large ones."""
+    walker = group.partition("/")[2]
+    if not walker or len(frame.days) < 2:
+        return False
+    easy = elastic(frame, problem, rows)
+    theirs = walker_columns(frame, easy, walker)
+    theirs[len(problem.columns) :] = True
+    return engine(relaxed(projected(easy, theirs)[0]), Work()).x is None
 
 
 def _rows_of(problem: Problem, rows: Sequence[int], groups: set[str]) -> list[int]:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from oatsack.menu.refuse import FAR, Give
+from oatsack.menu.refuse import BUDGET, FAR, Give
 from oatsack.values.flags import Flag
 from oatsack.values.menu import MenuRequest
 
@@ -23,8 +23,8 @@ several give together, since one that just does leaves little to the others; our
 EAT_LESS = (0.98, 0.94, 0.88, 0.78, 0.6)
 EAT_MORE = (1.02, 1.06, 1.15, 1.4)
 """By so much less, or more, than a menu of parts would bring; whole doses ask for it; ours."""
-LEAST_KCAL = 300.0
-"""Less than so much a day is no answer; ours."""
+LEAST_KCAL, LEAST_ROOM = 300.0, 0.5
+"""Less than so much a day, or such a share of it where room is short, is no answer; ours."""
 MOST_TRIED = 9
 STEP_ML = 50.0
 """Pots and containers are told, and written, in such steps."""
@@ -156,7 +156,8 @@ def _eat(request: MenuRequest, shares: Mapping[str, float]) -> Iterator[WayOut]:
     else the same share for everyone."""
     if not shares:
         return
-    walker = min(shares, key=lambda w: shares[w])
+    furthest = max if min(shares.values()) > 1.0 else min
+    walker = furthest(shares, key=lambda w: shares[w])
     for slack in EAT_LESS if shares[walker] < 1.0 else EAT_MORE:
         share = shares[walker] * slack
         target = {
@@ -190,9 +191,12 @@ def _shares(gives: Sequence[Give]) -> dict[str, float]:
 
 
 def _shares_of_room(request: MenuRequest, gives: Sequence[Give]) -> dict[str, float]:
-    """As much less for everyone as money or room is short."""
+    """As much less for everyone as money or room is short; where less than half of it fits into
+    the container, only a larger one helps."""
     far = [g for g in gives if g.row.startswith(FAR) and g.over > 0 and g.high > 0]
     share = min((g.high / (g.high + g.over) for g in far), default=0.0)
+    if share < LEAST_ROOM and any(g.row != BUDGET for g in far):
+        return {}
     return dict.fromkeys(request.target_kcal, share) if share > 0 else {}
 
 
