@@ -55,6 +55,21 @@ def test_a_short_walk_stands_whole_and_a_long_one_in_its_legs_and_weeks(
     assert page.count("<h3>Leg 4, ") == 2
 
 
+def test_the_days_of_a_large_party_fold_but_for_the_first_and_what_changed(tmp_path: Path) -> None:
+    four = client_of(tmp_path / "four", walkers=4, days=3).get("/trip/walk").text
+    party = client_of(tmp_path / "five", walkers=5, days=3)
+    page = party.get("/trip/walk").text
+    assert "<details" not in four and four.count("<h3>") == page.count("<h3>")
+    assert re.findall(r'<details class="stretch" id="day-(\d)"( open)?>', page) == [
+        ("1", " open"), ("2", ""), ("3", "")]  # fmt: skip
+    assert page.count('<section class="day">') == 3, "all is there, without scripts too"
+    inside = [part.count("at?p=") for part in page.split("<details")[1:]]
+    assert min(inside) > 0 and sum(inside) == page.count("at?p=")
+    folded = page.split("<details")[2]
+    dinner = folded.split("</summary>")[0].split('"quiet">')[1].split("<")[0]
+    assert dinner and dinner in folded.split("</summary>")[1], "a folded day is known by its dinner"
+
+
 def test_the_dial_of_a_long_walk_is_made_only_when_it_is_asked_for(
     forty: Client, tmp_path: Path
 ) -> None:

@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from oatsack.desk.bench import Place, place
 from oatsack.reports.contents.first_screen import walk_text
-from oatsack.reports.telling import Telling, counted, long_date, meals_of, pieces, portions_at
+from oatsack.reports.telling import (
+    Telling,
+    counted,
+    headline,
+    long_date,
+    meals_of,
+    pieces,
+    portions_at,
+)
 from oatsack.values.menu import Portion
 
+MOST_OPEN = 4
+"""So many walkers' days may all stand open; those of a larger party fold, for a phone would be
+filled thirty times over."""
 MOST_SHARES = 3
 """So many eaters of one food are named in its row; of more the row says how many."""
 
@@ -64,6 +75,10 @@ class Shown:
     number: int
     eaters: tuple[Eater, ...]
     meals: tuple[MealShown, ...]
+    brief: str = ""
+    """What a folded day is known by, its dinner; empty where days stand open."""
+    open: bool = True
+    """Whether a folded day is open at first: the first one, and what changed."""
 
 
 def days(
@@ -71,7 +86,14 @@ def days(
 ) -> tuple[Shown, ...]:
     """All days in order, or `some` by their places from 0."""
     shown = range(len(told.plan.days)) if some is None else some
-    return tuple(_day(told, told.plan.days[k].number, news) for k in shown)
+    found = tuple(_day(told, told.plan.days[k].number, news) for k in shown)
+    if len(told.plan.trip.walkers) <= MOST_OPEN or len(found) < 2:
+        return found
+    new = {day for _, day, _, _ in news}
+    return tuple(
+        replace(day, brief=headline(told, day.number), open=day is found[0] or day.number in new)
+        for day in found
+    )
 
 
 def _day(told: Telling, number: int, news: Collection[Place]) -> Shown:

@@ -101,3 +101,14 @@ def test_many_eaters_are_counted_and_what_is_new_is_marked_for_all() -> None:
     shares = [s for d in shown for m in d.meals for line in m.lines for s in line.shares]
     assert any("eat it" in s.text for s in shares)
     assert sum(s.new for s in shares) == 1
+
+
+def test_a_folded_day_is_open_where_something_changed_and_small_parties_fold_none() -> None:
+    plan = sample_plan(walkers=5, days=3)
+    last = next(p for p in plan.menu.portions if p.day == 3)
+    shown = days(telling(plan), frozenset({(last.walker, last.day, last.meal, last.food)}))
+    assert [(d.number, d.open, bool(d.brief)) for d in shown] == [
+        (1, True, True), (2, False, True), (3, True, True)]  # fmt: skip
+    one_day = days(telling(plan), frozenset(), range(1, 2))
+    few = days(telling(sample_plan(walkers=4, days=3)), frozenset())
+    assert [d.brief for d in (*one_day, *few)] == [""] * 4

@@ -225,6 +225,13 @@ function judge(box) {
   });
 }
 
+// A day of a large party that was opened is open still after a change.
+const opened = new Set();
+function remember(day) {
+  day.open ||= opened.has(day.id);
+  day.addEventListener("toggle", () => opened[day.open ? "add" : "delete"](day.id));
+}
+
 // A part of a long walk opens where its line stands; after a change it is open still.
 const unfolded = new Map(); // id -> how tall it was, so that the place on the page is kept
 function unfold(part) {
@@ -241,6 +248,7 @@ function unfold(part) {
     part.style.minHeight = "";
     unfolded.set(part.id, part.offsetHeight);
     for (const figure of all("figure.ribbon", part)) read(figure);
+    for (const day of all("details:not([data-src])", part)) remember(day);
   });
   if (!unfolded.has(part.id)) return;
   part.style.minHeight = `${unfolded.get(part.id)}px`;
@@ -278,7 +286,7 @@ async function prepare(dial) {
 
 async function wake() {
   for (const figure of all("figure.ribbon[data-src]")) read(figure);
-  for (const part of all("details.stretch")) unfold(part);
+  for (const part of all("details.stretch")) part.dataset.src ? unfold(part) : remember(part);
   for (const box of all(".judged")) judge(box);
   for (const dial of all(".dial[data-src]")) await prepare(dial).catch(() => {});
 }
