@@ -200,8 +200,9 @@ def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int,
     x, aim = done
     bound = easy.offset if tight else found.bound
     state = State(frame=frame, problem=easy, relaxed=found, x=x, aim=aim, bound=bound)
-    if near is None or _share(state) <= most:
-        _lessened(state, engine)
+    if near is None:
+        blend(state, engine, more=MENDING_MORE)
+    _lessened(state, engine, firm=firm, most=most)
     return state if _firm(state.x, firm) <= SMALL else None
 
 
@@ -217,18 +218,18 @@ def _share(state: State) -> float:
     return costs / _all_of_a_limit(state.frame)
 
 
-def _lessened(state: State, engine: Engine) -> None:
-    """Steps that make less of it give, as long as any does."""
-    gives = sum(name.startswith("give/") for name in state.problem.columns)
+def _lessened(state: State, engine: Engine, *, firm: int, most: float) -> None:
+    """Steps that make less of it give: until nothing does, or only what may give, too far."""
 
-    def none(now: State) -> bool:
-        return bool(now.x[len(now.x) - gives :].max() <= SMALL)
+    def enough(now: State) -> bool:
+        share = _share(now)
+        return share <= SMALL or (share > most and _firm(now.x, firm) <= SMALL)
 
-    if not none(state):
+    if not enough(state):
         blend(state, engine, more=MENDING_MORE)
-    if not none(state):
-        improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=none)
-    if not none(state):
+    if not enough(state):
+        improve(state, engine, steps=MENDING_STEPS, done_gap=0.02, stop=enough)
+    if not enough(state):
         blend(state, engine, more=MENDING_MORE)
 
 
