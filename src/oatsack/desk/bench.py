@@ -39,6 +39,7 @@ Place = tuple[str, int, str, str]
 PLANS_KEPT = 12
 DIALS_KEPT = 4
 LARDERS_KEPT = 2
+ANSWERS_KEPT = 24
 UNPLANNED = "unplanned"
 """What is kept in the place of a refusal where planning was ended before there was a menu."""
 MOST_STEPS_BACK = 50
@@ -79,6 +80,7 @@ class Bench:
         self._plans: dict[int, Plan] = {}
         self._turns: dict[tuple[int, str], tuple[Turn, ...]] = {}
         self._choices: dict[int, tuple[Choice, ...]] = {}
+        self._answers: dict[tuple[int, str], tuple[str, ...]] = {}
         self._foods: dict[Stamps, tuple[Food, ...]] = {}
 
     def names(self) -> tuple[str, ...]:
@@ -264,6 +266,21 @@ class Bench:
         if not found:
             raise UsageError(say("desk.old-choices"))
         return self.put(name, found[0].text, head=head, note="choice", prepared=found[0].plan)
+
+    def why_not(self, standing: Standing, food: str, *, hear: Hear = deaf) -> tuple[str, ...]:
+        """Why a food is not on the menu, in lines; worked out once per revision."""
+        from oatsack.desk.why_not import Question
+
+        revision = standing.revision
+        asked = Question(file=self.file(standing.name), text=revision.text,
+                         plan=revision.plan or b"", food=food)  # fmt: skip
+        found: tuple[str, ...] = self.works.do("oatsack.desk.why_not:answer", asked, hear)
+        keep_few(self._answers, (revision.id, food), found, ANSWERS_KEPT)
+        return found
+
+    def why_not_known(self, standing: Standing, food: str) -> tuple[str, ...]:
+        """The same, if it has been worked out."""
+        return self._answers.get((standing.revision.id, food), ())
 
     def opened(self, name: str, text: str) -> Opened:
         """A text read as the trip of this name would be, without keeping it."""

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from oatsack.desk.home import Home
+from oatsack.desk.solving import Hear
 from oatsack.desk.swapping import found_food
 from oatsack.larder.plausible import admitted
 from oatsack.reports.telling import telling
@@ -35,10 +37,38 @@ def food_asked(words: str) -> str | None:
 def told(home: Home, name: str) -> Iterator[str]:
     """Lines for a person. Raises UsageError for a food that the larder has not."""
     foods = home.foods()
-    food = found_food(_id_of(name, foods), foods, "larder")
-    voice = telling(home.plan).voice
+    yield from _lines(home.plan, named(name, foods), foods)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A food by its id, and the plan it is asked of, as plain values for another process."""
+
+    file: Path
+    text: str
+    plan: bytes
+    food: str
+
+
+def answer(asked: Question, hear: Hear) -> tuple[str, ...]:
+    """Lines for a person; whoever leaves is not told."""
+    from oatsack.desk.opening import open_trip
+    from oatsack.files.planfile import load
+
+    plan = load(asked.plan)
+    foods = {food.id: food for food in open_trip(asked.file, asked.text).foods} | dict(plan.foods)
+    return tuple(_lines(plan, foods[asked.food], foods))
+
+
+def named(name: str, foods: Mapping[str, Food]) -> Food:
+    """The food of an id or a name. Raises UsageError with what comes near."""
+    return found_food(_id_of(name, foods), foods, "larder")
+
+
+def _lines(plan: Plan, food: Food, foods: Mapping[str, Food]) -> Iterator[str]:
+    voice = telling(plan).voice
     voice = replace(voice, foods={**voice.foods, food.id: food.name})
-    for flag in flags_of(home.plan, food, foods.values()):
+    for flag in flags_of(plan, food, foods.values()):
         yield voice.flag(flag)
         if flag.key == "why-not.would-cost":
             yield voice.flag(Flag(key="why-not.would-cost-parts", level="note",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from oatsack.cite import cite
@@ -30,7 +30,8 @@ UNITS = (
 def told(plan: Plan, address: str) -> tuple[str, ...]:
     """Lines for a person: the number, its formula, inputs with their origin, source, how sure.
 
-    A choice is also told by its place: ``menu/anna/2/dinner``.
+    A choice is also told by its place: ``menu/anna/2/dinner``; ``timeline/*/1-09/pack_kg`` is what
+    everyone has in that hour, the mean of them first.
     """
     more = _larder(plan) if address.startswith("menu/") else ()
     voice = Voice(
@@ -38,10 +39,31 @@ def told(plan: Plan, address: str) -> tuple[str, ...]:
         foods={food.id: food.name for food in (*more, *plan.foods.values())},
         walkers={walker.id: walker.name for walker in plan.trip.walkers},
     )
-    places = portions_at(plan, address) or (address,)
-    return tuple(
-        line for place in places for line in _lines(why(plan, place, larder=more), voice, plan)
+    places = portions_at(plan, address) or everyone(plan, address)
+    found = [why(plan, place, larder=more) for place in places]
+    return (
+        *(_mean(found, voice) if EVERYONE in address else ()),
+        *(line for one in found for line in _lines(one, voice, plan)),
     )
+
+
+EVERYONE = "/*/"
+"""Stands in an address for each walker in turn."""
+
+
+def everyone(plan: Plan, address: str) -> tuple[str, ...]:
+    """The addresses of all walkers where one stands for them; else the address itself."""
+    head, star, rest = address.partition(EVERYONE)
+    if not star or head != "timeline":
+        return (address,)
+    return tuple(f"{head}/{walker}/{rest}" for walker in plan.timeline)
+
+
+def _mean(found: Sequence[Explanation], voice: Voice) -> tuple[str]:
+    """The mean of several numbers, before each is opened."""
+    mean = sum(one.value for one in found) / len(found)
+    unit = unit_of(found[0].address.rsplit("/", 1)[-1])
+    return (voice.say("why.mean", n=len(found), value=f"{shown(mean)}{unit}"),)
 
 
 def _larder(plan: Plan) -> tuple[Food, ...]:
@@ -135,7 +157,8 @@ def brief(given: Input) -> str:
 def inputs_at(plan: Plan, address: str) -> tuple[tuple[str, str], ...]:
     """Inputs of an explanation that can be opened themselves: name and address."""
     found = []
-    for name, given in why(plan, address).inputs.items():
+    inputs = (why(plan, one).inputs.items() for one in everyone(plan, address))
+    for name, given in (pair for pairs in inputs for pair in pairs):
         try:
             why(plan, given.origin)
         except UnknownAddress:

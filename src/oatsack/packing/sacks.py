@@ -48,21 +48,6 @@ def kg_days(bag: Bag, first: int, last: int) -> float:
     return sum(at_waking_g(bag, day) for day in range(first, last + 1)) / 1000.0
 
 
-def kg_days_by_food(bags: Iterable[Bag], legs: Legs) -> Mapping[str, float]:
-    """What each food costs the backs [kg d], its share of the wrapping included, the dearest
-    first: net mass until it is eaten, wrapping to the leg's end (C13)."""
-    out: dict[str, float] = {}
-    for bag in bags:
-        spans = [s for leg, s in legs.items() if leg == bag.leg or s[0] > legs[bag.leg][1]]
-        for first, last in (s for s in spans if bag.empty_day >= s[0]):
-            for item in bag.items:
-                days = (last if item.day <= 0 else min(item.day, last)) - first + 1
-                wrap = bag.wrap_g * item.net_g / bag.net_g * (last - first + 1)
-                grams_days = item.net_g * max(0, days) + wrap
-                out[item.food] = out.get(item.food, 0.0) + grams_days / 1000.0
-    return dict(sorted(out.items(), key=lambda pair: (-pair[1], pair[0])))
-
-
 def order_in_sack(bags: Iterable[Bag]) -> tuple[Bag, ...]:
     """From the top down: what spoils or is opened first on top, spare food at the bottom."""
 

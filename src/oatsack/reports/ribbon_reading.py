@@ -28,7 +28,7 @@ class Person:
     """Eaten less used where most was used; `high_kcal` where least was."""
     high_kcal: float
     address: str
-    """Where the hour's figures are opened; empty for a mean."""
+    """Where the hour's figures are opened; ``*`` in it stands for everyone, whose mean it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,7 @@ def _person_hours(told: Telling, name: str, ids: Sequence[str]) -> Iterator[Pers
         yield Person(
             name=name, carried_kg=(sum(h.pack_kg for h in hours) - base) / n, eaten_kcal=eaten,
             used_kcal=used, low_kcal=low, high_kcal=high,
-            address=f"timeline/{ids[0]}/{at}" if n == 1 else "",
+            address=f"timeline/{ids[0] if n == 1 else '*'}/{at}",
         )  # fmt: skip
 
 
@@ -112,11 +112,6 @@ def hours_table(told: Telling, read: Sequence[Reading] | None = None) -> Table:
                  caption=told.say("ribbon.hours"))  # fmt: skip
 
 
-def _opened_at(person: Person, name: str) -> str:
-    """Where a number of a person's hour is opened; the mean of a party stands nowhere."""
-    return person.address and f"{person.address}/{name}"
-
-
 def _row(told: Telling, one: Reading) -> Row:
     h = one.hour
     walked = told.m.distance(h.distance_m) if h.walk_min else ""
@@ -126,9 +121,9 @@ def _row(told: Telling, one: Reading) -> Row:
            cell(walked, address=f"{at}/distance_m" if walked else "")]  # fmt: skip
     for p in one.people:
         out += [
-            cell(told.m.heavy(p.carried_kg), p.carried_kg, address=_opened_at(p, "pack_kg")),
-            cell(told.m.about(p.eaten_kcal), p.eaten_kcal, address=_opened_at(p, "eaten_kcal")),
-            cell(told.m.about(p.used_kcal), p.used_kcal, address=_opened_at(p, "need_kcal")),
+            cell(told.m.heavy(p.carried_kg), p.carried_kg, address=f"{p.address}/pack_kg"),
+            cell(told.m.about(p.eaten_kcal), p.eaten_kcal, address=f"{p.address}/eaten_kcal"),
+            cell(told.m.about(p.used_kcal), p.used_kcal, address=f"{p.address}/need_kcal"),
             cell(told.say("ribbon.balance_range", balance=signed(told, p.eaten_kcal - p.used_kcal),
                           low=signed(told, p.low_kcal), high=signed(told, p.high_kcal))),
         ]  # fmt: skip

@@ -16,7 +16,7 @@ from oatsack.reports.telling import Telling, flag_opens, full_days, mean
 
 Shown = tuple[str, str]
 """A number as it is shown, and its address, or several of what it comes of."""
-PLAIN = re.compile(r"[\w/.~-]*", re.ASCII)
+PLAIN = re.compile(r"[\w/.~*-]*", re.ASCII)
 """An address that may stand in a link as it is."""
 ADDRESSED = re.compile(r'(<(?:td|span)[^>]*) data-why="([^"]*)">([^<]*)<')
 

@@ -26,6 +26,10 @@ LATER: dict[str, Routes] = {
         ("GET", "/trip/{name}/dial", "dial"),
         ("GET", "/trip/{name}/dial.json", "dial_json"),
     ),
+    "oatsack.web.why_not": (
+        ("GET", "/trip/{name}/why-not", "why_not"),
+        ("POST", "/trip/{name}/why-not", "ask"),
+    ),
     "oatsack.web.choices": (
         ("GET", "/trip/{name}/choices", "choices"),
         ("POST", "/trip/{name}/choices", "work_out"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import pickle
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,8 +11,8 @@ import pytest
 
 from oatsack.cli.main import run
 from oatsack.desk.home import Home
-from oatsack.desk.solving import Asked, planned
-from oatsack.desk.why_not import flags_of, food_asked, told
+from oatsack.desk.solving import Asked, deaf, planned
+from oatsack.desk.why_not import Question, answer, flags_of, food_asked, told
 from oatsack.errors import UsageError
 from oatsack.files.planfile import load
 from oatsack.files.trip.write import write_trip
@@ -82,3 +83,12 @@ def test_the_command_answers_and_takes_a_wrong_food_as_wrong_use(
 
 def test_an_address_is_still_an_address(tmp_path: Path) -> None:
     assert run(["why", str(tmp_path / "none.json"), "not energy-bar"]) == 2
+
+
+@pytest.mark.slow
+def test_pages_and_command_answer_alike(home: Home) -> None:
+    assert home.trip_file is not None
+    asked = Question(file=home.trip_file, text=home.trip_file.read_text("utf-8"),
+                     plan=home.path.read_bytes(), food="couscous")  # fmt: skip
+    assert pickle.loads(pickle.dumps(asked)) == asked, "it crosses to another process"
+    assert answer(asked, deaf) == tuple(told(home, "couscous")) != ()

@@ -9,7 +9,6 @@ from oatsack.packing.sacks import (
     bags_on_leg,
     emptied_wrap_g,
     kg_days,
-    kg_days_by_food,
     net_left_g,
     order_in_sack,
 )
@@ -34,14 +33,6 @@ def test_kg_days_of_a_tin_for_the_sixth_night() -> None:
     """400 g eaten on the evening of day 6 is 2.4 kg-days (common practice)."""
     tin = bag(contents={"lentils": 400.0}, day=6, wrap_g=0.0)
     assert kg_days(tin, 1, 6) == pytest.approx(2.4)
-
-
-def test_kg_days_by_food_are_those_of_the_sacks_and_name_the_dearest_first() -> None:
-    plan = packed(people(2), 5)
-    by_food = kg_days_by_food(plan.bags, {1: (1, 5)})
-    assert sum(by_food.values()) == pytest.approx(sum(s.kg_days for s in plan.sacks))
-    assert list(by_food.values()) == sorted(by_food.values(), reverse=True)
-    assert set(by_food) == {i.food for b in plan.bags for i in b.items}
 
 
 def test_wrappers_of_a_lot_empty_one_by_one_and_of_a_bag_at_once() -> None:
@@ -90,8 +81,6 @@ def test_spare_food_rides_on_into_the_next_leg_and_nothing_else_does() -> None:
     (sack,) = [s for s in plan.sacks if s.leg == 2]
     spare = next(b for b in plan.bags if b.label == "spare")
     assert spare.id in sack.bags
-    by_food = kg_days_by_food(plan.bags, legs)
-    assert sum(by_food.values()) == pytest.approx(sum(s.kg_days for s in plan.sacks))
 
 
 def test_what_is_opened_first_lies_on_top_and_spare_food_at_the_bottom() -> None:

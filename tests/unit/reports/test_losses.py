@@ -46,6 +46,17 @@ def test_each_pack_has_a_line_with_energy_cold_food_heat_and_safe_food() -> None
     ]  # fmt: skip
 
 
+def test_more_safe_food_than_a_plan_needs_is_enough_and_no_hundreds_of_percent() -> None:
+    said_of = {0.28: "Anna 28 %", 0.994: "Anna 99 %", 0.996: "Anna: all of it",
+               5.85: "Anna: all of it"}  # fmt: skip
+    for share, text in said_of.items():
+        lost = replace(OTHER, safe_share={"anna": share})
+        (found,) = tables_of(tuple(loss_blocks(telling(plan_with(lost)))))
+        assert found.columns[-1].title == "safe food left, of their plan"
+        assert (found.rows[0].cells[-1].text, found.rows[0].cells[-1].address) == (
+            text, "packed/losses/1-anna/safe_share/anna")  # fmt: skip
+
+
 def test_without_allergies_no_column_is_empty() -> None:
     plain = (replace(OTHER, safe_share={}), replace(WORST, safe_share={}))
     (found,) = tables_of(tuple(loss_blocks(telling(plan_with(*plain)))))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from oatsack.desk.whys import everyone
 from oatsack.reports.choices import choices_picture, dot
 from oatsack.reports.formats.html_blocks import table_html
 from oatsack.reports.ribbon import places
@@ -23,10 +24,16 @@ def test_the_last_hour_has_eaten_and_used_all_of_it() -> None:
         assert person.name == walker.name
 
 
-def test_a_large_party_is_read_as_its_mean_and_opens_nobodys_hour() -> None:
+def test_a_large_party_is_read_as_its_mean_and_opens_everyones_hour() -> None:
     plan = sample_plan(walkers=4)
     found = readings(telling(plan))
-    assert all(len(one.people) == 1 and one.people[0].address == "" for one in found)
+    assert {len(one.people) for one in found} == {1}
+    first = next(iter(plan.timeline))
+    for one in found:
+        address = one.people[0].address
+        assert address.startswith("timeline/*/")
+        assert {len(everyone(plan, address)), address.replace("*", first) in everyone(plan, address)
+                } == {4, True}  # fmt: skip
     mean = sum(sum(h.eaten_kcal for h in of) for of in plan.timeline.values()) / 4.0
     assert abs(found[-1].people[0].eaten_kcal - mean) < 1e-6
 

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from oatsack.reports.contents.first_screen import clip
-from oatsack.reports.document import Block, Cell, Heading, Para, Row, cell, row, table
+from oatsack.reports.document import APART, Block, Cell, Heading, Para, Row, cell, row, table
 from oatsack.reports.telling import Telling
 from oatsack.values.pack import Loss
+
+ENOUGH = 0.995
+"""From here on a share reads 100 %."""
 
 
 def loss_blocks(told: Telling) -> list[Block]:
@@ -44,15 +47,22 @@ def worst_line(told: Telling, loss: Loss, *, several: bool = False) -> str:
     return told.say("losses.of_leg", leg=loss.leg, text=text) if several else text
 
 
+def _safe(told: Telling, who: str, share: float) -> str:
+    """How far safe food goes for one walker; of others' food much may be safe too."""
+    name = clip(told.name(who), 20)
+    if share >= ENOUGH:
+        return told.say("losses.for_all", who=name)
+    return told.say("losses.for", who=name, share=share)
+
+
 def _line(told: Telling, loss: Loss, width: int, *, several: bool) -> Row:
-    safe = ", ".join(
-        told.say("losses.for", who=clip(told.name(who), 20), share=share)
-        for who, share in loss.safe_share.items()
-    )
+    safe = ", ".join(_safe(told, who, share) for who, share in loss.safe_share.items())
+    at = f"packed/losses/{loss.leg}-{loss.walker}/safe_share"
+    where = APART.join(f"{at}/{who}" for who in loss.safe_share)
     cells: list[Cell | str] = [
         *([str(loss.leg)] if several else []), clip(told.name(loss.walker), 24),
         *(cell(text, value, address=at) for (text, at), value in
           zip(opens(told, loss), (loss.energy_share, loss.flameless_share), strict=True)),
-        told.say("losses.yes" if loss.heat else "losses.no"), safe,
+        told.say("losses.yes" if loss.heat else "losses.no"), cell(safe, address=where),
     ]  # fmt: skip
     return row(*cells[:width])
