@@ -35,6 +35,10 @@ SUBSET = ("solo3-150-none-easy", "solo7-150-none-easy", "solo7-60-half-easy",
           "solo7-150-none-tight", "solo7-150-none-impossible")  # fmt: skip
 """What `make bench` runs."""
 
+CAME_LATER = frozenset({"fd-lentil-rice", "fd-bean-corn-chili", "fd-pasta-tomato",
+                        "curry-sauce-mix", "peanut-sauce-mix"})  # fmt: skip
+"""Foods that came into the bundled larder after the set was fixed: left out, so that it stays."""
+
 
 @dataclass(frozen=True, slots=True)
 class Instance:
@@ -73,7 +77,7 @@ def full_set() -> list[str]:
 def larder(size: int) -> tuple[Food, ...]:
     """So many foods, the same kinds in the same proportions, drawn with the fixed seed."""
     dice = random.Random(SEED)
-    foods = [f for f in admitted(bundled())[0] if f.role != "small"]
+    foods = [f for f in admitted(bundled())[0] if f.role != "small" and f.id not in CAME_LATER]
     if size <= len(foods):
         dice.shuffle(foods)
         foods.sort(key=lambda f: (f.role, sorted(f.meals)))

@@ -66,6 +66,11 @@ def _bags(frame: Frame, walker: str, tables: Tables, relaxed: Relaxed) -> list[O
     return search.taken
 
 
+def _both_open(one: OpenBag, other: OpenBag) -> bool:
+    """Whether two bags of one food would lie open on one day."""
+    return one.bag.food.id == other.bag.food.id and bool(set(one.bag.days) & set(other.bag.days))
+
+
 class _BagSearch:
     """The open bags of one walker, with the energy they bring to each day."""
 
@@ -100,6 +105,8 @@ class _BagSearch:
         """Makes the change if the days get cheaper by it."""
         kcal, opened = self._after(add, drop)
         if any(self.open[d] + n > MOST_BAGS for d, n in opened.items() if n > 0):
+            return False
+        if any(_both_open(new, b) for new in add for b in self.taken if b not in drop):
             return False
         change = sum(float(self.cost[b.column]) for b in add)
         change -= sum(float(self.cost[b.column]) for b in drop)
@@ -199,8 +206,9 @@ def _again(
     wider = variety.RULE.value(frame, "dinner_wish_days")
     cost = 0.0
     for j, (others, at) in enumerate(units):
-        if j != i and name and chosen[j] == name and set(others) & set(members):
+        eaters = len(set(others) & set(members))
+        if j != i and name and chosen[j] == name and eaters:
             gap = abs(at - day)
-            cost += variety.RULE.value(frame, "dinner_grams") if gap < apart else 0.0
-            cost += variety.RULE.value(frame, "wish_grams") if gap < wider else 0.0
+            cost += eaters * variety.RULE.value(frame, "dinner_grams") if gap < apart else 0.0
+            cost += eaters * variety.RULE.value(frame, "wish_grams") if gap < wider else 0.0
     return cost * frame.mean_carry

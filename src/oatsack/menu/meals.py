@@ -18,7 +18,14 @@ from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules import drinks as drinks_rule
 from oatsack.menu.rules import items as items_rule
 from oatsack.menu.rules import toppings as toppings_rule
-from oatsack.menu.rules.toppings import ONE_AT_A_MEAL, helps, kind_of, needs_company
+from oatsack.menu.rules.toppings import (
+    ONE_AT_A_MEAL,
+    WISHES,
+    Wish,
+    helps,
+    kind_of,
+    needs_company,
+)
 from oatsack.menu.usual import Key
 from oatsack.values.problem import Floats, Ints
 
@@ -122,9 +129,9 @@ def _company(
 ) -> list[Option]:  # fmt: skip
     """What a main needs beside it and the short list does not hold: the nearest to be worth it."""
     out: list[Option] = []
-    for o in mains:
-        if needs_company(o, key) and not any(helps(c, o) for c in [*there, *out]):
-            out += [c for c in others if helps(c, o)][:1]
+    for o, wish in ((o, wish) for o in mains for wish in WISHES):
+        if wish.asks(o, key) and not any(wish.met_by(c, o) for c in [*there, *out]):
+            out += [c for c in others if wish.met_by(c, o)][:1]
     return out
 
 
@@ -188,20 +195,20 @@ class _Sets:
         met = [good[self.sets, self.sets[:, [a]]].any(axis=1) for a in range(self.sets.shape[1])]
         return np.asarray(needs & ~np.stack(met, axis=1))
 
-    def _met(self, o: Option, around: list[Option]) -> Mask:
+    def _met(self, o: Option, around: list[Option], wish: Wish = WISHES[0]) -> Mask:
         """Which sets hold company for one thing, as far as it needs any."""
-        if not needs_company(o, self.key) or any(helps(c, o) for c in around):
+        if not wish.asks(o, self.key) or any(wish.met_by(c, o) for c in around):
             return np.ones(len(self.sets), bool)
-        good = np.array([helps(c, o) for c, _ in self.items] + [False])
+        good = np.array([wish.met_by(c, o) for c, _ in self.items] + [False])
         return np.asarray(good[self.sets].any(axis=1), bool)
 
     def plain_cost(self, base: tuple[Item, ...]) -> Floats:
-        """What each set costs beside this base for a main that stays plain."""
+        """What each set costs beside this base for a main that stays plain or bare."""
         out = np.zeros(len(self.sets))
         for o, _ in base:
-            if o.food.role == "main":
-                met = self._met(o, self.picked)
-                out += np.where(met, 0.0, toppings_rule.plain_grams(self.frame, o))
+            for wish in WISHES if o.food.role == "main" else ():
+                met = self._met(o, self.picked, wish)
+                out += np.where(met, 0.0, wish.grams(self.frame, o))
         return out
 
 

@@ -42,7 +42,9 @@ TOPPING_MOST_G = 45.0
 """Most of a spread, sauce or cheese on one meal."""
 DRIED_PROTEIN_MOST_G = 40.0
 """Most of dried meat or soy in one pot portion: it was three times as much."""
-MOST_SLICES = 8
+POWDER_MOST_G = 20.0
+"""Most of dried vegetables that are a sauce: two heaped spoons of tomato powder are a cup; ours."""
+MOST_SLICES = 6
 """Most slices, tortillas or handfuls of bread at one meal (our choice): eleven crispbreads weigh no
 more than two tortillas, but nobody chews them."""
 ELSEWHERE = (15.0, 100.0)
@@ -56,7 +58,8 @@ def sensible_g(food: Food, meal: Meal) -> tuple[float, float]:
     if food.role == "side" and food.category == "protein":
         return least, min(most, DRIED_PROTEIN_MOST_G)
     if food.role == "topping":
-        return min(least, 10.0), min(most, TOPPING_MOST_G)
+        powder = food.category == "vegetable"
+        return min(least, 10.0), min(most, POWDER_MOST_G if powder else TOPPING_MOST_G)
     if food.role == "main" and meal in ("dinner", "breakfast"):
         return max(least, 40.0), max(most, 120.0)
     return least, most

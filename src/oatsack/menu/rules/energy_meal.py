@@ -30,6 +30,6 @@ RULE = Rule(
     settings=(
         Setting(name="least", unit="share", default=0.7, help="of the meal's usual energy"),
         Setting(name="most", unit="share", default=1.35, help="of the meal's usual energy"),
-        Setting(name="grams_per_kcal", unit="g/kcal", default=0.15, help="cost of missing it"),
+        Setting(name="grams_per_kcal", unit="g/kcal", default=0.2, help="cost of missing it"),
     ),
 )

@@ -43,15 +43,22 @@ def salty_share(frame: Frame) -> float:
 
 
 def _lunches(frame: Frame) -> None:
-    """Per lunch: something that is not sweet, soft."""
+    """Per lunch: something that is not sweet, soft. Bread itself takes no side: honey on crispbread
+    is a sweet lunch."""
     grams = RULE.value(frame, "sweet_lunch_grams")
     for key, options in frame.options.items():
         if key[2] != "lunch" or key in frame.given.whole:
             continue
-        other = [(o.use, 1.0) for o in options if o.use >= 0 and o.food.taste != "sweet"]
+        other = [(o.use, 1.0) for o in options if o.use >= 0 and _hearty(o.food)]
         if other:
             name = f"taste/lunch/{key[0]}/{key[1]}"
             wish_at_least(frame, name, other, low=1.0, grams=grams)
+
+
+def _hearty(food: Food) -> bool:
+    """Not sweet, and not the bread under something else."""
+    under = food.category == "bread" and food.role == "side"
+    return food.taste != "sweet" and not under
 
 
 def _weight(food: Food, share: float) -> float:
@@ -67,6 +74,6 @@ RULE = Rule(
         Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),
         Setting(name="salty_share_hot", unit="share", default=0.5, help="the same on hot walks"),
         Setting(name="grams_per_kcal", unit="g/kcal", default=0.4, help="cost of a kcal short"),
-        Setting(name="sweet_lunch_grams", unit="g", default=15.0, help="cost of a sweet lunch"),
+        Setting(name="sweet_lunch_grams", unit="g", default=80.0, help="cost of a sweet lunch"),
     ),
 )

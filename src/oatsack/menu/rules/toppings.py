@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from oatsack.menu.allowed import FROM_THE_HAND
 from oatsack.menu.frame import Frame, Option
@@ -18,15 +19,23 @@ CARRIES = frozenset({"bread", "grain", "breakfast", "snack", "meal", "soup"})
 BREAD_COMPANY = frozenset({"protein", "dairy", "nut", "vegetable", "sweet", "fat", "condiment"})
 """Classes that keep bread from being dry."""
 FLAVOURS = frozenset({"protein", "dairy", "vegetable", "soup", "condiment", "meal"})
-"""Classes that make a dinner of plain rice, pasta, beans or couscous; oil alone does not, nor do
-plain peas."""
+"""Classes that make a dinner of plain rice, pasta, beans or couscous, where they are salty: oil
+does not, nor do plain peas, nor chicken without a sauce."""
+BODY = frozenset({"protein", "dairy", "nut", "meal"})
+"""Classes that make plain rice with a sauce a dinner; vegetables and soup do as a side."""
 GRAINY = frozenset({"bread", "breakfast", "grain"})
 """Classes that carry nut butters and seeds."""
 SWEETENS = frozenset({"sweet", "fruit", "dairy", "nut"})
 """Classes that make a breakfast of plain porridge."""
 
-FLAVOUR_LEAST_KCAL = 25.0
-"""A pinch of onion is no sauce; ours."""
+SAUCES = frozenset({"condiment", "vegetable", "soup"})
+"""Classes of toppings that are a sauce."""
+
+FLAVOUR_LEAST_KCAL, BODY_LEAST_KCAL, RICH_LEAST_KCAL = 25.0, 35.0, 100.0
+"""A pinch of onion is no sauce, a shred of carrot no vegetables; of a sauce with nuts or coconut in
+it a sachet is body enough; ours."""
+SAUCE_LEAST_KCAL = 20.0
+"""A dash of something hot goes on anything; ours."""
 RICH = frozenset({"nut", "fat", "condiment"})
 """Of nut butters, oils and sauces, one goes on a meal."""
 
@@ -37,10 +46,11 @@ Names = tuple[Name, ...]
 
 def rows(frame: Frame) -> None:
     """use(topping) <= sum use(carriers); use(bread, plain main, dry cereal) <= sum use(company); at
-    most `most_toppings`, and one of a kind; one soup (a dish that is one itself counted) and one
-    bread. A main that stays plain is only dear: an empty larder must not forbid a dinner."""
-    pairs: dict[tuple[str, str], dict[Name, bool]] = defaultdict(dict)
-    known: dict[tuple[int, str, str], list[int]] = {}
+    most `most_toppings`, and one of a kind; one soup (a dish that is one itself counted), one bread
+    and one dried fruit. A main that stays plain, or with a sauce alone, is only dear: an empty
+    larder must not forbid a dinner."""
+    pairs: dict[tuple[str, str, str], dict[Name, bool]] = defaultdict(dict)
+    known: dict[tuple[int, str, str, str], list[int]] = {}
     number: dict[Names, int] = {}
     for key, options in frame.options.items():
         if key in frame.given.whole or key[2] == "drinks":
@@ -48,26 +58,41 @@ def rows(frame: Frame) -> None:
         names = tuple((c.food.id, c.least) for c in options)
         same = number.setdefault(names, len(number))
         for o in options:
-            if o.use >= 0 and needs_company(o, key):
-                at = (same, key[2], o.food.id)  # most days offer the same
+            for wish in WISHES if o.use >= 0 else ():
+                if not wish.asks(o, key):
+                    continue
+                at = (same, wish.name, key[2], o.food.id)  # most days offer the same
                 if at not in known:
-                    known[at] = _helpers(o, options, names, pairs[at[1:]])
-                _beside(frame, o, [options[i] for i in known[at]])
+                    known[at] = _helpers(wish, o, options, names, pairs[at[1:]])
+                _beside(frame, wish, o, [options[i] for i in known[at]])
         _few(frame, key, options)
         _one_of(frame, key, options)
 
 
-def _helpers(o: Option, options: list[Option], names: Names, good: dict[Name, bool]) -> list[int]:
+def _helpers(
+    wish: Wish, o: Option, options: list[Option], names: Names, good: dict[Name, bool]
+) -> list[int]:  # fmt: skip
     """Places of what makes a food a thing to eat; `good` remembers who does."""
     for name, c in zip(names, options, strict=True):
         if name not in good:
-            good[name] = helps(c, o)
+            good[name] = wish.met_by(c, o)
     return [i for i, name in enumerate(names) if good[name]]
 
 
 def is_bread(food: Food) -> bool:
     """Bread and crackers, as the base of a lunch or from the hand."""
     return food.category == "bread"
+
+
+def is_sauce(food: Food) -> bool:
+    """A sauce of some substance, tomato powder or the like: it goes on what is plain, not on a dish
+    that has its own."""
+    return food.category in SAUCES and food.dose_kcal >= SAUCE_LEAST_KCAL
+
+
+def is_fruit(food: Food) -> bool:
+    """Dried fruit: one kind at a meal, as one handful."""
+    return food.category == "fruit"
 
 
 def needs_company(o: Option, key: Key) -> bool:
@@ -109,9 +134,7 @@ def helps(company: Option, o: Option) -> bool:
     if company.food.id == o.food.id or clash:
         return False
     if o.food.role == "topping":
-        side = company.food.role == "side" and company.food.category in CARRIES
-        main = company.food.role == "main"
-        return (main or side) and not (o.food.category == "nut" and not is_grainy(company.food))
+        return _carries(company.food, o.food)
     if o.food.role == "main" and company.food.role == "main":
         return False
     if o.food.role == "main" and o.slot.meal == "breakfast":
@@ -122,28 +145,66 @@ def helps(company: Option, o: Option) -> bool:
     return company.food.category in BREAD_COMPANY
 
 
+def _carries(under: Food, topping: Food) -> bool:
+    if topping.category == "nut" and not is_grainy(under):
+        return False
+    if under.role == "main":
+        return not (is_sauce(topping) and under.taste == "salty")
+    return under.role == "side" and under.category in CARRIES
+
+
 def _flavours(company: Option) -> bool:
-    enough = company.facts.kcal * company.least >= FLAVOUR_LEAST_KCAL
-    plain = company.food.category == "vegetable" and company.food.taste != "salty"
-    plain |= company.food.category == "soup" and company.food.role == "topping"
-    known = company.food.category in FLAVOURS and company.food.taste != "sweet"
-    return enough and known and not plain
+    food = company.food
+    gravy = food.category == "soup" and food.role == "topping"
+    salty = food.category in FLAVOURS and food.taste == "salty" and not gravy
+    return salty and company.facts.kcal * company.least >= FLAVOUR_LEAST_KCAL
 
 
-def _beside(frame: Frame, o: Option, company: list[Option]) -> None:
+def is_bare(o: Option, key: Key) -> bool:
+    """A dinner of rice, pasta or potato that wants more beside it than a sauce."""
+    return o.food.role == "main" and is_plain(o) and o.food.category == "grain"
+
+
+def fills(company: Option, o: Option) -> bool:
+    """Whether one makes a plate of plain rice a dinner: protein, cheese, nuts, a rich sauce; also
+    vegetables or soup."""
+    food, kcal = company.food, company.facts.kcal * company.least
+    if food.role == "main" or food.taste == "sweet":
+        return False
+    if food.category == "condiment":
+        return kcal >= RICH_LEAST_KCAL
+    side = food.category in ("vegetable", "soup") and food.role == "side"
+    return (food.category in BODY or side) and kcal >= BODY_LEAST_KCAL
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """Who asks for company, what is such, and the setting that says what a main costs without."""
+
+    name: str
+    asks: Callable[[Option, Key], bool]
+    met_by: Callable[[Option, Option], bool]
+    setting: str
+
+    def grams(self, frame: Frame, o: Option) -> float:
+        """What a main without it costs in the aim: on the first evening no less than on others."""
+        return RULE.value(frame, self.setting) * max(frame.mean_carry, o.slot.carry_days)
+
+
+WISHES = (
+    Wish("beside", needs_company, helps, "plain_grams"), Wish("body", is_bare, fills, "bare_grams"),
+)  # fmt: skip
+
+
+def _beside(frame: Frame, wish: Wish, o: Option, company: list[Option]) -> None:
     if any(c.use < 0 for c in company):
         return
     terms = [(o.use, 1.0)] + [(c.use, -1.0) for c in company]
     where = f"{'/'.join(map(str, o.key))}/{o.food.id}"
     if o.food.role == "main":
-        terms.append((frame.slack(f"plain/{where}", plain_grams(frame, o)), -1.0))
-    frame.builder.row(f"toppings/beside/{where}", terms, high=0.0)
-
-
-def plain_grams(frame: Frame, o: Option) -> float:
-    """What a main without anything beside it costs in the aim: on the first evening no less than on
-    any other."""
-    return RULE.value(frame, "plain_grams") * max(frame.mean_carry, o.slot.carry_days)
+        name = wish.setting.removesuffix("_grams")
+        terms.append((frame.slack(f"{name}/{where}", wish.grams(frame, o)), -1.0))
+    frame.builder.row(f"toppings/{wish.name}/{where}", terms, high=0.0)
 
 
 def _few(frame: Frame, key: Key, options: list[Option]) -> None:
@@ -159,7 +220,7 @@ def _few(frame: Frame, key: Key, options: list[Option]) -> None:
 
 
 def _one_of(frame: Frame, key: Key, options: list[Option]) -> None:
-    """One soup and one bread at a meal."""
+    """One soup, one bread and one dried fruit at a meal."""
     for name, belongs in ONE_AT_A_MEAL:
         alike = [(o.use, 1.0) for o in options if o.use >= 0 and belongs(o.food)]
         if len(alike) > 1:
@@ -172,7 +233,7 @@ def kind_of(o: Option) -> str:
 
 
 ONE_AT_A_MEAL: tuple[tuple[str, Callable[[Food], bool]], ...] = (
-    ("soup", is_soup), ("bread", is_bread),
+    ("soup", is_soup), ("bread", is_bread), ("fruit", is_fruit),
 )  # fmt: skip
 """Kinds of which one is enough at a meal."""
 
@@ -184,5 +245,6 @@ RULE = Rule(
     settings=(
         Setting(name="most_toppings", unit="", default=2.0, help="toppings on one meal"),
         Setting(name="plain_grams", unit="g", default=60.0, help="cost of a main that stays plain"),
+        Setting(name="bare_grams", unit="g", default=30.0, help="cost of rice with a sauce alone"),
     ),
 )

@@ -1,12 +1,15 @@
-"""Not the same again: dinners and breakfasts apart, snacks not every day, nothing twice a day."""
+"""Not the same again: dinners, their sauces and breakfasts apart, snacks not every day, nothing
+twice a day, one bag of a food open at a time."""
 
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Callable
 
-from oatsack.menu.frame import Frame, Option
+from oatsack.menu.frame import Frame, OpenBag, Option
 from oatsack.menu.rules.base import Rule, Setting
-from oatsack.values.food import Meal
+from oatsack.menu.rules.toppings import is_sauce
+from oatsack.values.food import Food, Meal
 
 ONE_A_DAY = ("sweet", "nut")
 """Classes of which one kind a day is enough on the move."""
@@ -17,28 +20,41 @@ FILLING_KCAL = 40.0
 
 
 def rows(frame: Frame) -> None:
-    """Soft: over every window of days the same dinner stands at most once; and so on."""
+    """Soft: over every window of days the same dinner stands at most once; and so on. A dish that
+    several share costs all of them when it comes too soon."""
     apart = max(2, frame.request.rules.dinner_apart_days)
     wider = int(RULE.value(frame, "dinner_wish_days"))
-    for name, uses in _mains(frame, "dinner").items():
+    for name, uses in _uses(frame, "dinner", _dish).items():
         _windows(frame, f"dinner/{name}", uses, apart, RULE.value(frame, "dinner_grams"))
         if wider > apart:
             _windows(frame, f"dinner-wish/{name}", uses, wider, RULE.value(frame, "wish_grams"))
-    for name, uses in _mains(frame, "breakfast").items():
+    for name, uses in _uses(frame, "breakfast", _dish).items():
         _windows(frame, f"breakfast/{name}", uses, 2, RULE.value(frame, "wish_grams"))
+    for name, uses in _uses(frame, "dinner", _sauce).items():
+        _windows(frame, f"sauce/{name}", uses, 2, RULE.value(frame, "sauce_grams"))
     _snacks(frame)
     _one_of_a_kind(frame)
+    _one_open(frame)
     _drinks(frame)
 
 
-def _mains(frame: Frame, meal: str) -> dict[str, dict[int, int]]:
+def _dish(food: Food) -> bool:
+    return food.role == "main" and not food.every_day_fine
+
+
+def _sauce(food: Food) -> bool:
+    return food.role == "topping" and not food.every_day_fine and is_sauce(food)
+
+
+def _uses(
+    frame: Frame, meal: str, wanted: Callable[[Food], bool]
+) -> dict[str, dict[int, int]]:  # fmt: skip
     """Eater and food -> day -> column that says it is eaten; shared dishes counted once."""
     out: dict[str, dict[int, int]] = defaultdict(dict)
     seen: set[int] = set()
     for (walker, day, at), options in frame.options.items():
         for o in options if at == meal else ():
-            wanted = o.food.role == "main" and o.use >= 0 and not o.food.every_day_fine
-            if wanted and o.use not in seen:
+            if o.use >= 0 and o.use not in seen and wanted(o.food):
                 seen.add(o.use)
                 column = frame.builder.columns[o.use].split("/")
                 eater = column[1] if column[0] == "dish" else walker
@@ -52,7 +68,8 @@ def _windows(frame: Frame, name: str, uses: dict[int, int], apart: int, grams: f
         inside = [d for d in days if first <= d < first + apart]
         if len(inside) < 2:
             continue
-        slack = frame.slack(f"again/{name}/{first}", grams * frame.mean_carry)
+        eaters = max(len(frame.sharers.get(uses[d], ())) for d in inside) or 1
+        slack = frame.slack(f"again/{name}/{first}", grams * eaters * frame.mean_carry)
         terms = [(uses[d], 1.0) for d in inside] + [(slack, -1.0)]
         frame.builder.row(f"variety/{name}/{first}", terms, high=1.0)
 
@@ -101,6 +118,28 @@ def _one_of_a_kind(frame: Frame) -> None:
                 frame.builder.row(f"variety/kind/{walker}/{day}/{kind}", terms, high=1.0)
 
 
+def _one_open(frame: Frame) -> None:
+    """Of one food one bag lies open at a time: days on which the same bags lie open are asked once,
+    and so are those whose bags all lie open on a neighbour."""
+    grams = RULE.value(frame, "same_bag_grams") * frame.mean_carry
+    for walker, bags in frame.bags.items():
+        for name in dict.fromkeys(b.bag.food.id for b in bags if not b.fixed):
+            own = [b for b in bags if b.bag.food.id == name and not b.fixed]
+            _one_of_these(frame, f"{walker}/{name}", own, grams)
+
+
+def _one_of_these(frame: Frame, where: str, bags: list[OpenBag], grams: float) -> None:
+    days = sorted({d for b in bags for d in b.bag.days})
+    found = {d: frozenset(b.column for b in bags if d in b.bag.days) for d in days}
+    asked = [d for d in days if len(found[d]) > 1
+             and not any(found[d] < found.get(e, found[d]) for e in (d - 1, d + 1))
+             and found[d] != found.get(d - 1)]  # fmt: skip
+    slack = frame.slack(f"again/bag/{where}", grams) if asked else -1
+    for day in asked:
+        terms = [(c, 1.0) for c in sorted(found[day])] + [(slack, -1.0)]
+        frame.builder.row(f"variety/bag/{where}/{day}", terms, high=1.0)
+
+
 def _drinks(frame: Frame) -> None:
     """Not the same filling drink twice a day."""
     grams = RULE.value(frame, "drink_grams") * frame.mean_carry
@@ -128,7 +167,9 @@ RULE = Rule(
         Setting(name="dinner_grams", unit="g", default=60.0, help="cost of a dinner too soon"),
         Setting(name="dinner_wish_days", unit="days", default=4.0, help="dinners apart, wish"),
         Setting(name="wish_grams", unit="g", default=20.0, help="cost of missing that wish"),
+        Setting(name="sauce_grams", unit="g", default=12.0, help="cost of a sauce twice running"),
         Setting(name="kind_grams", unit="g", default=40.0, help="cost of sweets or nuts twice"),
+        Setting(name="same_bag_grams", unit="g", default=60.0, help="cost of two bags of a food"),
         Setting(name="drink_grams", unit="g", default=8.0, help="cost of a filling drink twice"),
         Setting(name="snack_grams", unit="g", default=6.0, help="cost of a snack too often"),
         Setting(name="twice_grams", unit="g", default=15.0, help="cost of a food twice a day"),

@@ -71,6 +71,40 @@ class TestWhatGoesWithWhat:
         eaten = {f"anna/1/dinner/{name}": 1.0 for name in foods}
         assert (off(self.dinner, eaten, "toppings") > 0) == plain
 
+    def test_a_dinner_of_plain_rice_wants_a_taste_and_something_of_substance(self) -> None:
+        """Soy is no sauce, a sauce no plateful; cheese is both. A dish of its own wants neither."""
+        soy = food("soy", role="side", meals="dinner", category="protein", dose_g=30.0)
+        tomato = food("tomato", role="topping", meals="dinner", category="vegetable", dose_g=10.0,
+                      taste="salty")  # fmt: skip
+        asked = request((RICE, STEW, CHEESE, soy, tomato), keep="dinner")
+        plain, bare = (lay(asked).mean_carry * grams for grams in (60.0, 30.0))
+        wanted = {"rice": plain + bare, "rice soy": plain, "rice tomato": bare, "rice cheese": 0.0,
+                  "rice soy tomato": 0.0, "stew": 0.0}  # fmt: skip
+        found = {names: off(asked, {f"anna/1/dinner/{name}": 1.0 for name in names.split()},
+                            "toppings") for names in wanted}  # fmt: skip
+        assert found == pytest.approx(wanted)
+
+    def test_tomato_powder_goes_on_what_is_plain_and_not_on_a_dish_with_its_own_sauce(self) -> None:
+        tomato = food("tomato", role="topping", meals="dinner", category="vegetable", dose_g=10.0,
+                      taste="salty")  # fmt: skip
+        dash = food("dash", role="topping", meals="dinner", category="condiment", dose_g=8.0,
+                    kcal=20.0, taste="salty")  # fmt: skip
+        asked = request((RICE, STEW, tomato, dash), keep="dinner")
+        fits = {names: allowed(asked, {f"anna/1/dinner/{name}": 1.0 for name in names.split()},
+                               "toppings")
+                for names in ("rice tomato", "stew tomato", "stew dash", "rice dash")}  # fmt: skip
+        assert fits == {"rice tomato": True, "stew tomato": False, "stew dash": True,
+                        "rice dash": True}  # fmt: skip
+
+    def test_one_handful_of_dried_fruit_is_enough_for_a_breakfast(self) -> None:
+        fruit = [food(n, meals="breakfast", category="fruit", dose_g=30.0, taste="sweet")
+                 for n in ("cherries", "raisins")]  # fmt: skip
+        asked = request((OATS, *fruit), keep="breakfast")
+        oats = {"anna/1/breakfast/oats": 1.0}
+        one = {**oats, "anna/1/breakfast/cherries": 2.0}
+        assert allowed(asked, one, "toppings")
+        assert not allowed(asked, {**one, "anna/1/breakfast/raisins": 1.0}, "toppings")
+
     def test_muesli_wants_milk(self) -> None:
         dry, wet = {"anna/1/breakfast/muesli": 1.0}, {"anna/1/breakfast/milk": 1.0}
         assert off(self.breakfast, dry, "toppings") > 0
@@ -207,6 +241,34 @@ class TestNotTheSameAgain:
             15.0 * lay(asked).mean_carry
         )
 
+    def test_two_bags_of_one_food_lie_open_on_one_day_at_a_price(self) -> None:
+        """Each of two packs lasts two days: one after the other is free, both at once is not."""
+        nuts = food("nuts", meals="move", category="snack", carry="bag", dose_g=25.0, kcal=500.0,
+                    doses=8.0)  # fmt: skip
+        asked = request((nuts,), count=4, keep="move", need=9000.0)
+        after = {"1-2/nuts": 1.0, "3-4/nuts": 1.0}
+        both = {"1-2/nuts": 1.0, "2-3/nuts": 1.0}
+        cost = [
+            missed(asked, {f"anna/{name}": packs for name, packs in bags.items()}, "variety")
+            for bags in (after, both)
+        ]
+        assert cost[0] == pytest.approx(0.0)
+        assert cost[1] == pytest.approx((60.0 + 40.0) * lay(asked).mean_carry)
+
+    def test_the_same_sauce_two_evenings_running_costs_and_peas_or_a_dash_do_not(self) -> None:
+        given = {"role": "topping", "meals": "dinner", "dose_g": 10.0, "taste": "salty"}
+        tomato = food("tomato", category="vegetable", **given)
+        dash = food("dash", category="condiment", **{**given, "dose_g": 2.0})
+        peas = replace(tomato, id="peas", role="side")
+        asked = request((RICE, STEW, self.other, tomato, dash, peas), count=4, keep="dinner")
+        cost = {(name, days): off(asked, {f"anna/{day}/dinner/{name}": 2.0 for day in days},
+                                  "variety")
+                for name, days in (("tomato", (1, 3)), ("tomato", (1, 2)), ("tomato", (1, 2, 3)),
+                                   ("dash", (1, 2)), ("peas", (1, 2)))}  # fmt: skip
+        assert [n / lay(asked).mean_carry for n in cost.values()] == pytest.approx(
+            [0.0, 12.0, 24.0, 0.0, 0.0]
+        )
+
     def test_two_kinds_of_sweets_on_one_day_cost_and_two_of_one_kind_do_not(self) -> None:
         fudge, toffee = (food(n, meals="move", category="sweet", dose_g=20.0, taste="sweet")
                          for n in ("fudge", "toffee"))  # fmt: skip
@@ -239,8 +301,14 @@ class TestTaste:
         assert costs[0] == pytest.approx(0.0, abs=1e-3)
         assert costs[1] > 1.0
 
-    def test_a_lunch_of_sweet_things_alone_costs(self) -> None:
-        asked = request((replace(self.sweet, meals=frozenset({"lunch"})), BREAD), keep="lunch")
-        sweet = off(asked, {"anna/1/lunch/fudge": 1.0}, "taste")
-        both = off(asked, {"anna/1/lunch/fudge": 1.0, "anna/1/lunch/bread": 1.0}, "taste")
-        assert sweet > both
+    def test_a_lunch_of_sweet_things_alone_costs_and_bread_does_not_mend_it(self) -> None:
+        """Honey on crispbread is sweet; cheese on it, or beside it, is a lunch."""
+        fudge = replace(self.sweet, meals=frozenset({"lunch"}))
+        asked = request((fudge, BREAD, CHEESE), keep="lunch")
+        cost = {
+            names: off(asked, {f"anna/1/lunch/{name}": 1.0 for name in names.split()}, "taste")
+            for names in ("fudge", "fudge bread", "bread cheese", "fudge bread cheese")
+        }
+        sweet = 80.0 * lay(asked).mean_carry
+        assert cost == pytest.approx({"fudge": sweet, "fudge bread": sweet, "bread cheese": 0.0,
+                                      "fudge bread cheese": 0.0})  # fmt: skip
