@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from oatsack.desk.edits import LEAST_KCAL, Changes, data_of
+from oatsack.menu.add_food import KINDS
 from oatsack.menu.ways_out import EACH
 from oatsack.values.flags import Flag
 from oatsack.values.trip import Trip
@@ -21,8 +22,9 @@ from oatsack.walker.target import SHORT_WALK_DAYS, SHORT_WALK_SHARE
 
 Values = Mapping[str, Any]
 EATS = ("way-out.eat", "way-out.eat-all")
-ELSEWHERE = ("way-out.none", "way-out.labels")
-"""Not written into a trip: that nothing was found, and labels that stand in a larder."""
+ADDED = tuple(f"way-out.add-{kind.name}" for kind in KINDS)
+ELSEWHERE = ("way-out.none", "way-out.labels", *ADDED)
+"""Not written into a trip: that nothing was found, and what is to be done in a larder."""
 
 
 def mended(text: str, key: str, values: Values) -> Changes | None:
