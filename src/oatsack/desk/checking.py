@@ -13,11 +13,13 @@ from pathlib import Path
 from oatsack.desk.opening import Desk, doubtful, read_all, sound, way_faults, written
 from oatsack.errors import Fault, UnreadableInput
 from oatsack.files.larder import Reading
+from oatsack.files.trip import gone
 from oatsack.larder.stock import stale
 from oatsack.reports.words import Voice, say
 from oatsack.route.calendar import windows_of
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
+from oatsack.values.trip import Trip
 
 ENERGY = ("kcal", "kj")
 CELLS: Mapping[str, tuple[str, ...]] = {
@@ -59,10 +61,20 @@ def checked(path: Path) -> Checked:
     return Checked(
         faults=(), doubts=doubts, days=len(windows_of(trip)), walkers=len(trip.walkers),
         foods=len(foods), notes=(
+            *_gone(trip, foods, voice),
             *(voice.flag(flag) for flag in stale(desk.lots, trip.begin.date())),
             *(written(name, found) for name, found in desk.dialects.items()),
         ),
     )  # fmt: skip
+
+
+def _gone(trip: Trip, foods: tuple[Food, ...], voice: Voice) -> tuple[str, ...]:
+    """Holds and bans that no longer apply, each with its line."""
+    out = []
+    for path, hold, why in gone(trip, foods):
+        file, line = trip.origins.get(f"{path}.food") or trip.origins.get(path) or ("", 0)
+        out.append(voice.say("check-trip.gone", file=file, line=line, food=hold.food, why=why))
+    return tuple(out)
 
 
 def _doubt(food: Food, flag: Flag, readings: Mapping[str, Reading]) -> str:

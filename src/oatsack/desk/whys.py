@@ -36,7 +36,7 @@ def told(plan: Plan, address: str) -> tuple[str, ...]:
     more = _larder(plan) if address.startswith("menu/") else ()
     voice = Voice(
         measures=measures_of(plan.trip.units, plan.trip.rules.currency),
-        foods={food.id: food.name for food in (*more, *plan.foods.values())},
+        foods={**plan.names, **{f.id: f.name for f in (*more, *plan.foods.values())}},
         walkers={walker.id: walker.name for walker in plan.trip.walkers},
     )
     places = portions_at(plan, address) or everyone(plan, address)

@@ -79,13 +79,21 @@ def _hold(
     found = [s for s in request.slots if covers(hold, s)]
     if hold.count <= 0:
         if not found:
-            out.flags.append(_lost(hold, "no-meal"))
+            out.flags.append(_lost(hold, _nowhere(hold, request)))
         return
     placed = _place(found, food, hold, gate)
     if not placed:
-        out.flags.append(_lost(hold, "refused" if found else "no-meal"))
+        out.flags.append(_lost(hold, "refused" if found else _nowhere(hold, request)))
     for slot in placed:
         out.fixed.append(Fixed(slot=slot, food=food, doses=hold.count, why="held"))
+
+
+def _nowhere(hold: Hold, request: MenuRequest) -> str:
+    """Why no meal of the walk is meant by a hold or ban."""
+    if hold.walker is not None and hold.walker not in {w.id for w in request.walkers}:
+        return "nobody"
+    outside = hold.date is not None and hold.date not in {s.date for s in request.slots}
+    return "no-day" if outside else "no-meal"
 
 
 def _place(found: Sequence[Slot], food: Food, hold: Hold, gate: Gate) -> list[Slot]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -37,8 +38,9 @@ PLAN_SOURCES = ("Usda2015", "Mifflin1990", "Herrmann2024", "Forbes1987", "IapwsI
 
 
 def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Rounds, *,
-           setting: Setting, flags: Sequence[Flag]) -> Plan:  # fmt: skip
-    """The plan."""
+           setting: Setting, flags: Sequence[Flag],
+           names: Mapping[str, str] | None = None) -> Plan:  # fmt: skip
+    """The plan; `names` are those of all foods of the larder."""
     draft = rounds.draft
     rows = {food.id: food for food in draft.asked.foods}
     foods = {food: rows[food] for food in _used(draft)}
@@ -50,7 +52,8 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
     eats = eaten(draft.menu, foods, target, draft.kitchen)
     heard = cautions_of(trip, slots, rounds.after, rounds.want.fed_kcal)
     even = even_signs(trip, slots, days, target, _legs_g(draft))
-    told = (*flags, *heard, *draft.menu.flags, *kitchen.flags, *draft.packed.flags, *even)
+    asked = _picks_doubted(draft.menu.flags, flags)
+    told = (*flags, *heard, *asked, *kitchen.flags, *draft.packed.flags, *even)
     return Plan(
         format=FORMAT,
         trip=trip,
@@ -79,7 +82,25 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
         made=_made(rounds, setting),
         sources=_sources(told),
         flags=_once(told),
+        names=_spoken_of(trip, told, {k: v for k, v in (names or {}).items() if k not in foods}),
     )  # fmt: skip
+
+
+def _picks_doubted(asked: Iterable[Flag], flags: Iterable[Flag]) -> tuple[Flag, ...]:
+    """Picks and holds that the menu could not find, for their label is doubted: said so (C2)."""
+    doubted = {flag.values.get("food") for flag in flags if flag.key.startswith("larder.")}
+    return tuple(
+        replace(flag, values={**flag.values, "why": "doubted"})
+        if flag.values.get("why") == "unknown" and flag.values.get("food") in doubted else flag
+        for flag in asked
+    )
+
+
+def _spoken_of(trip: Trip, flags: Iterable[Flag], names: Mapping[str, str]) -> Mapping[str, str]:
+    """The names of foods that flags, bans and holds speak of."""
+    spoken = {str(flag.values.get("food", "")) for flag in flags}
+    spoken |= {hold.food for hold in trip.rules.holds}
+    return {food: names[food] for food in sorted(spoken & set(names))}
 
 
 def _used(draft: Draft) -> list[str]:

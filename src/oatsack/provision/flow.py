@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from oatsack.errors import UsageError
+from oatsack.errors import NoPlan, UsageError
 from oatsack.kitchen.ledger import ledger
 from oatsack.larder.plausible import admitted
 from oatsack.menu.choose import choose
@@ -34,6 +35,7 @@ from oatsack.provision.needs import (
     wanted,
     window_kcal,
 )
+from oatsack.provision.sums import budget_flag, over_budget
 from oatsack.route.days import days_of
 from oatsack.route.flags import flags_of
 from oatsack.route.stops import with_stops
@@ -71,9 +73,11 @@ def provision(trip: Trip, larder: Sequence[Food], engine: Engine, *, setting: Se
     else:
         rounds = _settled(asks, want, progress)
     told = (*_water_flag(rounds.draft.kitchen), *_now_flag(trip))
+    told = (*told, *budget_flag(trip, rounds.draft.packed))
     told = (*told, moved_flag(rounds.draft.menu, near.menu)) if near else told
     flags = (*flags_of(days, trip), *doubtful, *told)
-    return finish(trip, days, slots, rounds, setting=setting, flags=flags)
+    return finish(trip, days, slots, rounds, setting=setting, flags=flags,
+                  names={food.id: food.name for food in larder})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,9 +94,18 @@ class _Asks:
     """Whether other doses count as portions moved: they do in an edit, not between rounds."""
 
     def draft(self, want: Wanted, near: Menu | None, progress: Progress | None) -> Draft:
-        """Menu, kitchen, bags and loads for a frozen need."""
+        """Menu, kitchen, bags and loads for a frozen need. What is bought tells what it costs: where
+        that breaks the budget, one more menu is asked for with so much less."""
         asked = self.question(want, near)
-        return self.drafted(asked, choose(asked, self.engine, progress=progress))
+        made = self.drafted(asked, choose(asked, self.engine, progress=progress))
+        over = over_budget(self.trip, made.packed)
+        if over > 0.0:
+            with suppress(NoPlan):
+                less = replace(asked.rules, budget=(asked.rules.budget or 0.0) - over)
+                menu = choose(replace(asked, rules=less), self.engine, progress=progress)
+                tight = self.drafted(asked, menu)
+                return tight if over_budget(self.trip, tight.packed) < over else made
+        return made
 
     def question(self, want: Wanted, near: Menu | None) -> MenuRequest:
         """What the chooser is asked."""

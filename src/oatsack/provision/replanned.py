@@ -20,6 +20,7 @@ from oatsack.provision.draft import Draft, Rounds, Setting
 from oatsack.provision.finish import finish
 from oatsack.provision.loads import weigh
 from oatsack.provision.needs import Needs, Wanted, needs_of
+from oatsack.provision.sums import budget_flag
 from oatsack.route.flags import flags_of
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -46,9 +47,10 @@ def replanned(plan: Plan, menu: Menu, foods: Iterable[Food] = (), *, flags: Sequ
                     rounds=plan.made.rounds,
                     moved=plan.made.residual_kcal + _moved(plan, after))  # fmt: skip
     kept = [flag for flag in plan.flags if flag.key.startswith(KEPT)]
-    told = (*flags_of(plan.days, plan.trip), *kept, *flags, *energy_flags(plan, menu, rows))
+    told = (*flags_of(plan.days, plan.trip), *kept, *flags, *energy_flags(plan, menu, rows),
+            *budget_flag(plan.trip, draft.packed))  # fmt: skip
     made = finish(plan.trip, plan.days, plan.slots, rounds, flags=told,
-                  setting=_setting(plan, hashes or {}))  # fmt: skip
+                  setting=_setting(plan, hashes or {}), names=plan.names)  # fmt: skip
     return replace(made, chosen=plan.chosen)
 
 

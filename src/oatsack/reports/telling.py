@@ -124,7 +124,7 @@ def _telling(plan: Plan) -> Telling:
     trip = plan.trip
     voice = Voice(
         measures=measures_of(trip.units, trip.rules.currency),
-        foods={food.id: food.name for food in plan.foods.values()},
+        foods={**plan.names, **{food.id: food.name for food in plan.foods.values()}},
         walkers={walker.id: walker.name for walker in trip.walkers},
         days={str(day.number): short_date(day) for day in plan.days},
     )

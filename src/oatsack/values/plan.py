@@ -245,6 +245,9 @@ class Plan:
     made: Made
     sources: tuple[str, ...] = ()
     flags: tuple[Flag, ...] = field(default=())
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Food -> its name, of those that are spoken of and in no bag: picks that were refused, bans,
+    labels that cannot be right."""
 
     @property
     def valid(self) -> bool:

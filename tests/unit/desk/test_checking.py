@@ -162,6 +162,30 @@ def test_every_doubt_that_has_a_cell_has_a_sentence() -> None:
     assert [key for key in CELLS if f"flags.larder.{key}" not in sentences()] == []
 
 
+def test_holds_and_bans_that_no_longer_apply_are_noted_with_their_lines(tmp_path: Path) -> None:
+    """DESIGN, section 5: reported, never dropped, and never what stops a plan."""
+    more = """
+[[rules.holds]]
+food = "rice"
+walker = "Jonathan"
+[[rules.holds]]
+food = "rice"
+date = "2028-07-03"
+[[rules.bans]]
+food = "moon-cheese"
+"""
+    one = found(tmp_path, TRIP + more.lstrip())
+    assert one.faults == ()
+    last = len(TRIP.splitlines())
+    gate = {key: sentences()[f"gate.{key}"] for key in ("nobody", "no-day", "unknown")}
+    gone = "was to be kept or left out, and that no longer applies"
+    assert [note for note in one.notes if gone in note] == [
+        f"trip.toml:{last + line}: {food} {gone} ({gate[why]})."
+        for line, food, why in ((2, "Rice", "nobody"), (5, "Rice", "no-day"),
+                                (8, "moon-cheese", "unknown"))
+    ]  # fmt: skip
+
+
 def test_the_verb_says_all_and_answers_by_its_exit_code(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

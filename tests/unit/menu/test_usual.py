@@ -148,9 +148,11 @@ def test_a_hold_outranks_the_usual_of_that_meal() -> None:
 def test_a_hold_that_no_longer_applies_is_reported_not_dropped() -> None:
     lost = Hold(food="stew", date=START.replace(year=2030), count=1)
     gone = Hold(food="gone", count=1)
-    menu = choose(request(LARDER, rules=Rules(holds=(lost, gone)), need=1900.0), solve)
+    nobody = Hold(food="rice-meal", walker="carl", count=1)
+    menu = choose(request(LARDER, rules=Rules(holds=(lost, gone, nobody)), need=1900.0), solve)
     said = {(f.values["food"], f.values["why"]) for f in menu.flags if f.key == "menu.hold-lost"}
-    assert said == {("stew", "no-meal"), ("gone", "unknown")}
+    assert said == {("stew", "no-day"), ("gone", "unknown"), ("rice-meal", "nobody")}
+    assert not [p for p in menu.portions if p.why == "held"]
 
 
 def test_picks_are_columns_with_fixed_bounds_in_the_one_matrix() -> None:

@@ -20,7 +20,7 @@ from oatsack.files.trip.document import path_text
 from oatsack.files.trip.edit import edit_trip
 from oatsack.files.trip.faults import faults_of
 from oatsack.files.trip.finder import placed
-from oatsack.files.trip.foods import check_foods
+from oatsack.files.trip.foods import check_foods, gone
 from oatsack.files.trip.heal import healed
 from oatsack.files.trip.tables import TripTable
 from oatsack.files.trip.toml import read_toml
@@ -28,8 +28,8 @@ from oatsack.files.trip.write import Answers, write_trip
 from oatsack.values.trip import Trip
 
 __all__ = [
-    "Answers", "Parsed", "check_foods", "edit_trip", "named_files", "named_stock", "pace_tracks",
-    "parse_as_far", "parse_trip", "placed", "read_trip", "write_trip",
+    "Answers", "Parsed", "check_foods", "edit_trip", "gone", "named_files", "named_stock",
+    "pace_tracks", "parse_as_far", "parse_trip", "placed", "read_trip", "write_trip",
 ]  # fmt: skip
 
 

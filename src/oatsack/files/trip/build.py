@@ -268,7 +268,8 @@ def _holds(table: tables.RulesTable, by_name: Mapping[str, str]) -> tuple[Hold, 
 
 
 def _hold(table: tables.BanTable, count: float, by_name: Mapping[str, str]) -> Hold:
-    who = walker_id(table.walker, by_name)
+    """A hold; of a walker who walks no longer it is kept, and stands for nobody."""
+    who = walker_id(table.walker, by_name) or (slug(table.walker) if table.walker else None)
     return Hold(
         food=table.food, walker=who, date=table.date, meal=cast(Any, table.meal), count=count
     )

@@ -228,7 +228,8 @@ def places(c: Checker) -> Found:
 
 
 def names(c: Checker) -> Found:
-    """Whoever is named walks."""
+    """Whoever is named walks. A hold or ban for somebody who walks no longer, or for a day that is
+    no longer part of it, is no fault: it is reported (`foods.gone`). A misspelt name is one."""
     rules, kit = c.table.rules, c.table.kit
     holds: list[tuple[Path, tables.BanTable]] = [
         (("rules", key, number), one)
@@ -236,11 +237,8 @@ def names(c: Checker) -> Found:
         for number, one in enumerate(several or ())
     ] if rules else []  # fmt: skip
     for path, one in holds:
-        yield from _named(c, (*path, "walker"), one.walker)
-        if one.date and not c.table.begin.date() <= one.date <= c.table.end.date():
-            span = f"{c.table.begin.date()} to {c.table.end.date()}"
-            yield c.fault((*path, "date"), "a date outside the walk", f"write a date from {span}",
-                          *SPAN)  # fmt: skip
+        if one.walker and nearest(one.walker, [name for _, name in c.ids]):
+            yield from _named(c, (*path, "walker"), one.walker)
     for number, box in enumerate((kit.containers if kit else None) or ()):
         yield from _named(c, ("kit", "containers", number, "carrier"), box.carrier)
     for number, pot in enumerate((kit.pots if kit else None) or ()):

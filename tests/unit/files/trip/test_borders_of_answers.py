@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from oatsack.errors import TripFileError, UnitError
-from oatsack.files.trip import named_files, named_stock, pace_tracks, parse_trip
+from oatsack.files.trip import gone, named_files, named_stock, pace_tracks, parse_trip
 from oatsack.files.trip.picks import (
     ALLERGEN_HINTS,
     _read_allergen,
@@ -21,6 +21,7 @@ from oatsack.files.trip.picks import (
 from oatsack.values.food import ALLERGENS
 from oatsack.walker.terrain import FACTORS, snow_factor
 from support.each import each
+from support.packs import food
 
 HEAD = """\
 from = "2026-07-02 09:00"
@@ -142,12 +143,15 @@ def test_post_is_no_slower_at_its_fastest_and_a_place_opens_at_some_time(
     ("date", "fits"),
     [("2026-07-01", False), ("2026-07-02", True), ("2026-07-05", True), ("2026-07-06", False)],
 )
-def test_a_hold_may_be_for_any_day_of_the_walk(date: str, fits: bool) -> None:
+def test_a_hold_applies_on_any_day_of_the_walk_and_is_told_as_gone_beyond(
+    date: str, fits: bool
+) -> None:
     text = HEAD + WAY + f'[[rules.holds]]\nfood = "oats"\ndate = "{date}"\n'
-    assert paths(text) == ([] if fits else ["rules.holds[0].date"])
-    if fits:
-        held = parse_trip(text, "trip.toml").rules.holds
-        assert held[0].date == dt.date.fromisoformat(date)
+    assert paths(text) == []
+    trip = parse_trip(text, "trip.toml")
+    assert trip.rules.holds[0].date == dt.date.fromisoformat(date)
+    found = [(path, why) for path, _, why in gone(trip, [food("oats")])]
+    assert found == ([] if fits else [("rules.holds[0]", "no-day")])
 
 
 def test_a_walkers_pace_is_told_by_one_of_two() -> None:

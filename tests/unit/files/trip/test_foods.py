@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from oatsack.errors import Fault
-from oatsack.files.trip import check_foods, parse_trip
+from oatsack.files.trip import check_foods, gone, parse_trip
 from oatsack.values.food import Food, Nutrients
 
 TEXT = """\
@@ -66,8 +66,6 @@ def test_each_lacking_food_is_named_at_its_place() -> None:
         (9, 10, '"trail-mix"'),
         (10, 14, '"coffee"'),
         (12, 1, '"chili"'),
-        (16, 9, '"soup"'),
-        (18, 9, '"rice"'),
         (21, 10, '"oats"'),
     ]
     assert all(fault.text == TEXT.split("\n")[fault.line - 1] for fault in faults)
@@ -95,8 +93,41 @@ def test_without_the_text_the_lines_are_known_from_the_trip() -> None:
     assert [(fault.line, fault.path) for fault in faults] == [
         (5, "walkers[0].dislikes"),
         (7, "walkers[0].usual.breakfast[1]"),
-        (18, "rules.holds[0].food"),
     ]
+
+
+def test_a_hold_or_ban_of_a_food_that_is_gone_is_told_and_is_no_fault() -> None:
+    """DESIGN, section 5. Holds stand before bans in the trip, each in its own list of the file."""
+    trip = parse_trip(TEXT, "trip.toml")
+    lacking = [food(name) for name in IDS if name not in ("soup", "rice")]
+    told = [(path, hold.food, why) for path, hold, why in gone(trip, lacking)]
+    assert told == [
+        ("rules.holds[0]", "rice", "unknown"), ("rules.bans[0]", "soup", "unknown"),
+    ]  # fmt: skip
+    assert [f.read for f in found("soup", "rice")] == ['"olives"']
+
+
+def test_a_misspelt_food_of_a_ban_is_a_fault_and_a_neighbour_is_no_spelling_of_one_that_went() -> (
+    None
+):
+    """`granole` is granola misspelt; chilli with beef is not chilli with beans."""
+    wrong = {}
+    for word in ("granole", "trail-mx", "chili-beef", "sausage", "milk-powder"):
+        text = TEXT.replace('food = "soup"', f'food = "{word}"')
+        larder = [food(name) for name in (*IDS, "chili-beans", "olives")]
+        faults = check_foods(parse_trip(text, "trip.toml"), larder, text=text)
+        wrong[word] = [(fault.path, fault.instead) for fault in faults]
+    assert wrong == {
+        "granole": [("rules.bans[0].food", 'did you mean "granola"?')],
+        "trail-mx": [("rules.bans[0].food", 'did you mean "trail-mix"?')],
+        "chili-beef": [], "sausage": [], "milk-powder": [],
+    }  # fmt: skip
+
+
+def test_a_pick_of_a_food_that_is_gone_stays_a_fault() -> None:
+    assert [f.path for f in found("granola")] == [
+        "walkers[0].dislikes", "walkers[0].usual.breakfast[1]",
+    ]  # fmt: skip
 
 
 def test_a_complete_larder_has_no_faults() -> None:
