@@ -116,3 +116,19 @@ def totals(trip: Trip, days: Sequence[Day], menu: Menu, foods: Mapping[str, Food
 
 def _over(part: float, whole: float) -> float:
     return part / whole if whole > 0 else 0.0
+
+
+def over_budget(trip: Trip, packed: Packed) -> float:
+    """How much more than the budget is to be spent; 0 where it is kept, or a price is not known."""
+    price, budget = price_of(packed.buy), trip.rules.budget
+    return 0.0 if price is None or budget is None else max(0.0, price - budget - 0.005)
+
+
+def budget_flag(trip: Trip, packed: Packed) -> tuple[Flag, ...]:
+    """What is bought costs more than it may: said, never passed over."""
+    over = over_budget(trip, packed)
+    if over <= 0.0 or trip.rules.budget is None:
+        return ()
+    values = {"over_money": over, "limit_money": trip.rules.budget}
+    return (Flag(key="packing.over-budget", level="caution", scope="totals/price",
+                 values=values),)  # fmt: skip
