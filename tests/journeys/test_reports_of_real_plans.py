@@ -7,11 +7,12 @@ import re
 
 import pytest
 
+from oatsack.desk.papers import papers_for
 from oatsack.reports import document_of, render
 from oatsack.reports.contents import CONTENTS
+from oatsack.reports.contents.cook_cards import made_at_meal
 from oatsack.reports.document import tables_of
 from oatsack.reports.formats.csv import TABLES
-from oatsack.reports.paper import papers, print_set
 from oatsack.reports.telling import telling
 from oatsack.values.plan import Plan
 from support.plans import SHORT, plan_of
@@ -71,9 +72,28 @@ def test_every_report_has_a_page_and_data(plan: Plan, content: str) -> None:
     assert json.loads(render(plan, content, "json"))["blocks"]
 
 
+def test_a_cooks_card_lists_what_is_poured_at_that_meal_and_no_more(plan: Plan) -> None:
+    told, of_day = telling(plan), dict[tuple[int, str], float]()
+    for meal in plan.kitchen.meals:
+        poured: dict[str, float] = {}
+        for step in meal.steps:
+            if step.kind == "pour" and step.food:
+                poured[step.food] = poured.get(step.food, 0.0) + step.water_ml
+        listed: dict[str, float] = {}
+        for p in made_at_meal(told, meal):
+            listed[p.food] = listed.get(p.food, 0.0) + p.doses * told.food(p.food).prep.water_ml
+            of_day[meal.day, p.food] = of_day.get((meal.day, p.food), 0.0) + p.doses
+        wet = {food: ml for food, ml in listed.items() if ml > 0 and food in poured}
+        assert wet == pytest.approx(poured), (meal.day, meal.meal)
+    drunk = [p for p in plan.menu.portions if p.meal == "drinks"]
+    for p in drunk:
+        every = sum(q.doses for q in drunk if (q.day, q.food) == (p.day, p.food))
+        assert of_day[p.day, p.food] == pytest.approx(every), p  # each once, at one meal or another
+
+
 def test_its_papers_are_made(plan: Plan) -> None:
-    for name in print_set(plan, everything=True):
-        assert papers(plan, [name]).startswith(b"%PDF")
+    for name in papers_for(plan, everything=True):
+        assert render(plan, name, "pdf").startswith(b"%PDF")
 
 
 @pytest.mark.parametrize("content", sorted(TABLES))

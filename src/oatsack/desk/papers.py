@@ -17,14 +17,23 @@ MANY = ("shopping", "menu", "cards", "cook-cards", "labels", "tags", "carriers",
 
 
 def papers_for(plan: Plan, *, everything: bool = False) -> tuple[str, ...]:
-    """Names of the papers that this party needs."""
+    """Names of the papers that this party needs, or of all that have something to say."""
     if everything:
-        return tuple(content.name for content in CONTENTS if content.paper)
-    if len(plan.trip.walkers) <= 2:
-        return FEW
-    boxes = ("boxes",) if plan.packed.boxes else ()
-    allergy = ("allergy",) if any(w.avoids for w in plan.trip.walkers) else ()
-    return (*MANY, *boxes, *allergy)
+        return tuple(c.name for c in CONTENTS if c.paper and holds(plan, c.name))
+    few = len(plan.trip.walkers) <= 2
+    wanted = (*FEW, "boxes") if few else (*MANY, "boxes", "allergy")
+    return tuple(name for name in wanted if holds(plan, name))
+
+
+def holds(plan: Plan, name: str) -> bool:
+    """Whether a paper has anything to say of this plan."""
+    if name == "boxes":
+        return bool(plan.packed.boxes)
+    if name == "allergy":
+        return any(walker.avoids for walker in plan.trip.walkers)
+    if name in ("kitchen", "cook-cards"):
+        return bool(plan.kitchen.meals)
+    return True
 
 
 def print_papers(plan: Plan, folder: Path, *, only: tuple[str, ...] = (), everything: bool = False,

@@ -7,7 +7,7 @@ belongs. Knows nothing of pots or burners: `cooking` puts an occasion on the clo
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from math import ceil
 
@@ -122,7 +122,7 @@ def helpings(
     for p in wet:
         food = foods[p.food]
         cold = not flame and food.prep.kind in ("boil", "simmer")
-        for meal, doses in _when(p, meals[p.walker, p.day]):
+        for meal, doses in made_at(p, meals[p.walker, p.day]):
             out.append(
                 Helping(walker=p.walker, day=p.day, meal=meal, food=food, doses=doses, cold=cold)
             )
@@ -134,8 +134,9 @@ def takes_water(food: Food) -> bool:
     return food.prep.kind != "none" and not in_bottle(food)
 
 
-def _when(portion: Portion, meals: set[Meal]) -> list[tuple[Meal, float]]:
-    """At which meals a portion is made: drinks go half to breakfast, half to dinner."""
+def made_at(portion: Portion, meals: Set[Meal]) -> list[tuple[Meal, float]]:
+    """At which of a day's meals a portion is made, and how many doses: drinks go half to breakfast,
+    half to dinner."""
     if portion.meal != "drinks":
         return [(portion.meal, portion.doses)]
     homes: list[Meal] = [meal for meal in ("breakfast", "dinner") if meal in meals]

@@ -53,6 +53,8 @@ class _Teller:
         return self.voice.measures.about(value)
 
     def span(self, low: float, high: float) -> str:
+        if self.kcal(low) == self.kcal(high):
+            return self.kcal(low)
         return self.voice.say("need.from_to", low=low, high=high)
 
 

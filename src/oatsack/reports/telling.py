@@ -275,12 +275,13 @@ def beyond(told: Telling, line: str, walker: str | None = None) -> str:
     return told.say("need.outside", line=line) if concerned else line
 
 
-def neutral_line(told: Telling, walker: Walker, *, name: str = "") -> str:
-    """The one neutral line on need and choice, with a range (C11); `name` where space is short.
+def neutral_line(told: Telling, walker: Walker, *, name: str = "", short: bool = False) -> str:
+    """The one neutral line on need and choice, with a range (C11); `name` and `short` where space
+    is short.
 
     It says so where the need lies beyond what its models were measured for.
     """
-    return beyond(told, _line(told, walker, name), walker.id)
+    return beyond(told, _line(told, walker, name, short), walker.id)
 
 
 def flag_opens(told: Telling, flag: Flag) -> tuple[tuple[str, str], ...]:
@@ -302,7 +303,7 @@ def each_line_on_top(told: Telling) -> bool:
     return len(told.plan.trip.walkers) <= MOST_LINES_APART
 
 
-def _line(told: Telling, walker: Walker, name: str) -> str:
+def _line(told: Telling, walker: Walker, name: str, short: bool) -> str:
     plan = told.plan
     if walker.condition != "none" or (walker.age_years is not None and walker.age_years < 18):
         return told.say("need.full", walker=name or walker.name, eats=_eats(plan, walker.id))
@@ -326,7 +327,7 @@ def _line(told: Telling, walker: Walker, name: str) -> str:
         return told.say("need.enough", **values)
     values["loss_low"] = told_of.tissue_low_kg + told_of.water_low_kg
     values["loss_high"] = told_of.tissue_high_kg + told_of.water_high_kg
-    return told.say("need.short", **values)
+    return told.say("need.brief" if short else "need.short", **values)
 
 
 def _eats(plan: Plan, walker: str) -> float:

@@ -164,11 +164,11 @@ def packed(door: Door, request: Request, form: Form) -> Response:
 
 def paper(door: Door, request: Request, form: Form) -> Response:
     """What can be printed, put on a phone, or opened in a sheet program."""
-    from oatsack.desk.papers import papers_for
+    from oatsack.desk.papers import holds, papers_for
 
     standing, plan = planned(door, request)
     needed = papers_for(plan)
-    papers = [c for c in CONTENTS if c.paper and _holds(plan, c.name)]
+    papers = [c for c in CONTENTS if c.paper and holds(plan, c.name)]
     return door.page(
         request, "paper.html", s=standing, trip=plan.trip.title, sheets=SHEETS,
         first=[c for c in papers if c.name in needed],
@@ -176,12 +176,6 @@ def paper(door: Door, request: Request, form: Form) -> Response:
         size="letter" if plan.trip.units == "us" else "a4",
     )  # fmt: skip
 
-
-def _holds(plan: Plan, name: str) -> bool:
-    """Whether a paper has anything to say of this plan."""
-    if name == "boxes":
-        return bool(plan.packed.boxes)
-    return name != "allergy" or any(walker.avoids for walker in plan.trip.walkers)
 
 
 def hand_out(door: Door, request: Request, form: Form) -> Response:

@@ -19,6 +19,7 @@ from oatsack.desk.reading import read_plan
 from oatsack.desk.starting import LEVELS, OFFERED, bags, moment, offers, picked, sizes, trip_of
 from oatsack.errors import PlanFileError, UnreadableInput, UsageError
 from oatsack.files.larder import bundled
+from oatsack.files.trip import parse_as_far
 from oatsack.files.trip.write import Answers
 from oatsack.reports.contents import CONTENTS
 from oatsack.values.trip import Trip
@@ -137,7 +138,7 @@ def test_a_confirmed_label_is_doubted_no_more() -> None:
     assert doubtful([replace(odd, confirmed=True)]) == ()
 
 
-@each(("text", "kcal"), [("2200 kcal", 2200.0), ("2.2 kcal", 2.2)])
+@each(("text", "kcal"), [("2200 kcal", 2200.0), ("300 kcal", 300.0), ("12000 kcal", 12_000.0)])
 def test_a_target_in_kilocalories(text: str, kcal: float) -> None:
     assert read_target(text) == Target(kcal=kcal)
 
@@ -156,6 +157,34 @@ def test_a_target_as_a_share(text: str) -> None:
 def test_what_is_no_target_is_refused_in_the_name_of_the_option(text: str) -> None:
     with pytest.raises(UsageError, match=r"^--target: "):
         read_target(text)
+
+
+def test_a_target_of_the_command_keeps_to_the_bounds_of_the_trip_file() -> None:
+    """One bound for the file, for `start` and for `--target`: 300 to 12,000 kcal, 20 to 200 %."""
+    texts = ("299 kcal", "12001 kcal", "2.2 kcal", "90000 kcal", "19%", "201%", "-85%", "0.1",
+             "200 kcal", "hungry", "light", "usual", "2200 kcal", "85%", "3/4")  # fmt: skip
+    told = {}
+    for text in texts:
+        try:
+            found = read_target(text)
+        except UsageError as error:
+            assert str(error).startswith("--target: ")
+            found = None
+        trip = (
+            'from = "2026-07-02 09:00"\nto = "2026-07-05 15:00"\n'
+            f'[[walkers]]\nmass = "68 kg"\ntarget = "{text}"\n'
+            '[route]\nusual_day = { distance = "16 km", up = "700 m" }\n'
+        )
+        parsed = parse_as_far(trip, "trip.toml")
+        filed = parsed.trip.walkers[0].target if parsed.trip and not parsed.faults else None
+        if found != filed:
+            told[text] = (found, filed)
+    assert told == {}
+
+
+def test_a_target_out_of_reason_says_what_to_write() -> None:
+    with pytest.raises(UsageError, match=r"out of range, got '200 kcal'; write 300 to 12000 kcal"):
+        read_target("200 kcal")
 
 
 def test_a_target_of_the_command_outranks_everyones_and_is_no_default() -> None:
@@ -266,6 +295,7 @@ def test_an_answer_that_cannot_be_read_is_told_without_a_line_number() -> None:
 
 def test_one_or_two_take_two_papers_along() -> None:
     assert papers_for(sample_plan(walkers=1)) == papers_for(sample_plan(walkers=2)) == FEW
+    assert papers_for(sample_plan(walkers=1, days=6, legs=2)) == (*FEW, "boxes")
 
 
 def test_a_group_takes_the_set_and_what_it_alone_needs() -> None:
@@ -284,10 +314,18 @@ def test_a_second_leg_brings_the_paper_of_its_box() -> None:
     assert "boxes" in papers_for(plan)
 
 
-def test_everything_is_every_paper() -> None:
-    found = papers_for(PLAN, everything=True)
-    assert set(found) == {c.name for c in CONTENTS if c.paper}
-    assert set(FEW) | set(MANY) <= set(found)
+def test_everything_is_every_paper_that_has_something_to_say() -> None:
+    every = {c.name for c in CONTENTS if c.paper}
+    plan = sample_plan(walkers=3, days=4, legs=2)
+    assert set(papers_for(plan, everything=True)) == every
+    assert set(FEW) | set(MANY) <= every
+    walkers = tuple(replace(w, avoids=()) for w in plan.trip.walkers)
+    bare = replace(plan, trip=replace(plan.trip, walkers=walkers),
+                   packed=replace(plan.packed, boxes=()),
+                   kitchen=replace(plan.kitchen, meals=()))  # fmt: skip
+    lost = {"boxes", "allergy", "kitchen", "cook-cards"}
+    assert set(papers_for(bare, everything=True)) == every - lost
+    assert not lost & set(papers_for(bare))
 
 
 def test_a_paper_that_does_not_exist_is_refused_before_anything_is_written(tmp_path: Path) -> None:

@@ -147,7 +147,7 @@ class TestNeutralLine:
 
     def test_it_names_choice_range_and_what_follows_once(self) -> None:
         line = self.line(sample_plan(days=5))
-        assert re.search(r"you chose about [\d,]+; a full day uses about [\d,]+ \(", line)
+        assert re.search(r"you chose about [\d,]+ kcal; a full day uses about [\d,]+ \(", line)
         assert "off, part of it water" in line
         assert line.count("Over 5 days") == 1
 
@@ -195,7 +195,7 @@ class TestFirstScreen:
         (anna, ben) = open_lines(telling(plan))
         pool = plan.menu.pools[0]
         kcal = sum(pool.by_day_g.values()) / 3 * 5.2
-        assert anna.startswith(f"Anna: nibble about {round(kcal / 50) * 50:.0f} a day")
+        assert anna.startswith(f"Anna: nibble about {round(kcal / 50) * 50:.0f} kcal a day")
         assert "Nut and fruit mix (Thu–Sat)" in anna
         assert ben.startswith("Ben: ")
 
@@ -223,14 +223,15 @@ class TestFirstScreen:
         quiet = Assumption(key=key, path="some.path", value=value, effect_kcal=0.0)
         assert assumption_text(told(), quiet) == shown
         loud = replace(quiet, effect_kcal=220.0)
-        assert assumption_text(told(), loud) == f"{shown} (± 200)"
+        assert assumption_text(told(), loud) == f"{shown} (± 200 kcal)"
 
     def test_what_stays_outside_on_the_first_night_is_named_once(self) -> None:
         plan = sample_plan()
         first, *rest = plan.packed.nights
         outside = replace(first, verdict="no", outside=("b1", "b7", "b2"))
         packed = replace(plan.packed, nights=(outside, *rest))
-        said = text("first", replace(plan, packed=packed))
+        plan = replace(plan, packed=packed)
+        said = " ".join(render(plan, "first", "text", width=80).decode().split())
         assert "does not close on the first night" in said
         assert "outside on the first day: Breakfast, Lunch" in said
         told_ = telling(replace(plan, packed=packed))

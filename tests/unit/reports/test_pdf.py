@@ -11,13 +11,13 @@ from typing import Any
 import pypdf
 import pytest
 
-from oatsack.errors import UsageError
+from oatsack.desk.papers import papers_for
 from oatsack.reports import render
 from oatsack.reports.contents import CONTENTS
 from oatsack.reports.document import Heading, Para, cell, columns, row, table
 from oatsack.reports.formats.pdf import greyed, together, widths
-from oatsack.reports.paper import papers, print_set
 from oatsack.reports.telling import version
+from oatsack.values.plan import Plan
 from support.each import each
 from support.sample_plan import sample_plan
 
@@ -210,27 +210,6 @@ def test_a_card_however_full_ends_inside_its_frame(filling: int) -> None:
     assert all(0 < top - end < pitch - 14 for top, end in zip(tops, ends, strict=True))
 
 
-def test_two_walkers_get_two_sheets_and_a_group_the_set_it_needs() -> None:
-    assert print_set(sample_plan()) == ("shopping", "sheet")
-    assert print_set(sample_plan(walkers=1)) == ("shopping", "sheet")
-    group = print_set(sample_plan(walkers=12))
-    assert {"labels", "carriers", "cook-cards", "allergy"} <= set(group)
-    assert "boxes" not in group
-    assert "boxes" in print_set(sample_plan(days=6, legs=2))
-
-
-def test_papers_are_one_file_and_only_what_was_asked_for() -> None:
-    text = text_of(papers(sample_plan(), ["labels", "cards"]))
-    assert "1 of 12" in text and "1 of 3" in text
-    assert "In all about" not in text
-    assert "In all about" in text_of(papers(sample_plan()))
-
-
-def test_a_paper_that_does_not_exist_is_refused_with_those_that_do() -> None:
-    with pytest.raises(UsageError, match="labels"):
-        papers(sample_plan(), ["poster"])
-
-
 def test_columns_are_as_wide_as_what_stands_in_them() -> None:
     small = table(("a", ">b"), [row("x", cell("1", 1.0))])
     assert widths(small) == [0.0, 0.0]
@@ -273,6 +252,10 @@ def test_a_heading_is_kept_with_its_short_table() -> None:
 @pytest.mark.slow
 def test_the_papers_of_two_for_a_week_take_less_than_a_second_of_work() -> None:
     import time
+
+    def papers(plan: Plan) -> None:
+        for name in papers_for(plan):
+            render(plan, name, "pdf")
 
     papers(sample_plan())
     start = time.process_time()

@@ -23,10 +23,12 @@ class Content(NamedTuple):
     help: str
     paper: bool = False
     """Whether it is meant to go along on paper."""
+    fitted: bool = False
+    """Whether it is cut to the width at which it is shown."""
 
 
 CONTENTS: tuple[Content, ...] = (
-    Content("first", "first_screen", "the plan on one screen"),
+    Content("first", "first_screen", "the plan on one screen", fitted=True),
     Content("plan", "plan", "the whole plan"),
     Content("need", "need", "what each day uses, and what is eaten of it"),
     Content("menu", "menu", "every meal of every day", paper=True),

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from oatsack.kitchen.occasions import made_at
 from oatsack.reports.contents.kitchen import step_text
 from oatsack.reports.document import Block, Bullets, Card, Cards, Document, Facts
 from oatsack.reports.telling import Telling, portions_at, short_date, together
-from oatsack.values.food import Food, Meal
+from oatsack.values.food import Food
 from oatsack.values.kitchen import CookStep, MealLedger
 from oatsack.values.menu import Portion
 from oatsack.values.walker import Avoid
@@ -40,18 +43,26 @@ def card(told: Telling, meal: MealLedger) -> Card:
                 allergens=_apart(told, meal))  # fmt: skip
 
 
-def _occasions(meal: MealLedger) -> tuple[Meal, ...]:
-    return (meal.meal, "drinks") if meal.meal == "dinner" else (meal.meal,)
-
-
-def _cooked(told: Telling, meal: MealLedger) -> list[Portion]:
-    found = [p for m in _occasions(meal) for p in portions_at(told.plan, meal.day, m)]
+def made_at_meal(told: Telling, meal: MealLedger) -> list[Portion]:
+    """What is made at this meal: its own portions, and what of the day's drinks is poured here."""
+    found = portions_at(told.plan, meal.day, meal.meal) + _drunk(told, meal)
     return [p for p in found if p.walker in meal.walkers]
+
+
+def _drunk(told: Telling, meal: MealLedger) -> list[Portion]:
+    """The drinks of the day that belong to this meal, as the kitchen shares them out."""
+    if meal.meal == "drinks":
+        return []
+    out = []
+    for p in portions_at(told.plan, meal.day, "drinks"):
+        eaten = {q.meal for q in told.plan.menu.portions if (q.walker, q.day) == (p.walker, p.day)}
+        out += [replace(p, doses=doses) for at, doses in made_at(p, eaten) if at == meal.meal]
+    return out
 
 
 def _foods(told: Telling, meal: MealLedger) -> list[str]:
     out = []
-    for p in together(_cooked(told, meal)):
+    for p in together(made_at_meal(told, meal)):
         food = told.food(p.food)
         text = told.portion(p)
         if food.prep.water_ml > 0:
@@ -62,7 +73,7 @@ def _foods(told: Telling, meal: MealLedger) -> list[str]:
 
 def _who(told: Telling, meal: MealLedger, food: str) -> str:
     """Whose it is, where not everyone's: what the bigger eaters have beside the base."""
-    eaters = {p.walker for p in _cooked(told, meal) if p.food == food}
+    eaters = {p.walker for p in made_at_meal(told, meal) if p.food == food}
     if not eaters or set(meal.walkers) <= eaters:
         return ""
     return f" ({', '.join(told.name(w) for w in meal.walkers if w in eaters)})"
@@ -77,7 +88,7 @@ def _step(told: Telling, step: CookStep) -> str:
 
 def _apart(told: Telling, meal: MealLedger) -> str:
     """Who at this meal must not eat which of its foods (C10)."""
-    cooked = {p.food: told.food(p.food) for p in _cooked(told, meal)}
+    cooked = {p.food: told.food(p.food) for p in made_at_meal(told, meal)}
     out = []
     for walker in told.plan.trip.walkers:
         held = [

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from oatsack.reports.contents.menu import day_line
 from oatsack.reports.contents.sheet import camp_water, meal_text
 from oatsack.reports.document import Block, Card, Cards, Document, Facts, Para
 from oatsack.reports.telling import Telling, long_date, meals_of
 from oatsack.values.food import Meal
+from oatsack.values.menu import Pool
 from oatsack.values.pack import Bag
 from oatsack.values.route import Day
 
@@ -49,10 +52,25 @@ def _meal(told: Telling, day: int, meal: Meal) -> str:
     text = meal_text(told, day, meal).replace("\n", " / ")
     if meal != "move":
         return text
-    pools = [p for p in told.plan.menu.pools if p.by_day_g.get(day, 0.0) > 0]
-    names = ", ".join(dict.fromkeys(told.food(p.food).name for p in pools))
+    names = _nibbled(told, day)
     nibbled = [told.say("day_cards.nibble", list=names)] if names else []
     return " / ".join([*filter(None, [text]), *nibbled])
+
+
+def _nibbled(told: Telling, day: int) -> str:
+    """The bags that are open on a day; whose, where two walk."""
+    pools = [p for p in told.plan.menu.pools if p.by_day_g.get(day, 0.0) > 0]
+    whose = {w.id: [p for p in pools if p.walker == w.id] for w in told.plan.trip.walkers}
+    if len(whose) != 2:
+        return _names(told, pools)
+    return "; ".join(
+        told.say("sheet.person", who=told.name(walker), list=_names(told, mine))
+        for walker, mine in whose.items() if mine
+    )  # fmt: skip
+
+
+def _names(told: Telling, pools: Iterable[Pool]) -> str:
+    return ", ".join(dict.fromkeys(told.food(p.food).name for p in pools))
 
 
 def _water(told: Telling, day: Day) -> str:

@@ -1,4 +1,4 @@
-"""The first screen: the whole plan in at most 30 lines of 80 columns, for an evening's glance.
+"""The first screen: the whole plan in at most 30 lines of 60 columns or more, for a glance.
 
 Order: one line per day, what to buy, open bags, what it weighs, water to heat and fuel, rubbish,
 need with its range and the one neutral line, the five assumptions that matter, what can be asked.
@@ -7,12 +7,12 @@ Long trips and large parties are summed up; the other reports hold the rest.
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Callable, Iterable
 
 from oatsack.reports.contents import dogs
 from oatsack.reports.contents.bags import bag_name, things_in
-from oatsack.reports.document import Block, Document, Facts, Row, Table, columns, row
+from oatsack.reports.document import Block, Document, Facts, Row, Table, bound, columns, row
+from oatsack.reports.formats.layout import fold, wide
 from oatsack.reports.telling import (
     BETWEEN_DISHES,
     Telling,
@@ -31,25 +31,30 @@ from oatsack.values.plan import Assumption
 from oatsack.values.route import Day
 
 MOST_LINES = 30
-HEAD_LINES = 4
-"""Title, line below it, and two blanks."""
 FEWEST_DAYS, WEEK = 3, 7
-LEAST_LESS = 4
-"""How many lines may be taken off the facts so that the days of a week fit."""
+MOST_LESS = 7
+"""How far the facts give way, step by step, so that the days of a week have their lines."""
 MOST_FLAGS = 2
-FACT_CHARS = 66
-"""What 80 columns leave beside the names of the facts, less a little for long words."""
-DISH_CHARS = 28
+NAMES = 14
+"""What the names of the facts take, and a little for long words."""
+FACT_CHARS = 80 - NAMES
+NARROW = 72
+"""Columns below which a day's line names no climb."""
+BESIDE_DISHES = {False: 52, True: 41}
+"""What a day's line needs beside its dishes; narrow or not."""
 UNCUT = 10_000
 
 
-def document(told: Telling, *, brief: bool = True) -> Document:
-    """At most 30 lines at 80 columns; not `brief`, the same with nothing cut short."""
-    pairs = _fitting(told) if brief else _told(told, UNCUT, 0)
-    days = _days(told, _room(pairs) if brief else UNCUT, DISH_CHARS if brief else UNCUT)
+def document(told: Telling, *, brief: bool = True, width: int = 80) -> Document:
+    """At most 30 lines of `width` columns, 60 at the least; not `brief`, with nothing cut short."""
+    if brief:
+        pairs, room = _fitting(told, width)
+        days = _days(told, room, width)
+    else:
+        pairs, days = _told(told, UNCUT, 0), _days(told, UNCUT, UNCUT)
     blocks: tuple[Block, ...] = (days, Facts(pairs=pairs))
     return Document(
-        title=clip(told.plan.trip.title, 76), subtitle=told.title_line(), blocks=blocks,
+        title=clip(told.plan.trip.title, width - 4), subtitle=told.title_line(), blocks=blocks,
         name="first", foot=told.foot(),
     )  # fmt: skip
 
@@ -57,14 +62,16 @@ def document(told: Telling, *, brief: bool = True) -> Document:
 Pairs = tuple[tuple[str, str], ...]
 
 
-def _fitting(told: Telling) -> Pairs:
-    """The facts, as long as they may be while every day of a week still has its line."""
+def _fitting(told: Telling, width: int) -> tuple[Pairs, int]:
+    """The facts, as long as they may be while every day of a week still has its line, and how
+    many lines are left for days."""
     wanted = min(len(told.plan.days), WEEK)
-    for less in range(LEAST_LESS + 1):
-        pairs = _told(told, FACT_CHARS, less)
-        if _room(pairs) >= wanted:
+    for less in range(MOST_LESS + 1):
+        pairs = _told(told, width - NAMES, less)
+        room = _room(told, pairs, width)
+        if room >= wanted:
             break
-    return pairs
+    return pairs, max(FEWEST_DAYS, room)
 
 
 def _told(told: Telling, chars: int, less: int) -> Pairs:
@@ -72,27 +79,30 @@ def _told(told: Telling, chars: int, less: int) -> Pairs:
     return tuple((told.say(f"first.{key}"), text) for key, text in facts if text)
 
 
-def _room(pairs: Pairs) -> int:
-    """How many lines are left for days, once the facts are folded to their width."""
-    lines = sum(len(textwrap.wrap(text, FACT_CHARS)) for _, text in pairs)
-    return max(FEWEST_DAYS, MOST_LINES - HEAD_LINES - lines)
+def _room(told: Telling, pairs: Pairs, width: int) -> int:
+    """How many lines are left for days, once the rest is folded as a terminal folds it."""
+    beside = width - 1 - max(wide(name) for name, _ in pairs)
+    facts = sum(len(fold(bound(text), beside)) for _, text in pairs)
+    head = 1 + len(fold(bound(told.title_line()), width))
+    return MOST_LINES - head - 2 - facts
 
 
 def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
-    """Names and texts; `less` takes lines off the shopping first, then off the assumptions."""
+    """Names and texts; `less` takes lines off the shopping first, then off the assumptions, the
+    open bags and the flags, what rides outside, and last off what is said of the need."""
     loud = [f for f in told.plan.flags if f.level in ("block", "caution")]
     loud.sort(key=lambda f: f.level != "block")
     shown = loud[:MOST_FLAGS] if chars < UNCUT else []
-    yield from (("look", clip(told.flag(f), 2 * chars)) for f in shown)
-    yield "changed", changed_line(told)
+    two = 2 if less < 5 else 1
+    yield from (("look", clip(told.flag(f), two * chars)) for f in shown)
     yield "buy", buy_line(told, chars, lines=max(1, 3 - less))
-    yield from (("open", line) for line in open_lines(told, chars))
-    yield "weighs", weighs_line(told)
-    yield "night", night_line(told)
+    yield from (("open", line) for line in open_lines(told, chars, lines=two))
+    yield "weighs", weighs_line(told, chars)
+    yield "night", night_line(told, chars, outside=less < 6)
     yield "dog", dogs.first_line(told)
     yield "heat", heat_line(told)
     yield "rubbish", rubbish_line(told)
-    yield from (("need", line) for line in need_lines(told))
+    yield from (("need", line) for line in need_lines(told, chars, short=less >= MOST_LESS))
     lines = 1 if len(shown) >= MOST_FLAGS else max(1, 3 - max(0, less - 2))
     yield "assumed", assumed_line(told, lines * chars)
     yield "next", told.say("first.next_line", day=_a_dinner(told))
@@ -108,21 +118,23 @@ def clip(text: str, most: int) -> str:
     return text if len(text) <= most else text[: most - 1].rstrip(" ,;·") + "…"
 
 
-def _days(told: Telling, room: int, chars: int) -> Table:
+def _days(told: Telling, room: int, width: int) -> Table:
     days = told.plan.days
     shown = days if len(days) <= room else days[: room - 1]
-    rows = [_day_row(told, day, chars) for day in shown]
+    rows = [_day_row(told, day, width) for day in shown]
     if len(shown) < len(days):
         rest = told.say("first.days_more", n=len(days) - len(shown))
         rows.append(row("", "", rest, ""))
     return Table(columns=columns("", "", "", ">"), rows=tuple(rows))
 
 
-def _day_row(told: Telling, day: Day, chars: int) -> Row:
-    main = _dishes(told, headline(told, day.number), chars)
+def _day_row(told: Telling, day: Day, width: int) -> Row:
+    narrow = width < NARROW
+    main = _dishes(told, headline(told, day.number), max(12, width - BESIDE_DISHES[narrow]))
     kcal = [told.plan.eaten[w.id][str(day.number)].energy_kcal for w in told.plan.trip.walkers]
     eats = told.m.about(kcal[0]) if len(kcal) == 1 else _span(told, kcal)
-    return row(short_date(day), walk_text(told, day), main, f"{eats} kcal")
+    way = told.m.distance(day.distance_m) if narrow and day.distance_m else walk_text(told, day)
+    return row(short_date(day), way, main, f"{eats} kcal")
 
 
 def _dishes(told: Telling, dishes: str, chars: int) -> str:
@@ -183,18 +195,19 @@ def _some(told: Telling, texts: list[str], room: int) -> str:
     return ", ".join(kept)
 
 
-def open_lines(told: Telling, chars: int = FACT_CHARS) -> list[str]:
-    """The open bags: how much a day to nibble, when each is opened and how long it lasts."""
+def open_lines(told: Telling, chars: int = FACT_CHARS, *, lines: int = 2) -> list[str]:
+    """The open bags: how much a day to nibble, when each is opened and how long it lasts; whose
+    they are, one or two walkers in so many lines each."""
     pools = told.plan.menu.pools
     if not pools:
         return []
     walkers = told.plan.trip.walkers
     if len(walkers) > 2:
-        return [_nibbled(told, list(pools), told.say("first.open_party"), chars)]
+        return [_nibbled(told, list(pools), told.say("first.open_party"), lines * chars)]
     mine = [(w, [p for p in pools if p.walker == w.id]) for w in walkers]
     alone = len(walkers) == 1
     return [
-        _nibbled(told, of, "" if alone else f"{_named(w.name, 16, chars)}: ", chars)
+        _nibbled(told, of, "" if alone else f"{_named(w.name, 16, chars)}: ", lines * chars)
         for w, of in mine if of
     ]  # fmt: skip
 
@@ -209,13 +222,13 @@ def nibbled_kcal(told: Telling, pools: list[Pool]) -> float:
     return kcal / max(1, len(days))
 
 
-def _nibbled(told: Telling, pools: list[Pool], who: str, chars: int) -> str:
+def _nibbled(told: Telling, pools: list[Pool], who: str, room: int) -> str:
     head = told.say("first.open_line", who=who, about=nibbled_kcal(told, pools), list="")
     by_food: dict[str, list[Pool]] = {}
     for pool in sorted(pools, key=lambda p: p.open_day):
         by_food.setdefault(pool.food, []).append(pool)
     texts = [_bag_text(told, same) for same in by_food.values()]
-    return head + _some(told, texts, 2 * chars - len(head))
+    return head + _some(told, texts, room - len(head))
 
 
 def _bag_text(told: Telling, pools: list[Pool]) -> str:
@@ -249,13 +262,14 @@ def weighs_line(told: Telling, chars: int = FACT_CHARS) -> str:
     return text + spare
 
 
-def night_line(told: Telling, chars: int = FACT_CHARS) -> str:
-    """Whether the container closes on the first night; nothing without one."""
+def night_line(told: Telling, chars: int = FACT_CHARS, *, outside: bool = True) -> str:
+    """Whether the container closes on the first night, and what rides outside by day; nothing
+    without one."""
     if not told.plan.packed.nights or not told.plan.trip.kit.containers:
         return ""
     night = told.plan.packed.nights[0]
     text = told.say(f"night.{night.verdict}", needed=night.needed_ml, room=night.room_ml)
-    if night.outside:
+    if night.outside and outside:
         things = _outside(told, night.outside, things_in)
         fits = len(", ".join(things)) <= chars
         named = things if fits else _outside(told, night.outside, bag_name)
@@ -296,11 +310,13 @@ def rubbish_line(told: Telling) -> str:
                     bags=max(1, bags))  # fmt: skip
 
 
-def need_lines(told: Telling, chars: int = FACT_CHARS) -> list[str]:
-    """The neutral line of each walker; for parties above two, one line for all."""
+def need_lines(told: Telling, chars: int = FACT_CHARS, *, short: bool = False) -> list[str]:
+    """The neutral line of each walker, `short` where lines are few; for parties above two, one line
+    for all."""
     walkers = told.plan.trip.walkers
     if each_line_on_top(told):
-        return [neutral_line(told, w, name=_named(w.name, 24, chars)) for w in walkers]
+        return [neutral_line(told, w, name=_named(w.name, 24, chars), short=short)
+                for w in walkers]  # fmt: skip
     days = [
         told.plan.need[w.id][d].energy_kcal for w in walkers for d in full_days(told.plan, w.id)
     ]

@@ -105,7 +105,7 @@ def totals_blocks(told: Telling) -> list[Block]:
         ("start", m.heavy(t.start_kg)),
         ("protein", told.say("plan.protein_line", per=m.per_body(t.protein_g_per_kg_day))),
         ("sodium", told.say("plan.mg", mg=t.sodium_mg_day)),
-        ("fibre", told.say("plan.g", g=t.fibre_g_day)),
+        ("fibre", told.say("plan.g", g=round(t.fibre_g_day))),
         ("caffeine", told.say("plan.mg", mg=t.caffeine_mg_day)),
         ("fat", m.percent(t.fat_share)),
         ("minutes", m.minutes(t.cook_minutes_day)),

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from oatsack.reports.contents import flameless
-from oatsack.reports.contents.first_screen import clip, heat_line, walk_text
+from oatsack.reports.contents.first_screen import UNCUT, clip, heat_line, open_lines, walk_text
 from oatsack.reports.contents.menu import party_meal
 from oatsack.reports.contents.plan import late_table
 from oatsack.reports.contents.tally import tally_table
@@ -182,10 +182,7 @@ def foot_facts(told: Telling) -> list[tuple[str, str]]:
     if suggested:
         ml = max(suggested)
         facts.append((told.say("sheet.drink"), told.say("sheet.drink_line", ml=ml)))
-    open_bags = together(p for p in plan.menu.portions if p.why == "bag")
-    if open_bags:
-        names = ", ".join(told.food(p.food).name for p in open_bags)
-        facts.append((told.say("first.open"), told.say("sheet.open", list=names)))
+    facts += [(told.say("first.open"), line) for line in open_lines(told, UNCUT)]
     small = small_things(told)
     if small:
         facts.append((told.say("meals.small"), small))

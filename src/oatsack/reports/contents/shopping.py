@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from oatsack.packing.buy import remainders
 from oatsack.reports.document import (
     APART,
@@ -16,9 +18,12 @@ from oatsack.reports.document import (
     table,
 )
 from oatsack.reports.telling import Telling
+from oatsack.values.food import Shop
 from oatsack.values.pack import Buy
 
 WHEN = ("weeks before", "day before", "on the way")
+SHOPS: tuple[str, ...] = get_args(Shop)
+"""From the smallest kind that has something to what must be sent for."""
 
 
 def document(told: Telling) -> Document:
@@ -38,7 +43,7 @@ def document(told: Telling) -> Document:
 def groups(buy: tuple[Buy, ...]) -> list[tuple[str, str, int]]:
     """Time, shop and leg of every list, in the order in which one goes shopping."""
     found = dict.fromkeys((b.when, b.shop, b.leg) for b in buy if b.packs > 0)
-    return sorted(found, key=lambda g: (g[2] > 1, g[2], WHEN.index(g[0]), g[1]))
+    return sorted(found, key=lambda g: (g[2] > 1, g[2], WHEN.index(g[0]), SHOPS.index(g[1])))
 
 
 def _group(told: Telling, lines: list[Buy], leg: int) -> list[Block]:

@@ -33,9 +33,11 @@ class Format(NamedTuple):
         rest = {name: value for name, value in options.items() if name not in self.options}
         if self.whole:
             return bytes(module.render(plan, content, **mine, **rest))
-        from oatsack.reports.contents import build
+        from oatsack.reports.contents import build, content_of
         from oatsack.reports.telling import telling
 
+        if "width" in mine and content_of(content).fitted:
+            rest["width"] = mine["width"]
         return bytes(module.render(build(telling(plan), content, **rest), **mine))
 
 

@@ -30,13 +30,7 @@ COMPACT = 60
 def render(document: Document, *, paper: Literal["a4", "letter"] = "a4",
            grey: bool = False) -> bytes:  # fmt: skip
     """The document as PDF. `grey` turns the colours of drawings into greys, for black ink."""
-    return render_many([document], paper=paper, grey=grey)
-
-
-def render_many(documents: Sequence[Document], *, paper: Literal["a4", "letter"] = "a4",
-                grey: bool = False) -> bytes:  # fmt: skip
-    """Several documents in one PDF, each beginning on a page of its own."""
-    text = json.dumps({"documents": [_sized(d) for d in documents], "paper": paper})
+    text = json.dumps({"documents": [_sized(document)], "paper": paper})
     return _compiled(greyed(text) if grey else text)
 
 
