@@ -60,11 +60,11 @@ def _refused(
     host = headers.get("host", "")
     if not answers_to(host, names):
         return 400, say("web.refused.host")
-    if scope["method"] in ("GET", "HEAD"):
-        return None
-    if headers.get("origin", f"http://{host}") != f"http://{host}":
-        return 403, say("web.refused.origin")
-    if headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
+    ours = headers.get("sec-fetch-site", "same-origin") in ("same-origin", "none")
+    if scope["method"] in ("GET", "HEAD"):  # a link from elsewhere may lead here, no more
+        visits = ours or headers.get("sec-fetch-mode") == "navigate"
+        return None if visits else (403, say("web.refused.origin"))
+    if not ours or headers.get("origin", f"http://{host}") != f"http://{host}":
         return 403, say("web.refused.origin")
     length = headers.get("content-length", "0")
     if not length.isdigit() or int(length) > MOST_BYTES:
@@ -120,5 +120,6 @@ class Tokens:
     def check(self, request: Request, sent: str) -> None:
         """Raises 403 for a form that no page of ours gave to this browser."""
         cookie = request.cookies.get(COOKIE, "")
-        if not cookie or not hmac.compare_digest(self.token(cookie), sent):
+        token, given = self.token(cookie).encode(), sent.encode("utf-8", "replace")
+        if not cookie or not hmac.compare_digest(token, given):
             raise HTTPException(403, say("web.refused.token"))

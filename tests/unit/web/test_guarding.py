@@ -77,8 +77,22 @@ def test_what_a_form_may_come_with(headers: dict[str, str], status: int) -> None
 
 def test_reading_needs_no_origin_but_the_right_host() -> None:
     assert through(asked("GET", origin="http://pages.example"))[0] == 200
-    assert through(asked("HEAD", sec_fetch_site="cross-site"))[0] == 200
+    assert through(asked("HEAD", sec_fetch_site="cross-site", sec_fetch_mode="navigate"))[0] == 200
     assert through(asked("DELETE", origin="http://pages.example"))[0] == 403
+
+
+def test_a_link_from_elsewhere_may_lead_here_and_a_page_elsewhere_may_load_nothing() -> None:
+    cases = {
+        ("cross-site", "navigate"): 200, ("same-site", "navigate"): 200, ("none", "navigate"): 200,
+        ("same-origin", "cors"): 200, ("same-origin", "no-cors"): 200,
+        ("cross-site", "no-cors"): 403, ("cross-site", "cors"): 403, ("same-site", "no-cors"): 403,
+        ("cross-site", "nested-navigate"): 403, ("nonsense", ""): 403,
+    }  # fmt: skip
+    found = {
+        (site, mode): through(asked(sec_fetch_site=site, sec_fetch_mode=mode))[0]
+        for site, mode in cases
+    }
+    assert found == cases
 
 
 def test_a_body_that_says_nothing_of_its_length_is_counted() -> None:
@@ -95,7 +109,8 @@ def test_tokens_are_of_one_run_and_one_browser() -> None:
     one.check(request, one.token("me"))
     stranger = Request(asked("POST"))
     for tokens, who, sent in ((other, request, one.token("me")), (one, request, one.token("you")),
-                              (one, request, ""), (one, stranger, one.token(""))):  # fmt: skip
+                              (one, request, ""), (one, stranger, one.token("")),
+                              (one, request, "é"), (one, request, "\ud800")):  # fmt: skip
         with pytest.raises(HTTPException) as caught:
             tokens.check(who, sent)
         assert caught.value.status_code == 403

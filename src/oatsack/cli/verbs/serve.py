@@ -51,7 +51,7 @@ def serve(
         webbrowser.open(address)
     app = create(folder, works=Elsewhere(), opening=opening)
     server = Server(Config(app, log_level="warning", loop="asyncio", http="h11", ws="none",
-                           lifespan="off"))  # fmt: skip
+                           lifespan="off", server_header=False))  # fmt: skip
     server.run(sockets=[taken])
     return 0
 
