@@ -6,17 +6,16 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import replace
 
-from oatsack import units
 from oatsack.desk.opening import Opened, digest
 from oatsack.desk.ways import kept_ways
 from oatsack.errors import NoPlan, TripFileError, UnitError, UsageError
 from oatsack.files.daylight import daylight_of
 from oatsack.files.planfile import dump
 from oatsack.files.trip import placed
+from oatsack.files.trip.picks import TARGET
 from oatsack.larder.plausible import doubts
 from oatsack.provision import Setting, provision
 from oatsack.provision.draft import Progress
-from oatsack.reports.words import say
 from oatsack.solve.highs import solve
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -68,14 +67,11 @@ def with_target(trip: Trip, target: Target) -> Trip:
 
 
 def read_target(text: str) -> Target:
-    """``2200 kcal``, ``9 MJ`` or ``75%``. Raises UsageError that says what to write."""
+    """``2200 kcal``, ``9 MJ``, ``75%`` or ``hungry``, within the bounds of the trip file's own.
+    Raises UsageError that says what to write."""
     try:
-        if "%" in text or "/" in text:
-            found = Target(share=units.share(text))
-        else:
-            found = Target(kcal=units.energy_kcal(text))
+        found: Target = TARGET.read(text)
     except UnitError as error:
-        raise UsageError(f"--target: {error}") from None
-    if (found.kcal or found.share or 0.0) <= 0.0:
-        raise UsageError(say("desk.target-nothing", text=repr(text)))
+        said = f"{error.wrong}, got {text!r}; {error.instead}"
+        raise UsageError(f"--target: {said}") from None
     return found

@@ -85,3 +85,14 @@ def test_the_verb_shows_ledger_twin_and_kit(
     for words, head in heads.items():
         assert run(["kitchen", str(plan_file), *words]) == 0
         assert head in capsys.readouterr().out
+
+
+def test_both_options_of_the_verb_show_both_and_neither_is_passed_over(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for words in (["--kit", "--no-flame"], ["--no-flame", "--kit"]):
+        assert run(["kitchen", str(plan_file), *words]) == 0
+        shown = capsys.readouterr().out
+        assert "Soak in cold water" in shown
+        assert "How full" in shown
+        assert "Camp by camp" not in shown

@@ -8,6 +8,8 @@ from pathlib import Path
 def kitchen(plan: Path, *, no_flame: bool = False, kit: bool = False) -> int:
     """Show the kitchen's ledger of a plan: water, heat, fuel and minutes, camp by camp.
 
+    Both options together show both, one after the other.
+
     Parameters
     ----------
     plan
@@ -27,8 +29,8 @@ def kitchen(plan: Path, *, no_flame: bool = False, kit: bool = False) -> int:
 
         foods = Home(read, plan).foods()
         show(read, "no-flame", twins=twins(read, foods.values()), larder=foods)
-    elif kit:
+    if kit:
         show(read, "kit")
-    else:
+    if not (no_flame or kit):
         show(read, "kitchen")
     return 0

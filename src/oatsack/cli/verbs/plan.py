@@ -31,7 +31,7 @@ def plan(
     out
         A folder for plan.json, shopping.csv, bags.csv, the whole plan as text and the ribbon.
     target
-        How much everyone eats on a full day: "2200 kcal" or "75%" of the need.
+        How much everyone eats on a full day: "2200 kcal", "75%" of the need, light or hungry.
     near
         An earlier plan.json to stay close to.
     full
