@@ -81,16 +81,23 @@ def run(arguments: Sequence[str]) -> int:
         return 0
     try:
         result = called(words)
-    except NoPlan as error:
-        print(said(error), file=sys.stderr)
-        return error.exit_code
     except OatsackError as error:
-        print(error, file=sys.stderr)
-        return error.exit_code
+        return refused(error, as_data="--json" in words)
     except KeyboardInterrupt:
         print("stopped", file=sys.stderr)
         return 130
     return result if isinstance(result, int) else 0
+
+
+def refused(error: OatsackError, *, as_data: bool) -> int:
+    """Says why there is no answer, on standard error; who asked for JSON gets it as JSON too."""
+    text = said(error) if isinstance(error, NoPlan) else str(error)
+    print(text, file=sys.stderr)
+    if as_data:
+        from oatsack.cli import slips
+
+        print(slips.as_data(error, text))
+    return error.exit_code
 
 
 def plainly(verb: Verb, words: Sequence[str]) -> int | None:
@@ -115,8 +122,13 @@ def called(words: Sequence[str]) -> object:
     from cyclopts.exceptions import CycloptsError
 
     try:
-        return build()(list(words), exit_on_error=False, result_action="return_value")
-    except CycloptsError:  # the parser has said what is wrong
+        return build()(
+            list(words), exit_on_error=False, print_error=False, result_action="return_value"
+        )
+    except CycloptsError as error:
+        from oatsack.cli.slips import slip
+
+        print(slip(error, words), file=sys.stderr)
         return 2
 
 

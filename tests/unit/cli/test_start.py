@@ -4,6 +4,7 @@ Answers are typed by the test; planning itself is put aside (journeys do the who
 
 from __future__ import annotations
 
+import io
 import sys
 import tomllib
 from collections.abc import Iterator
@@ -226,3 +227,45 @@ def test_a_bare_number_is_meant_in_kilocalories_and_nothing_means_usual(
     typed: str, kcal: str
 ) -> None:
     assert as_energy(typed) == kcal
+
+
+def test_answers_can_be_piped_in_a_line_each_with_favourites_after_them(
+    monkeypatch: pytest.MonkeyPatch, planned: list[Path], tmp_path: Path
+) -> None:
+    lines = ["68 kg, 55 kg", "2027-07-01 09:00", "2027-07-04 15:00", "16 km, 700 m", "usual"]
+    for picks, loved in (([], False), (["1", "", "2"], True)):
+        monkeypatch.setattr(sys, "stdin", io.StringIO("\n".join([*lines, *picks]) + "\n"))
+        assert run(["start", "--file", str(tmp_path / "t.toml")]) == 0
+        walkers = tomllib.loads((tmp_path / "t.toml").read_text("utf-8"))["walkers"]
+        assert [w["mass"] for w in walkers] == ["68 kg", "55 kg"]
+        assert ("usual" in walkers[0]) is loved
+        assert not loved or set(walkers[0]["usual"]) == {"breakfast", "dinner"}
+    assert len(planned) == 2
+
+
+def test_a_piped_answer_that_cannot_be_read_or_is_missing_ends_it_with_two(
+    monkeypatch: pytest.MonkeyPatch, planned: list[Path], tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    for text, word in (("68\n", "without its unit"), ("68 kg\n", "--from is missing"),
+                       ("", "--mass is missing")):  # fmt: skip
+        monkeypatch.setattr(sys, "stdin", io.StringIO(text))
+        assert run(["start", "--file", str(tmp_path / "t.toml")]) == 2
+        assert word in capsys.readouterr().err
+    monkeypatch.setattr(sys, "stdin", None)  # closed by whoever called
+    assert run(["start", "--file", str(tmp_path / "t.toml")]) == 2
+    assert not planned and not (tmp_path / "t.toml").exists()
+
+
+def test_options_alone_ask_nothing_of_a_pipe_that_stays_open(
+    monkeypatch: pytest.MonkeyPatch, planned: list[Path], tmp_path: Path
+) -> None:
+    class Open(io.StringIO):
+        def __next__(self) -> str:
+            raise AssertionError("nothing was to be read")
+
+    monkeypatch.setattr(sys, "stdin", Open())
+    assert run(["start", "-m", "68 kg", "--from", "2027-07-01 09:00", "--to", "2027-07-04 15:00",
+                "--day", "16 km, 700 m", "--eat", "usual", "--file", str(tmp_path / "t.toml")]
+               ) == 0  # fmt: skip
+    assert len(planned) == 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -57,7 +57,8 @@ def start(
     from oatsack.desk.export import write_file
     from oatsack.files.trip.write import write_trip
 
-    talk = Talk(sys.stdin.isatty())
+    typed = sys.stdin is not None and sys.stdin.isatty()
+    talk = Talk(typed, () if typed else piped())
     answers = four(talk, {"mass": mass, "from": begin, "to": end, "day": day, "eat": eat})
     answers = favourites(talk, answers)
     write_file(file, write_trip(answers).encode("utf-8"))
@@ -66,16 +67,31 @@ def start(
     return code
 
 
-class Talk:
-    """Asks on a terminal; without one, a missing answer is wrong use."""
+def piped() -> Iterator[str]:
+    """What is piped in, line by line; nothing where nothing can be read."""
+    try:
+        yield from sys.stdin or ()
+    except OSError:
+        return
 
-    def __init__(self, open_ended: bool) -> None:
+
+class Talk:
+    """Asks on a terminal; without one it takes a line of what is piped in for an answer, and a
+    missing answer is wrong use."""
+
+    def __init__(self, open_ended: bool, lines: Iterable[str] = ()) -> None:
+        self.open_ended, self.lines = open_ended, iter(lines)
         self.asks = open_ended
+        """Whether there is somebody to ask what may be left open."""
 
     def ask(self, question: str, check: Callable[[str], object], option: str) -> str:
         """An answer that passes the check; asked again, with the reason, until it does."""
-        if not self.asks:
-            raise UsageError(told("cli.nobody", option=option, question=question))
+        if not self.open_ended:
+            said = self._next()
+            if said is None:
+                raise UsageError(told("cli.nobody", option=option, question=question))
+            check(said)
+            return said
         while True:
             said = input(f"{question}  ").strip()
             try:
@@ -83,6 +99,19 @@ class Talk:
                 return said
             except UsageError as error:
                 print(f"  {error}")
+
+    def offer(self, check: Callable[[str], object]) -> str:
+        """An answer to what may be left open; a pipe that has ended leaves it."""
+        if self.open_ended:
+            return self.ask("     ", check, "")
+        said = self._next() or ""
+        check(said)
+        return said
+
+    def _next(self) -> str | None:
+        line = next(self.lines, None)
+        self.asks = self.asks or line is not None
+        return None if line is None else line.strip()
 
 
 def four(talk: Talk, given: dict[str, str | list[str] | None]) -> Answers:
@@ -176,7 +205,7 @@ def _day(text: str) -> tuple[str, str]:
 
 
 def favourites(talk: Talk, answers: Answers) -> Answers:
-    """Short lists per meal, or nothing for ours; nobody is asked without a terminal."""
+    """Short lists per meal, or nothing for ours; nobody is asked where all came as options."""
     if not talk.asks:
         return answers
     from oatsack.desk.starting import bags, offers
@@ -198,4 +227,4 @@ def _pick(talk: Talk, word: str, offered: Sequence[Food]) -> tuple[str, ...]:
 
     listed = "  ".join(f"{n} {food.name}" for n, food in enumerate(offered, start=1))
     print(f"   {word}: {listed}")
-    return picked(talk.ask("     ", lambda text: picked(text, offered), word), offered)
+    return picked(talk.offer(lambda text: picked(text, offered)), offered)
