@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import hashlib
 import os
 import tempfile
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
     from oatsack.values.plan import Plan
 
 EARLIER = "earlier"
+PLAIN_BYTES = 16_000
+"""A larder or stock above this is packed in `earlier/`: each label kept is another copy of it."""
 PAPERS: tuple[tuple[str, str, str], ...] = (
     ("plan.txt", "plan", "text"),
     ("shopping.csv", "shopping", "csv"),
@@ -42,13 +45,14 @@ def write_files(folder: Path, files: Iterable[tuple[str, bytes]]) -> tuple[Path,
     return tuple(write_file(folder / name, data) for name, data in files)
 
 
-def write_file(path: Path, data: bytes) -> Path:
-    """Writes one file whole or not at all, keeping an older one that differs."""
+def write_file(path: Path, data: bytes, *, often: bool = False) -> Path:
+    """Writes one file whole or not at all, keeping an older one that differs; packed where that
+    happens `often` and it is large."""
     if path.is_file():
         old = path.read_bytes()
         if old == data:
             return path
-        keep(path, old)
+        keep(path, old, pack=often and len(old) > PLAIN_BYTES)
     return replace_file(path, data)
 
 
@@ -77,14 +81,15 @@ def folder_for(folder: Path) -> Path:
     return folder
 
 
-def keep(path: Path, data: bytes) -> Path:
-    """Puts a copy of a file into `earlier/` beside it, named by its content."""
+def keep(path: Path, data: bytes, *, pack: bool = False) -> Path:
+    """Puts a copy of a file into `earlier/` beside it, named by its content; `pack`ed with gzip, a
+    fifth or less of its size, which every system opens."""
     mark = hashlib.sha256(data).hexdigest()[:8]
-    kept = path.parent / EARLIER / f"{path.stem}-{mark}{path.suffix}"
+    kept = path.parent / EARLIER / f"{path.stem}-{mark}{path.suffix}{'.gz' * pack}"
     with _said(kept):
         kept.parent.mkdir(exist_ok=True)
         if not kept.exists():
-            _atomic(kept, data)
+            _atomic(kept, gzip.compress(data, mtime=0) if pack else data)
     return kept
 
 

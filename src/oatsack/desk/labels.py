@@ -142,7 +142,7 @@ def food_of(folder: Path, name: str) -> Food:
 def keep(folder: Path, foods: Iterable[Food]) -> None:
     """Adds foods, or puts them in the place of those with the same id; the older file is kept."""
     rows = {food.id: food for food in (*own(folder), *foods)}
-    write_file(folder / FILE, write_larder(rows.values()))
+    write_file(folder / FILE, write_larder(rows.values()), often=True)
 
 
 def drop(folder: Path, name: str) -> None:
@@ -151,7 +151,7 @@ def drop(folder: Path, name: str) -> None:
     left = [food for food in rows if food.id != name]
     if len(left) == len(rows):
         raise UsageError(say("desk.not-own"))
-    write_file(folder / FILE, write_larder(left))
+    write_file(folder / FILE, write_larder(left), often=True)
 
 
 def take_in(folder: Path, data: bytes) -> tuple[int, Dialect]:

@@ -49,7 +49,7 @@ def keep(folder: Path, rows: Sequence[Mapping[str, str]], foods: Iterable[Food])
         writer.writerow([row.get(name, "").strip() for name in STOCK_COLUMNS])
     known = {food.id for food in foods}
     read = read_stock(out.getvalue().encode("utf-8"), FILE, known)
-    write_file(folder / FILE, write_stock(read))
+    write_file(folder / FILE, write_stock(read), often=True)
 
 
 def filled(rows: Iterable[Mapping[str, str]]) -> list[Mapping[str, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import json
 import stat
 from pathlib import Path
@@ -121,3 +122,22 @@ def test_a_folder_that_cannot_be_written_is_told_without_a_traceback(tmp_path: P
 
 def test_trying_a_folder_leaves_nothing_in_it(tmp_path: Path) -> None:
     assert list(folder_for(tmp_path / "new" / "deep").iterdir()) == []
+
+
+def test_what_is_written_often_and_is_large_is_kept_packed_and_once(tmp_path: Path) -> None:
+    path = tmp_path / "larder.csv"
+    rows = [f"food-{n},Oat cake number {n},{n * 37 % 900},lunch\n" for n in range(800)]
+    states = ["".join(rows[: 700 + n]).encode() for n in range(30)]
+    for state in (*states, states[0], states[1]):
+        write_file(path, state, often=True)
+    kept = sorted((tmp_path / EARLIER).iterdir())
+    assert {one.suffixes[-1] for one in kept} == {".gz"}
+    assert {gzip.decompress(one.read_bytes()) for one in kept} == set(states), "each state, once"
+    assert sum(one.stat().st_size for one in kept) < sum(map(len, states)) / 3
+    small = tmp_path / "stock.csv"
+    for text in (b"one", b"two"):
+        write_file(small, text, often=True)
+    assert [one.read_bytes() for one in (tmp_path / EARLIER).glob("stock-*.csv")] == [b"one"]
+    for text in (states[0], states[1]):
+        write_file(tmp_path / "plan.json", text)
+    assert [one.read_bytes() for one in (tmp_path / EARLIER).glob("plan-*")] == [states[0]]
