@@ -321,6 +321,15 @@ def test_otter_flats_feeds_the_child_by_the_norm_without_a_deficit_line() -> Non
     )
 
 
+def test_whitepass_has_its_quickest_dinner_first_or_says_which_to_take() -> None:
+    """Common practice: the quickest dinner first, where everything is slow with cold."""
+    plan = plan_named("whitepass")
+    took = {m.day: m.minutes for m in plan.kitchen.meals if m.meal == "dinner"}
+    said = {f.key for f in plan.flags if f.key.startswith("kitchen.quick")}
+    late = took[1] - min(took.values()) >= 5.0
+    assert said == {"kitchen.quick-later" if late else "kitchen.quick-first"}
+
+
 def test_otter_flats_packs_the_dogs_own_food_and_marks_what_is_not_for_it() -> None:
     plan = plan_named("otter_flats")
     (bag,) = plan.packed.dogs

@@ -17,6 +17,7 @@ from oatsack.provision.draft import Draft, Rounds, Setting
 from oatsack.provision.even import even_signs
 from oatsack.provision.moments import Falling, day_start, moments
 from oatsack.provision.needs import cautions_of, eating
+from oatsack.provision.quick import quick_first
 from oatsack.provision.sums import eaten, totals
 from oatsack.provision.town import town_moments
 from oatsack.values.flags import Flag
@@ -53,7 +54,8 @@ def finish(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], rounds: Round
     heard = cautions_of(trip, slots, rounds.after, rounds.want.fed_kcal)
     even = even_signs(trip, slots, days, target, _legs_g(draft))
     asked = _picks_doubted(draft.menu.flags, flags)
-    told = (*flags, *heard, *asked, *kitchen.flags, *draft.packed.flags, *even)
+    quick = quick_first(draft.menu, foods, days, draft.kitchen)
+    told = (*flags, *heard, *asked, *kitchen.flags, *draft.packed.flags, *even, *quick)
     return Plan(
         format=FORMAT,
         trip=trip,
