@@ -50,11 +50,14 @@ def made_at_meal(told: Telling, meal: MealLedger) -> list[Portion]:
 
 
 def _drunk(told: Telling, meal: MealLedger) -> list[Portion]:
-    """The drinks of the day that belong to this meal, as the kitchen shares them out."""
+    """The drinks of the day that belong to this meal, as the kitchen shares them out, and what goes
+    into them; salt that is counted by the day does not."""
     if meal.meal == "drinks":
         return []
     out = []
     for p in portions_at(told.plan, meal.day, "drinks"):
+        if "drinks" not in told.food(p.food).meals:
+            continue
         eaten = {q.meal for q in told.plan.menu.portions if (q.walker, q.day) == (p.walker, p.day)}
         out += [replace(p, doses=doses) for at, doses in made_at(p, eaten) if at == meal.meal]
     return out

@@ -115,7 +115,8 @@ def _eaten(told: Telling, day: int, meal: Meal) -> dict[str, list[Portion]]:
 
 def _small(told: Telling, portion: Portion) -> bool:
     """Whether a portion is one of the small things at the foot, and no part of a drink."""
-    return told.food(portion.food).role == "small" and portion.meal != "drinks"
+    food = told.food(portion.food)
+    return food.role == "small" and not (portion.meal == "drinks" and "drinks" in food.meals)
 
 
 def _line(told: Telling, food: str, portions: list[Portion]) -> str:
