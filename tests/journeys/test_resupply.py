@@ -147,3 +147,27 @@ def test_packing_reserves_and_cancelling_releases(walk: tuple[Plan, Path]) -> No
     assert at_home() == pytest.approx(3.0 - taken)
     assert release(home) == rows
     assert at_home() == 3.0
+
+
+def test_a_budget_holds_for_what_is_bought_on_the_way_as_well(tmp_path: Path) -> None:
+    """Packs bought at a shop of the walk are packs of their own, and no stock lies there: a menu
+    that shared them with what leaves home would cost more than it was counted for."""
+    (tmp_path / "home.csv").write_text(STOCK, encoding="utf-8")
+    free = _with_budget(tmp_path, None)
+    assert free.totals.price is not None
+    price = free.totals.price
+    for budget in (round(0.97 * price, 2), round(0.92 * price, 2)):
+        plan = _with_budget(tmp_path, budget)
+        spent = sum(line.price or 0.0 for line in plan.packed.buy)
+        assert spent <= budget + 0.005, budget
+        assert {line.leg for line in plan.packed.buy} == {1, 3}
+        home = {line.food: line.from_home_g for line in plan.packed.buy if line.from_home_g}
+        mac = plan.foods["fd-mac-cheese"]
+        assert home.get(mac.id, 0.0) <= 3.0 * mac.pack_g
+        assert all(line.leg == 1 for line in plan.packed.buy if line.from_home_g)
+
+
+def _with_budget(folder: Path, budget: float | None) -> Plan:
+    rules = "" if budget is None else f'[rules]\nbudget = "{budget} EUR"\n'
+    (folder / "trip.toml").write_text(TRIP + rules, encoding="utf-8")
+    return judged(make_plan(open_trip(folder / "trip.toml"), today=TODAY))

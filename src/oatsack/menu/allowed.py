@@ -140,15 +140,23 @@ def _flame(gate: Gate, food: Food, slot: Slot) -> bool:
     return slot.meal not in SOAK_MEALS and soak > SHORT_SOAK_MIN
 
 
+def warmth(request: MenuRequest, slot: Slot) -> tuple[bool, bool]:
+    """Whether it was hot enough until then for chocolate to melt, and for food to keep half as
+    long."""
+    days = [t for day, t in request.temperatures_c.items() if day <= slot.day]
+    warmest = max(days, default=-99.0)
+    return warmest >= HOT_DAY_C, warmest > WARM_DAY_C
+
+
 def _melts(gate: Gate, food: Food, slot: Slot) -> bool:
-    return food.keep.melts and _warmest_until(gate, slot) >= HOT_DAY_C
+    return food.keep.melts and warmth(gate.request, slot)[0]
 
 
 def _spoils(gate: Gate, food: Food, slot: Slot) -> bool:
     days = food.keep.warm_days
     if days is None:
         return False
-    warm = _warmest_until(gate, slot) > WARM_DAY_C
+    warm = warmth(gate.request, slot)[1]
     return slot.carry_days > (days / 2.0 if warm else days)
 
 
@@ -156,12 +164,6 @@ def _opened(gate: Gate, food: Food, slot: Slot) -> bool:
     """Repacked at home, it stands open from the first day on."""
     days = food.keep.opened_days
     return food.carry == "repack" and days is not None and slot.carry_days > days
-
-
-def _warmest_until(gate: Gate, slot: Slot) -> float:
-    temperatures = gate.request.temperatures_c
-    days = [t for day, t in temperatures.items() if day <= slot.day]
-    return max(days, default=-99.0)
 
 
 def _coffee(gate: Gate, food: Food, slot: Slot) -> bool:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from oatsack.menu.allowed import warmth
 from oatsack.values.flags import Flag
+from oatsack.values.food import Food, Meal
 from oatsack.values.menu import Menu, MenuRequest, Pool, Portion, Slot
 from oatsack.values.trip import Rules
 
@@ -34,9 +36,31 @@ def leg_request(request: MenuRequest, leg: int, used: Mapping[str, float]) -> Me
         for w, by_day in request.target_kcal.items()
     }
     near = None if request.near is None else part_of(request.near, days)
-    foods = tuple(f.less_home(used[f.id]) if f.id in used else f for f in request.foods)
+    foods = tuple(f.less_home(_gone(request, leg, f, used)) for f in request.foods)
     return replace(request, slots=slots, target_kcal=target, near=near, foods=foods,
-                   spare_kcal={w.id: 0.0 for w in request.walkers})  # fmt: skip
+                   spare_kcal={w.id: 0.0 for w in request.walkers},
+                   eaten_before=_eaten_before(request, leg))  # fmt: skip
+
+
+def _gone(request: MenuRequest, leg: int, food: Food, used: Mapping[str, float]) -> float:
+    """Packs that are not at home for this leg: eaten before, or all where the leg is bought."""
+    return used.get(food.id, 0.0) if bought_for(request, food, leg) is None else food.home_packs
+
+
+def bought_for(request: MenuRequest, food: Food, leg: int) -> int | None:
+    """The leg at whose shop a food is bought; None where it leaves home, in a box or at once."""
+    sold = leg in request.shops and (not request.shops[leg] or food.shop in request.shops[leg])
+    return leg if sold else None
+
+
+def _eaten_before(request: MenuRequest, leg: int) -> dict[str, dict[Meal, int]]:
+    """Walker -> meal -> how many of these meals the legs before this one hold."""
+    out: dict[str, dict[Meal, int]] = {w: dict(by) for w, by in request.eaten_before.items()}
+    for slot in request.slots:
+        if slot.leg < leg:
+            mine = out.setdefault(slot.walker, {})
+            mine[slot.meal] = mine.get(slot.meal, 0) + 1
+    return out
 
 
 def part_of(menu: Menu, days: set[int]) -> Menu:
@@ -50,21 +74,48 @@ def part_of(menu: Menu, days: set[int]) -> Menu:
 def likeness(request: MenuRequest) -> object:
     """Two legs with the same likeness ask the same question, days shifted."""
     first = min(s.day for s in request.slots)
+    days = {s.day for s in request.slots}
     slots = tuple(
         (s.walker, s.day - first, s.meal, s.hot, s.minutes_limit, s.carry_days)
         for s in request.slots
     )
     target = tuple(
-        (w, d - first, round(kcal)) for w, by in request.target_kcal.items()
+        (w, d - first, round(kcal, 3)) for w, by in request.target_kcal.items()
         for d, kcal in sorted(by.items())
     )  # fmt: skip
-    warm = tuple(request.temperatures_c.get(s.day) for s in request.slots)
-    stock = tuple(f.at_home for f in request.foods if f.at_home)
-    prices = tuple(
-        sorted((name, day - first, p.fuel_g) for (name, day), p in request.prices.items()
-               if any(s.day == day for s in request.slots))
+    warm = tuple(tuple(warmth(request, s)) for s in request.slots)
+    by_day = tuple(
+        (w, d - first, value)
+        for of in (request.walking_h, request.hot_drinks, request.bottle_fills)
+        for w, by in of.items() for d, value in sorted(by.items()) if d in days
     )  # fmt: skip
-    return (slots, target, warm, stock, prices, _dated(request.rules), request.near is None)
+    prices = frozenset(
+        (name, day - first, price) for (name, day), price in request.prices.items() if day in days
+    )
+    return (slots, target, warm, by_day, _stock(request), prices, _dated(request.rules),
+            _turns(request), request.near is None)  # fmt: skip
+
+
+def _stock(request: MenuRequest) -> tuple[object, ...]:
+    """What is at home of each food, with the days of these on which its date has not passed."""
+    dates = sorted({s.date for s in request.slots})
+    return tuple(
+        (f.id, lot.packs,
+         sum(lot.best_before is None or date <= lot.best_before for date in dates))
+        for f in request.foods for lot in f.at_home
+    )  # fmt: skip
+
+
+def _turns(request: MenuRequest) -> tuple[object, ...]:
+    """Where the turns of each walker's usual stand, and whether the walk has begun."""
+    before = request.eaten_before
+    return tuple(
+        (w.id, meal, before.get(w.id, {}).get(meal, 0) % max(1, len(choices)))
+        for w in request.walkers for meal, choices in w.usual.meals.items()
+    ) + tuple(
+        (w.id, "trip", bool(before.get(w.id)))
+        for w in request.walkers if any(c.per == "trip" for c in w.usual.counts)
+    )  # fmt: skip
 
 
 def _dated(rules: Rules) -> tuple[str, ...]:

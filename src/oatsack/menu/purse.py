@@ -8,8 +8,9 @@ what the whole budget is worth at it, is a bound (Lagrangian relaxation).
 
 from __future__ import annotations
 
+import datetime as dt
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from oatsack.errors import NoPlan
@@ -21,6 +22,7 @@ from oatsack.menu.price import Engine
 from oatsack.menu.problem import build
 from oatsack.menu.structure import completed
 from oatsack.values.flags import Flag
+from oatsack.values.food import Food
 from oatsack.values.menu import Menu, MenuRequest
 
 TOGETHER = 40
@@ -42,8 +44,10 @@ class Tried:
 
 
 def apart(request: MenuRequest) -> bool:
-    """Whether a budget over several legs is kept by its price and not by one great problem."""
-    return len(legs.leg_numbers(request)) > 1 and legs.walker_days(request) > TOGETHER
+    """Whether a budget over several legs is kept by its price and not by one great problem, which
+    shares packs over all legs: not where some are bought on the way."""
+    many = legs.walker_days(request) > TOGETHER or bool(request.shops)
+    return len(legs.leg_numbers(request)) > 1 and many
 
 
 def within_budget(request: MenuRequest, engine: Engine, choose_legs: ChooseLegs) -> Menu:
@@ -60,7 +64,9 @@ def within_budget(request: MenuRequest, engine: Engine, choose_legs: ChooseLegs)
     best = min((t for t in tried if t.money <= budget), key=lambda t: t.times)
     aim = _aim(request, engine, best.menu)
     bound = min(aim, max(t.bound for t in tried))
-    return replace(best.menu, aim=aim, bound=bound)
+    proved_apart = len(tried) > 1 and best.menu.ended == "proved"  # not the whole
+    ended = "work" if proved_apart else best.menu.ended
+    return replace(best.menu, aim=aim, bound=bound, ended=ended)
 
 
 def _between(tried: list[Tried], budget: float) -> float:
@@ -88,15 +94,42 @@ def _longest_carry(request: MenuRequest) -> float:
 
 
 def packs_cost(request: MenuRequest, menu: Menu) -> float:
-    """What the whole packs of a menu and its spare food cost, those at home taken off."""
-    doses: dict[str, float] = {}
-    for p in (*menu.portions, *menu.spare):
-        doses[p.food] = doses.get(p.food, 0.0) + p.doses
+    """What the whole packs of a menu and its spare food cost: what leaves home in one heap, less
+    what is at home and still good when it is eaten, and the rest of each leg at its shop."""
+    foods = {food.id: food for food in request.foods}
+    eaten: dict[tuple[str, int | None], list[tuple[dt.date, float]]] = {}
+    days = {(s.walker, s.day): s for s in request.slots}
+    last = max((s.date for s in request.slots), default=dt.date.max)
+    for p in menu.portions:
+        at = days[p.walker, p.day]
+        heap = (p.food, legs.bought_for(request, foods[p.food], at.leg))
+        eaten.setdefault(heap, []).append((at.date, p.doses))
+    for p in menu.spare:
+        eaten.setdefault((p.food, None), []).append((last, p.doses))
     return sum(
-        price_of_pack(food)
-        * math.ceil(doses[food.id] / food.doses_per_pack - food.home_packs - 1e-6)
-        for food in request.foods if doses.get(food.id, 0.0) / food.doses_per_pack > food.home_packs
-    )  # fmt: skip
+        price_of_pack(foods[name]) * _packs(foods[name], doses, at_home=shop is None)
+        for (name, shop), doses in eaten.items()
+    )
+
+
+def _packs(food: Food, eaten: Iterable[tuple[dt.date, float]], *, at_home: bool) -> float:
+    """Whole packs to buy for doses on dates: those at home go in the order of their dates."""
+    lots = [(lot.best_before or dt.date.max, lot.packs * food.doses_per_pack)
+            for lot in food.at_home if at_home]  # fmt: skip
+    left = [_pieces(food, doses) for _, doses in lots]
+    wanted = taken = 0.0
+    for date, doses in sorted(eaten):
+        wanted += doses
+        for i, (best_before, _) in enumerate(lots):
+            part = min(doses, left[i]) if best_before >= date else 0.0
+            left[i], doses, taken = left[i] - part, doses - part, taken + part
+    return max(0.0, math.ceil((wanted - _pieces(food, taken)) / food.doses_per_pack - 1e-6))
+
+
+def _pieces(food: Food, doses: float) -> float:
+    """So many doses in the whole pieces that a food is carried in."""
+    piece = {"bag": food.doses_per_pack, "sealed": 1.0, "repack": 0.0}[food.carry]
+    return math.floor(doses / piece + 1e-6) * piece if piece else doses
 
 
 def _aim(request: MenuRequest, engine: Engine, menu: Menu) -> float:

@@ -121,9 +121,10 @@ def _meals(
     out: Given, walker: Walker, slots: Sequence[Slot], gate: Gate, foods: Mapping[str, Food]
 ) -> None:
     held = {(f.slot.walker, f.slot.day, f.slot.meal) for f in out.fixed if f.food.role == "main"}
+    before = gate.request.eaten_before.get(walker.id, {})
     for meal, choices in walker.usual.meals.items():
         turns = [s for s in slots if s.meal == meal]
-        for turn, slot in enumerate(turns):
+        for turn, slot in enumerate(turns, before.get(meal, 0)):
             key = (walker.id, slot.day, slot.meal)
             if not choices or key in held:
                 continue
@@ -181,10 +182,13 @@ def _counts(
 def _counted(
     count: Count, food: Food, slots: Sequence[Slot], request: MenuRequest
 ) -> Iterable[tuple[Slot, float]]:
-    """Where a counted thing stands, and how many, rounded up to whole ones per day."""
+    """Where a counted thing stands, and how many, rounded up to whole ones per day. What is counted
+    by the trip is carried on the first leg."""
     places = _one_per_day(slots, "drinks" if count.per != "bottle" else "move")
     if count.per == "trip":
-        return [(places[-1], count.count)] if places else []
+        first = [s for s in places if s.leg == places[0].leg]
+        begun = any(request.eaten_before.get(s.walker) for s in places[:1])
+        return [(first[-1], count.count)] if first and not begun else []
     return [(slot, _per_day(count, slot, request)) for slot in places]
 
 

@@ -94,8 +94,8 @@ class _Asks:
     """Whether other doses count as portions moved: they do in an edit, not between rounds."""
 
     def draft(self, want: Wanted, near: Menu | None, progress: Progress | None) -> Draft:
-        """Menu, kitchen, bags and loads for a frozen need. What is bought tells what it costs: where
-        that breaks the budget, one more menu is asked for with so much less."""
+        """Menu, kitchen, bags and loads for a frozen need. Where what is bought breaks the budget,
+        one more menu is asked for with so much less."""
         asked = self.question(want, near)
         made = self.drafted(asked, choose(asked, self.engine, progress=progress))
         over = over_budget(self.trip, made.packed)
@@ -115,7 +115,7 @@ class _Asks:
             target=want.kcal, prices=prices, walking_h=want.walking_h,
         )  # fmt: skip
         return replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work,
-                       settings={DOSES: self.near_doses})  # fmt: skip
+                       settings={**asked.settings, DOSES: self.near_doses})  # fmt: skip
 
     def drafted(self, asked: MenuRequest, menu: Menu) -> Draft:
         """The kitchen, the bags and the loads of a menu."""

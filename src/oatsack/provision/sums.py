@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from oatsack.packing.buy import price_of
 from oatsack.values.classes import high_of
+from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import KitchenLedger
 from oatsack.values.menu import Menu, Portion
@@ -17,6 +19,7 @@ from oatsack.values.plan import DayTotal, Totals
 from oatsack.values.route import Day
 from oatsack.values.trip import Trip
 
+HALF_A_CENT = 0.005
 SUMMED = ("energy_kcal", "protein_g", "fat_g", "carb_g", "fibre_g", "sodium_mg", "caffeine_mg")
 
 
@@ -121,7 +124,8 @@ def _over(part: float, whole: float) -> float:
 def over_budget(trip: Trip, packed: Packed) -> float:
     """How much more than the budget is to be spent; 0 where it is kept, or a price is not known."""
     price, budget = price_of(packed.buy), trip.rules.budget
-    return 0.0 if price is None or budget is None else max(0.0, price - budget - 0.005)
+    over = 0.0 if price is None or budget is None else price - budget
+    return over if over > HALF_A_CENT else 0.0
 
 
 def budget_flag(trip: Trip, packed: Packed) -> tuple[Flag, ...]:

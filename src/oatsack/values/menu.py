@@ -8,7 +8,7 @@ from dataclasses import field
 from typing import Literal
 
 from oatsack.values.flags import Flag
-from oatsack.values.food import Food, Meal
+from oatsack.values.food import Food, Meal, Shop
 from oatsack.values.frozen import dataclass
 from oatsack.values.kit import Kit
 from oatsack.values.kitchen import DosePrice
@@ -72,6 +72,12 @@ class MenuRequest:
     budget_work: int = 1
     """How much work the chooser may do; 1 is the everyday amount."""
     first_day: int = 1
+    shops: Mapping[int, frozenset[Shop]] = field(default_factory=dict)
+    """Leg -> kinds of shop where it is bought on the way, none named: all. What they have not, and
+    every leg that is missing, leaves home."""
+    eaten_before: Mapping[str, Mapping[Meal, int]] = field(default_factory=dict)
+    """Walker -> meal -> how many of these meals lie on the legs before these slots, so that a usual
+    goes on where it stood."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

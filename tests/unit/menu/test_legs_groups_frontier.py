@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 
 import pytest
@@ -12,11 +13,13 @@ from oatsack.menu.frame import lay
 from oatsack.menu.frontier import Point, frontier, undominated
 from oatsack.menu.groups import cook_groups
 from oatsack.menu.spare import spare_kcal, spare_of
+from oatsack.menu.usual import given_of
 from oatsack.solve.highs import solve
 from oatsack.values.food import Stock
+from oatsack.values.kitchen import DosePrice
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Hold, Rules
-from oatsack.values.walker import Avoid
+from oatsack.values.walker import Avoid, Choice, Count, Pick, Usual
 from support.menu_checker import faults_of
 from support.menus import FREE, boiled, food, request, walker
 
@@ -74,6 +77,79 @@ def test_what_makes_a_leg_its_own() -> None:
     assert legs.likeness(one) != legs.likeness(hot)
     hungrier = replace(two, target_kcal={"anna": {3: 1700.0, 4: 1600.0}})
     assert legs.likeness(one) != legs.likeness(hungrier)
+
+
+def test_whatever_a_rule_reads_of_a_day_makes_a_leg_its_own() -> None:
+    asked = asking(count=4, legs=TWO_LEGS)
+    days = (1, 2, 3, 4)
+    flat = replace(asked, target_kcal={"anna": dict.fromkeys(days, 1600.0)})
+    date = next(s.date for s in asked.slots if s.day == 3)
+    usual = Usual(meals={"dinner": tuple(Choice(picks=(Pick(food=f"dinner-{i}"),))
+                                         for i in range(3))})  # fmt: skip
+    once = Usual(counts=(Count(food="bar-0", count=1, per="trip"),))
+    makes = {
+        "hours walked": {"walking_h": {"anna": {3: 5.0}}},
+        "hot drinks": {"hot_drinks": {"anna": {4: 1.0}}},
+        "bottles": {"bottle_fills": {"anna": {4: 1.0}}},
+        "minutes in the kitchen": {"prices": {("dinner-1", 3): DosePrice(wait_min=9.0)}},
+        "water in the kitchen": {"prices": {("dinner-1", 4): DosePrice(water_ml=9.0)}},
+        "heat": {"temperatures_c": {3: 30.0}},
+        "heat before": {"temperatures_c": {2: 30.0}},
+        "stock that has passed": {"foods": tuple(
+            replace(f, stock=Stock(packs=1.0, best_before=date)) for f in LARDER)},
+        "turns of the usual": {"walkers": (walker(usual=usual),)},
+        "what is counted once": {"walkers": (walker(usual=once),)},
+        "a shop": {"shops": {2: frozenset()}, "foods": tuple(
+            replace(f, stock=Stock(packs=1.0)) for f in LARDER)},
+        "appetite": {"target_kcal": {"anna": dict.fromkeys(days, 1600.0) | {4: 1600.5}}},
+    }  # fmt: skip
+
+    def alike(**more: object) -> bool:
+        one, two = (legs.leg_request(replace(flat, **more), leg, {})  # type: ignore[arg-type]
+                    for leg in (1, 2))  # fmt: skip
+        return legs.likeness(one) == legs.likeness(two)
+
+    assert alike()
+    assert [what for what, more in makes.items() if alike(**more)] == []
+    same = {
+        "hours on both": {"walking_h": {"anna": dict.fromkeys(days, 5.0)}},
+        "mild": {"temperatures_c": {1: 12.0, 2: 24.0, 3: 8.0, 4: 19.0}},
+        "two turns in two days": {"walkers": (walker(usual=Usual(
+            meals={"dinner": usual.meals["dinner"][:2]})),)},
+        "stock that lasts": {"foods": tuple(
+            replace(f, stock=Stock(packs=1.0, best_before=dt.date(2030, 1, 1))) for f in LARDER)},
+    }  # fmt: skip
+    assert [what for what, more in same.items() if not alike(**more)] == []
+
+
+def test_a_usual_goes_on_where_the_leg_before_left_it() -> None:
+    usual = Usual(
+        meals={"dinner": tuple(Choice(picks=(Pick(food=f"dinner-{i}"),)) for i in range(3))},
+        counts=(Count(food="bar-0", count=2, per="trip"), Count(food="bar-1", count=1, per="day")),
+    )  # fmt: skip
+    asked = request(LARDER, [walker(usual=usual)], hot_drinks={}, need=1900.0, count=8,
+                    legs=(1, 1, 2, 2, 3, 3, 4, 4))  # fmt: skip
+    parts = [given_of(leg, lay(leg).gate) for leg in
+             (legs.leg_request(asked, n, {}) for n in (1, 2, 3, 4))]  # fmt: skip
+    whole = given_of(asked, lay(asked).gate)
+    for given in (parts, [whole]):
+        fixed = [f for part in given for f in part.fixed]
+        dinners = [f.food.id for f in fixed if f.slot.meal == "dinner" and f.why == "usual"]
+        assert dinners == [f"dinner-{i % 3}" for i in range(8)]
+        counted = [(f.slot.day, f.food.id, f.doses) for f in fixed if f.why == "count"]
+        assert [c for c in counted if c[1] == "bar-0"] == [(2, "bar-0", 2.0)], "once, on leg 1"
+        assert len([c for c in counted if c[1] == "bar-1"]) == 8
+
+
+def test_what_a_leg_is_bought_is_not_taken_from_home() -> None:
+    stocked = tuple(replace(f, stock=Stock(packs=3.0), shop="village") for f in LARDER)
+    asked = replace(asking(count=4, legs=TWO_LEGS), foods=stocked)
+    for sells, left in ((frozenset({"village"}), 0.0), (frozenset(), 0.0),
+                        (frozenset({"kiosk"}), 2.0)):  # fmt: skip
+        shop = replace(asked, shops={2: sells})
+        one, two = (legs.leg_request(shop, leg, {"bar-0": 1.0}) for leg in (1, 2))
+        assert {f.id: f.home_packs for f in one.foods}["bar-0"] == 2.0
+        assert {f.id: f.home_packs for f in two.foods}["bar-0"] == left, sells
 
 
 def test_money_keeps_the_legs_together() -> None:

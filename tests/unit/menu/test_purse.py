@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections import Counter
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -13,10 +15,10 @@ from oatsack.menu import purse
 from oatsack.menu.choose import choose
 from oatsack.solve.highs import solve
 from oatsack.values.food import Food, Stock
-from oatsack.values.menu import Menu, MenuRequest
+from oatsack.values.menu import Menu, MenuRequest, Portion
 from oatsack.values.trip import Rules
 from support.menu_checker import faults_of
-from support.menus import food, request, retarget
+from support.menus import START, food, request, retarget
 
 FOODS = (
     food("stew", role="main", meals="dinner", category="meal", dose_g=100, price=9.0, doses=1.0,
@@ -121,6 +123,73 @@ def test_packs_at_home_cost_nothing() -> None:
     row = next(f for f in FOODS if f.id == name)
     packs = math.ceil(eaten[name] / row.doses_per_pack)
     assert spent(asking(None), menu) - with_stock == pytest.approx(packs * (row.price or 0.0))
+
+
+BAR = next(f for f in FOODS if f.id == "bar")
+
+
+def bars(*doses: float, packs: float = 10.0, spare: float = 0.0) -> Menu:
+    """So many bars at noon of each day; a pack holds `packs`."""
+    portions = tuple(
+        Portion(walker="anna", day=day, meal="lunch", food="bar", doses=n)
+        for day, n in enumerate(doses, 1)
+    )
+    more = (Portion(walker="anna", day=0, meal="move", food="bar", doses=spare),)
+    return Menu(portions=portions, spare=more if spare else ())
+
+
+def costs(menu: Menu, shops: dict[int, frozenset[str]] | None = None, *lots: Stock,
+          **more: Any) -> float:  # fmt: skip
+    """What a walk of three legs of two days costs in bars of ten a pack, at 4.00 a pack."""
+    ten = replace(BAR, doses_per_pack=10.0, pack_g=500.0, stock=lots[0] if lots else Stock(),
+                  lots=lots[1:], shop="village", **more)  # fmt: skip
+    return purse.packs_cost(replace(asking(None, (ten,)), shops=shops or {}), menu)  # type: ignore[arg-type]
+
+
+def test_what_is_bought_on_the_way_is_a_heap_of_its_own() -> None:
+    """By hand: twelve bars, four a leg. In one heap that is two packs; bought at the second leg's
+    shop it is one pack there, and eight for the other legs from one pack that leaves home."""
+    eaten = bars(2, 2, 2, 2, 2, 2)
+    sells, other = frozenset({"village"}), frozenset({"kiosk"})
+    assert costs(eaten) == 8.0
+    assert costs(eaten, {2: sells}) == 8.0
+    assert costs(eaten, {2: sells, 3: sells}) == 12.0
+    assert costs(eaten, {2: frozenset(), 3: frozenset()}) == 12.0, "nobody said what it sells: all"
+    assert costs(eaten, {2: other, 3: other}) == 8.0, "what a shop has not leaves home"
+    assert costs(bars(2, 2, 2, 2, 2, 2, spare=7), {2: sells, 3: sells}) == 16.0
+
+
+def test_stock_pays_for_what_leaves_home_up_to_its_date_in_whole_pieces() -> None:
+    eaten, sells = bars(2, 2, 2, 2, 2, 2), frozenset({"village"})
+    ends = START + dt.timedelta(days=2)
+    told = {
+        "all of it": costs(eaten, {}, Stock(packs=1.2)),
+        "no shop takes stock": costs(eaten, {2: sells, 3: sells}, Stock(packs=9.0)),
+        "three days of it, six bars": costs(eaten, {}, Stock(packs=1.0, best_before=ends)),
+        "two lots, the later for what the sooner misses": costs(
+            eaten, {}, Stock(packs=1.0, best_before=ends), Stock(packs=0.6)),
+        "an opened pack is no bag": costs(eaten, {}, Stock(packs=1.9), carry="bag"),
+        "and two are two": costs(bars(4, 4, 4, 4, 2, 2), {}, Stock(packs=2.0), carry="bag"),
+        "pieces are whole": costs(eaten, {}, Stock(packs=1.19)),
+        "what is repacked is not": costs(bars(2, 2, 2, 2, 2, 1.9), {}, Stock(packs=1.19),
+                                         carry="repack"),
+        "spare food lasts to the end": costs(
+            bars(2, spare=2), {}, Stock(packs=1.0, best_before=ends)),
+    }  # fmt: skip
+    assert told == {
+        "all of it": 0.0, "no shop takes stock": 8.0, "three days of it, six bars": 4.0,
+        "two lots, the later for what the sooner misses": 0.0, "an opened pack is no bag": 4.0,
+        "and two are two": 0.0, "pieces are whole": 4.0, "what is repacked is not": 0.0,
+        "spare food lasts to the end": 4.0,
+    }  # fmt: skip
+
+
+def test_a_walk_that_buys_on_the_way_is_never_solved_as_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(purse, "TOGETHER", 99)
+    assert not purse.apart(asking(50.0))
+    assert purse.apart(replace(asking(50.0), shops={2: frozenset()}))
 
 
 def test_few_days_are_solved_as_one(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import Any
 
 import pytest
@@ -11,11 +11,13 @@ from hypothesis import strategies as st
 
 from oatsack.provision.sums import (
     SUMMED,
+    budget_flag,
     day_total,
     eaten,
     grams,
     high,
     nutrient,
+    over_budget,
     person_days,
     priced,
     totals,
@@ -254,3 +256,26 @@ def test_a_trip_without_food_has_noughts_and_no_division_by_it() -> None:
 
 def test_the_sample_food_of_packing_states_what_these_sums_read() -> None:
     assert nutrient(eat("a", 1, "lunch", "oats", 2.0), food(), "energy_kcal") == 400.0
+
+
+def test_what_is_spent_over_the_budget_is_told_to_the_cent() -> None:
+    def bought(*prices: float | None) -> Packed:
+        lines = tuple(
+            Buy(food="oats", shop="village", need_g=1.0, from_home_g=0.0, packs=1.0, pack_g=500.0,
+                price=price, left_g=0.0, when="weeks before", leg=1)
+            for price in prices
+        )  # fmt: skip
+        return Packed(buy=lines)
+
+    walk = trip_for(people(1), 2)
+    poor = replace(walk, rules=replace(walk.rules, budget=10.0))
+    cases = {(6.0, 4.0): 0.0, (6.0, 4.004): 0.0, (6.0, 4.01): 0.01, (20.0,): 10.0, (): 0.0,
+             (20.0, None): 0.0}  # fmt: skip
+    for prices, over in cases.items():
+        found = over_budget(poor, bought(*prices))
+        assert found == pytest.approx(over), prices
+        flags = budget_flag(poor, bought(*prices))
+        assert bool(flags) == (over > 0.0), prices
+        assert all(f.level == "caution" and f.values["limit_money"] == 10.0 for f in flags)
+        assert over_budget(walk, bought(*prices)) == 0.0
+        assert budget_flag(walk, bought(*prices)) == ()
