@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from oatsack.kitchen.quick import dinner_min, quick_first
+from oatsack.provision.quick import dinner_min, quick_first
 from oatsack.reports.words import Voice
 from oatsack.values.flags import Flag
 from oatsack.values.kitchen import KitchenLedger, MealLedger
