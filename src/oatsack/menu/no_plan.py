@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from itertools import islice
+from itertools import chain, islice
 
 import numpy as np
 
 from oatsack.errors import NoPlan
+from oatsack.menu.add_food import additions
 from oatsack.menu.decode import portions_of
 from oatsack.menu.frame import Frame
 from oatsack.menu.price import Engine, price
@@ -30,6 +31,8 @@ from oatsack.values.problem import Floats, Problem
 TRIES_FOR_A_WAY = 3
 LARGE, TRIES_IF_LARGE, MOST_IF_LARGE = 6_000, 1, 4
 """From so many columns on, first plans are dear: fewer of them are tried; ours."""
+MOST_ASKED = 2
+"""So many kinds of food are tried, the likeliest first; ours."""
 NEARLY = 0.15
 """A menu that is over its budget by up to this share is mended; ours."""
 UNITS = {
@@ -46,7 +49,8 @@ def no_plan(frame: Frame, problem: Problem, engine: Engine, found: Clash) -> NoP
     flags += [flag for flag in frame.given.flags if flag.key != NO_MAIN]
     search = _Ways(frame, problem, engine, found)
     said: set[str] = set()
-    for way in islice(ways(request, found.gives), MOST_TRIED):
+    asked = islice(additions(request, found.gives), MOST_ASKED)
+    for way in chain(islice(ways(request, found.gives), MOST_TRIED), asked):
         mass = None if way.flag.key in said else search.mass_g(way.request)
         if mass is not None:
             said.add(way.flag.key)

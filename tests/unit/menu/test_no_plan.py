@@ -13,6 +13,7 @@ from oatsack.menu.refuse import clash, may_be_named, may_give
 from oatsack.menu.ways_out import ways
 from oatsack.solve.highs import solve
 from oatsack.values.flags import Flag
+from oatsack.values.food import Food
 from oatsack.values.kitchen import DosePrice
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Hold, Rules
@@ -296,11 +297,26 @@ def applied(asked: MenuRequest, way: Flag) -> MenuRequest:
         out = replace(out, walkers=people)
     if way.key == "way-out.bans":
         out = replace(out, rules=replace(rules, holds=()))
+    if way.key.startswith("way-out.add-"):
+        out = replace(out, foods=(*asked.foods, told_food(way)))
     if "share" in v:
         target = {w: {d: kcal * float(v["share"]) for d, kcal in of.items()}
                   for w, of in asked.target_kcal.items()}  # fmt: skip
         out = replace(out, target_kcal=target)
     return out
+
+
+def told_food(way: Flag) -> Food:
+    """A food such as the flag asks for, of whatever its values say, eaten as it is."""
+    kind, v = way.key.removeprefix("way-out.add-"), way.values
+    dish = {"dinner": "meal", "breakfast": "breakfast"}.get(kind)
+    kcal = float(v["energy_kcal"])
+    return food(
+        "bought", kcal=kcal, dose_g=100.0 * float(v["dose_kcal"]) / kcal,
+        protein_g=float(v["protein_g"]), role="main" if dish else "snack",
+        meals=kind if dish else "lunch move", category=dish or "snack",
+        taste="salty" if kind in ("dinner", "savoury") else "neutral",
+    )  # fmt: skip
 
 
 def test_a_way_out_carries_the_mass_of_the_menu_it_leads_to() -> None:

@@ -149,3 +149,17 @@ def test_a_budget_that_is_named_as_a_way_out_feeds_everyone() -> None:
     way = next(f for f in refused.value.flags if f.key == "way-out.budget")
     more = replace(asked, rules=replace(asked.rules, budget=float(way.values["budget_money"])))
     assert faults_of(more, choose(more, solve)) == []
+
+
+def test_who_has_no_dinner_in_the_larder_is_told_what_to_add_and_eats_once_it_is_there() -> None:
+    roast = replace(STEW, id="roast", diet="meat")
+    rules = Rules(day_window=0.2, trip_window=0.15, spare="none")
+    vegan = (walker("anna", eats="vegan"),)
+    asked = retarget(request((roast, BAR, CHIPS), vegan, keep="lunch dinner", rules=rules), 900.0)
+    with pytest.raises(NoPlan) as refused:
+        choose(asked, solve)
+    told = {flag.key: flag.values for flag in refused.value.flags}
+    assert "way-out.add-dinner" in told and float(told["way-out.add-dinner"]["mass_g"]) > 0
+    beans = replace(STEW, id="beans", dose_g=110.0)
+    more = replace(asked, foods=(*asked.foods, beans))
+    assert faults_of(more, choose(more, solve)) == []
