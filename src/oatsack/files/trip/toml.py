@@ -20,6 +20,7 @@ from oatsack.files.trip.broken import errors, never_closed, plain_words, report,
 from oatsack.files.trip.document import Document, Path, Place, resolved
 
 PARSER = Parser(Language(tree_sitter_toml.language()))
+TOO_DEEP = "write fewer brackets inside each other"
 MOST_ROUNDS = 400
 """A file with more broken lines than this is not a trip file."""
 
@@ -48,10 +49,13 @@ def read_toml(text: str, name: str) -> Document:
             continue
         try:
             document.data = tomllib.loads(source)
+            _Places(document, inserted, source.encode()).walk(root)
         except ValueError as error:  # also a number of more digits than Python reads
             take_out_refused(document, rows, root, error)
             continue
-        _Places(document, inserted, source.encode()).walk(root)
+        except RecursionError:
+            take_out_refused(document, rows, root, ValueError(TOO_DEEP))
+            continue
         break
     document.faults.sort(key=lambda fault: (fault.line, fault.column))
     return document

@@ -189,3 +189,13 @@ def test_a_place_that_is_not_there_is_that_of_the_table_around_it() -> None:
     document = read_toml("[kit]\nmug = 1\n", "t.toml")
     paths: list[tuple[Path, int]] = [(("kit", "pots", 0), 1), (("kit", "mug", "x"), 2), (("a",), 1)]
     assert [document.place(path).line for path, _ in paths] == [line for _, line in paths]
+
+
+def test_brackets_inside_each_other_without_end_are_a_fault_at_their_place() -> None:
+    deep = f"a = {'[' * 5000}{']' * 5000}"
+    for text in (f"x = 1\n{deep}\n", f"x = 1\nb = {'{c = ' * 3000}1{'}' * 3000}\n"):
+        document = read_toml(text, "walk.toml")
+        assert document.data == {"x": 1}
+        (fault,) = document.faults
+        assert (fault.line, fault.instead) == (2, "write fewer brackets inside each other")
+    assert read_toml(f"a = {'[' * 40}1{']' * 40}", "walk.toml").faults == []
