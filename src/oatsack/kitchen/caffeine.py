@@ -1,6 +1,8 @@
 """Caffeine by walker and day against what is held harmless, and habits that would break off.
 
-Figures of foods come from the larder. No medical advice: one quiet line, and who to ask.
+Figures of foods come from the larder. What no label states counts as nothing towards a habit, and
+against a limit as the high value of its kind of food, said as such (C2). No medical advice: one
+quiet line, and who to ask.
 """
 
 from __future__ import annotations
@@ -9,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 
+from oatsack.values.classes import high_of
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
 from oatsack.values.kitchen import CaffeineLine
@@ -28,22 +31,34 @@ CONTINUITY = 0.5
 """A day below this share of the habit counts as breaking off. Ours."""
 
 
-def by_day_mg(menu: Menu, foods: Mapping[str, Food]) -> dict[str, dict[int, float]]:
-    """Walker -> day -> caffeine of all portions [mg]; what no label states counts as nothing."""
+def dose_mg(food: Food, *, high: bool = False) -> float:
+    """Caffeine of one dose [mg]; a blank is nothing, or its kind's high value if `high` (C2)."""
+    stated = food.per_dose("caffeine_mg")
+    if stated is None and high:
+        return food.dose_g / 100.0 * high_of(food, "caffeine_mg")
+    return stated or 0.0
+
+
+def by_day_mg(
+    menu: Menu, foods: Mapping[str, Food], *, high: bool = False
+) -> dict[str, dict[int, float]]:
+    """Walker -> day -> caffeine of all portions [mg]; blanks as in `dose_mg`."""
     out: dict[str, dict[int, float]] = defaultdict(lambda: defaultdict(float))
     for p in menu.portions:
-        out[p.walker][p.day] += p.doses * (foods[p.food].per_dose("caffeine_mg") or 0.0)
+        out[p.walker][p.day] += p.doses * dose_mg(foods[p.food], high=high)
     return {walker: dict(days) for walker, days in out.items()}
 
 
-def single_mg(menu: Menu, foods: Mapping[str, Food], walker: str) -> float:
-    """The strongest single thing a walker takes [mg]: one dose, or all doses of one meal's food."""
+def single_mg(
+    menu: Menu, foods: Mapping[str, Food], walker: str, *, high: bool = False
+) -> float:
+    """The strongest single thing a walker takes [mg]: one dose, or all doses of one meal's food;
+    blanks as in `dose_mg`."""
     strongest = 0.0
     for p in menu.portions:
         if p.walker == walker:
             at_once = 1.0 if p.meal in ("drinks", "move") else p.doses
-            mg = foods[p.food].per_dose("caffeine_mg") or 0.0
-            strongest = max(strongest, mg * at_once)
+            strongest = max(strongest, at_once * dose_mg(foods[p.food], high=high))
     return strongest
 
 
@@ -88,11 +103,47 @@ def caffeine_flags(
     menu: Menu, foods: Mapping[str, Food], *, walkers: Sequence[Walker], days: Sequence[Day]
 ) -> Iterator[Flag]:
     """One line per walker and kind at most, for the worst day."""
-    amounts = by_day_mg(menu, foods)
+    amounts, highs = by_day_mg(menu, foods), by_day_mg(menu, foods, high=True)
     for walker in walkers:
-        mine = {day.number: amounts.get(walker.id, {}).get(day.number, 0.0) for day in days}
-        yield from _too_much(walker, mine, single_mg(menu, foods, walker.id))
+        mine, most = (
+            {day.number: of.get(walker.id, {}).get(day.number, 0.0) for day in days}
+            for of in (amounts, highs)
+        )
+        found = [*_too_much(walker, mine, single_mg(menu, foods, walker.id))]
+        yield from found
+        if not found:
+            once = single_mg(menu, foods, walker.id, high=True)
+            yield from _perhaps(walker, most, once, _unread(menu, foods, walker.id))
         yield from _broken_off(walker, mine)
+
+
+def _unread(menu: Menu, foods: Mapping[str, Food], walker: str) -> list[str]:
+    """Foods of a walker whose label does not state caffeine and whose kind may hold some, those
+    that may hold most of it in a portion first."""
+    most: dict[str, float] = {}
+    for p in menu.portions:
+        food = foods[p.food]
+        if p.walker == walker and food.per_dose("caffeine_mg") is None:
+            most[p.food] = max(most.get(p.food, 0.0), p.doses * dose_mg(food, high=True))
+    return sorted((food for food, mg in most.items() if mg > 0.0), key=lambda f: (-most[f], f))
+
+
+def _perhaps(
+    walker: Walker, most: Mapping[int, float], once: float, unread: Sequence[str]
+) -> Iterator[Flag]:
+    """What is stated keeps to the limits, and what is not may not (C2)."""
+    worst = max(most, key=lambda d: most[d], default=None)
+    if worst is None or not unread:
+        return
+    limit, at_once = day_limit_mg(walker), single_limit_mg(walker)
+    if most[worst] > limit or once > at_once:
+        daily = most[worst] > limit
+        yield Flag(
+            key="kitchen.caffeine-unread", level="quiet", scope=f"eaten/{walker.id}/{worst}",
+            values={"walker": walker.id, "caffeine_mg": most[worst] if daily else once,
+                    "limit_mg": limit if daily else at_once, "food": unread[0], "n": len(unread)},
+            source="EfsaCaffeine2015",
+        )  # fmt: skip
 
 
 def _too_much(walker: Walker, mine: Mapping[int, float], single: float) -> Iterator[Flag]:

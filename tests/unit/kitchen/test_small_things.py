@@ -179,6 +179,59 @@ def test_one_strong_cup_is_said() -> None:
     assert told(*cups(1, 1, 1, 1, mg=250.0)) == ["caffeine-single"]
 
 
+def unread(doses: float, *, name: str = "Ground coffee", grams: float = 15.0):
+    """So many cups a day of something whose label says nothing of caffeine."""
+    plain = food("brew", category="drink", role="drink", dose_g=grams,
+                 per_100g=Nutrients(energy_kcal=300.0))  # fmt: skip
+    brew = replace(plain, name=name)
+    menu = menu_of([portion("anna", n, "drinks", "brew", doses) for n in (1, 2, 3)])
+    return menu, {"brew": brew}
+
+
+def test_a_blank_counts_as_the_high_value_of_its_kind_against_a_limit_and_as_nothing_else() -> None:
+    """C2. Coffee may hold 3,300 mg in 100 g: 15 g of it 495 mg at once."""
+    menu, foods = unread(1.0)
+    assert caffeine.dose_mg(foods["brew"]) == 0.0
+    assert caffeine.dose_mg(foods["brew"], high=True) == pytest.approx(495.0)
+    assert caffeine.by_day_mg(menu, foods)["anna"] == {1: 0.0, 2: 0.0, 3: 0.0}
+    assert caffeine.by_day_mg(menu, foods, high=True)["anna"][2] == pytest.approx(495.0)
+    assert caffeine.single_mg(menu, foods, "anna", high=True) == pytest.approx(495.0)
+    assert caffeine.caffeine_lines(menu, foods, [walker()]) == {}
+
+
+def test_what_no_label_states_is_said_to_be_counted_high() -> None:
+    flags = [*caffeine.caffeine_flags(*unread(1.0), walkers=[walker()], days=days(3))]
+    assert [(f.key, f.level) for f in flags] == [("kitchen.caffeine-unread", "quiet")]
+    assert flags[0].values["food"] == "brew"
+    assert flags[0].values["caffeine_mg"] == pytest.approx(495.0)
+    assert flags[0].values["limit_mg"] == 400.0
+
+
+def test_a_blank_that_can_hold_little_or_nothing_is_not_spoken_of() -> None:
+    assert told(*unread(1.0, name="Lemon drink")) == []
+    assert told(*unread(1.0, grams=2.0)) == []  # 66 mg
+    assert told(*unread(1.0, grams=2.0), age_years=9.0, mass_kg=20.0) == ["caffeine-unread"]
+
+
+def test_a_strong_cup_at_once_is_said_where_the_day_keeps_to_its_limit() -> None:
+    """7 g of an unread coffee are 231 mg: more than 200 at once, less than 400 a day."""
+    flags = [*caffeine.caffeine_flags(*unread(1.0, grams=7.0), walkers=[walker()], days=days(3))]
+    (flag,) = flags
+    assert (flag.values["caffeine_mg"], flag.values["limit_mg"]) == (pytest.approx(231.0), 200.0)
+
+
+def test_what_is_stated_and_too_much_is_said_before_what_is_not_stated() -> None:
+    menu, foods = cups(5, 5, 5)
+    more, blank = unread(1.0)
+    both = menu_of([*menu.portions, *(replace(p, food="blank") for p in more.portions)])
+    assert told(both, {**foods, "blank": replace(blank["brew"], id="blank")}) == ["caffeine-day"]
+
+
+def test_a_blank_serves_no_habit() -> None:
+    """Towards a floor it counts as nothing (C2)."""
+    assert "caffeine-less" in told(*unread(1.0, grams=2.0), caffeine_mg_day=300.0)
+
+
 def test_two_weak_cups_are_not_one_strong_one() -> None:
     assert caffeine.single_mg(*cups(3), "anna") == pytest.approx(95.0)
 
