@@ -174,8 +174,12 @@ def _coffee(gate: Gate, food: Food, slot: Slot) -> bool:
 
 
 def _banned(gate: Gate, food: Food, slot: Slot) -> bool:
-    holds = gate.request.rules.holds
-    return any(h.count <= 0 and h.food == food.id and covers(h, slot) for h in holds)
+    return forbidden(gate.request, food.id, slot)
+
+
+def forbidden(request: MenuRequest, food: str, slot: Slot) -> bool:
+    """Whether someone has said never to this food in this slot."""
+    return any(h.count <= 0 and h.food == food and covers(h, slot) for h in request.rules.holds)
 
 
 def covers(hold: Hold, slot: Slot) -> bool:

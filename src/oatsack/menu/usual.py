@@ -3,6 +3,7 @@
 Choices of a meal rotate in day order. Bags are whole packs laid over the days on which one nibbles.
 Counts are counted per day, mug, bottle or trip. A pick that meets its own walker's allergy or diet
 is left out and flagged (C11); one that no longer applies is reported, never dropped in silence.
+A ban is a later word than a usual: what is banned somewhere is not served there as a pick either.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from oatsack.menu.allowed import Gate, covers, reason_against, unsafe
+from oatsack.menu.allowed import Gate, covers, forbidden, reason_against, unsafe
 from oatsack.menu.sizes import sensible_g
 from oatsack.values.flags import Flag, Level
 from oatsack.values.food import Food, Meal
@@ -128,7 +129,8 @@ def _meals(
             key = (walker.id, slot.day, slot.meal)
             if not choices or key in held:
                 continue
-            picks = choices[turn % len(choices)].picks
+            picks = [p for p in choices[turn % len(choices)].picks
+                     if not forbidden(gate.request, p.food, slot)]  # fmt: skip
             kept = [(foods.get(p.food), p.count, p.food) for p in picks]
             added = [_pick(out, slot, food, count, name, gate) for food, count, name in kept]
             if any(added):
@@ -175,7 +177,7 @@ def _counts(
             out.flags.append(_refused(walker.id, count.food, reason or "unknown", "drinks"))
             continue
         for slot, doses in _counted(count, food, slots, gate.request):
-            if doses > 0:
+            if doses > 0 and not forbidden(gate.request, count.food, slot):
                 out.fixed.append(Fixed(slot=slot, food=food, doses=doses, why="count"))
 
 
@@ -219,8 +221,11 @@ def _unsafe_anywhere(gate: Gate, food: Food, slots: Sequence[Slot]) -> str | Non
 def _bags(
     out: Given, walker: Walker, slots: Sequence[Slot], gate: Gate, foods: Mapping[str, Food],
 ) -> None:  # fmt: skip
-    days = [s.day for s in slots if s.meal == "move"]
+    moves = [s for s in slots if s.meal == "move"]
+    days = [s.day for s in moves]
     for pick in walker.usual.bags:
+        if moves and all(forbidden(gate.request, pick.food, s) for s in moves):
+            continue
         food = foods.get(pick.food)
         reason = "unknown" if food is None else _unsafe_anywhere(gate, food, slots)
         if food is None or reason is not None or not days:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from oatsack.menu.choose import choose
 from oatsack.menu.problem import build
 from oatsack.menu.usual import lay_out
@@ -171,3 +173,46 @@ def test_favourites_only_leaves_nothing_red() -> None:
     )  # fmt: skip
     menu = chosen(usual, count=5, need=2600.0)
     assert [f for f in menu.flags if f.level in ("block", "caution")] == []
+
+
+NOON = START + dt.timedelta(days=1)
+
+
+def never(name: str, **where: object) -> Rules:
+    return Rules(holds=(Hold(food=name, count=0.0, **where),))  # type: ignore[arg-type]
+
+
+def test_a_pick_that_is_taken_out_of_one_dinner_is_replaced_there_and_stands_elsewhere() -> None:
+    menu = chosen(Usual(meals={"dinner": (pick("stew"),)}),
+                  rules=never("stew", date=NOON, meal="dinner"))  # fmt: skip
+    got = eaten(menu, "dinner")
+    assert [name for name, _, _ in got[2]] == ["rice-meal"], "the chooser fills the gap"
+    assert got[2][0][2] == "chosen"
+    assert got[1] == got[3] == [("stew", 1.0, "usual")]
+
+
+def test_of_picks_that_go_together_only_what_is_taken_out_goes() -> None:
+    both = pick("oats", "muesli")
+    menu = chosen(Usual(meals={"breakfast": (both,)}),
+                  rules=never("muesli", date=NOON, meal="breakfast"))  # fmt: skip
+    got = eaten(menu, "breakfast")
+    assert got[2] == [("oats", 1.0, "usual")], "nothing is added to it"
+    assert [name for name, _, _ in got[3]] == ["oats", "muesli"]
+
+
+def test_never_takes_a_bag_and_what_is_counted_away_too() -> None:
+    figs = food("figs", meals="move", category="fruit", carry="bag", kcal=300, dose_g=30, doses=6)
+    usual = Usual(bags=(Pick(food="figs", count=2),),
+                  counts=(Count(food="coffee", count=2.0, per="day"),))  # fmt: skip
+
+    def menu(rules: Rules):  # type: ignore[no-untyped-def]
+        asked = request((*LARDER, figs), [walker(usual=usual)], count=4, rules=rules)
+        found = choose(asked, solve)
+        assert faults_of(asked, found) == []
+        return found
+
+    assert "figs" in {p.food for p in menu(Rules()).pools}
+    assert "figs" not in {p.food for p in menu(never("figs")).pools}
+    counted = eaten(menu(never("coffee", date=NOON)), "drinks")
+    assert [day for day in (1, 2, 3, 4)
+            if ("coffee", 2.0, "count") in counted.get(day, [])] == [1, 3, 4]  # fmt: skip
