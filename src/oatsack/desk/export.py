@@ -9,7 +9,7 @@ import tempfile
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from oatsack.errors import UsageError
 from oatsack.reports.words import say
@@ -28,14 +28,19 @@ PAPERS: tuple[tuple[str, str, str], ...] = (
 """File, content and form of what every plan is written with, besides plan.json and the ribbon."""
 
 
-def write_out(plan: Plan, folder: Path) -> tuple[Path, ...]:
-    """Writes plan.json, the ribbon and the everyday papers; the paths, in order."""
+def write_out(
+    plan: Plan, folder: Path, *, decimal: Literal[".", ","] = "."
+) -> tuple[Path, ...]:
+    """Writes plan.json, the ribbon and the everyday papers; the paths, in order. `decimal` is the
+    mark that the walker's sheet program writes."""
     from oatsack.files.planfile import dump  # a file of any kind is written without these
     from oatsack.reports import render
     from oatsack.reports.ribbon import ribbon_svg
 
     made = [("plan.json", dump(plan)), ("ribbon.svg", ribbon_svg(plan).encode("utf-8"))]
-    made += [(name, render(plan, content, form)) for name, content, form in PAPERS]
+    for name, content, form in PAPERS:
+        marked = {"decimal": decimal} if form == "csv" else {}
+        made.append((name, render(plan, content, form, **marked)))
     return write_files(folder, made)
 
 

@@ -16,7 +16,7 @@ from oatsack.errors import Fault, LarderError, UnreadableInput, UsageError
 from oatsack.files.codec import encode
 from oatsack.files.larder import Reading, bundled, read_with_dialect
 from oatsack.files.reserved import read_reserved
-from oatsack.files.sheet import Dialect
+from oatsack.files.sheet import Decimal, Dialect
 from oatsack.files.stock import read_stock
 from oatsack.files.trip import (
     Parsed,
@@ -57,6 +57,11 @@ class Opened:
     """Larder file -> how it turned out to be written; the bundled one is not among them."""
     flags: tuple[Flag, ...] = ()
     """What is to be said of the stock at home."""
+
+    @property
+    def decimal(self) -> Decimal:
+        """The decimal mark of the sheet program at home, as its larder files tell; else a point."""
+        return "," if any(d.decimal == "," for d in self.dialects.values()) else "."
 
 
 @dataclass(slots=True)

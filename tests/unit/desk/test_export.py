@@ -13,10 +13,22 @@ from hypothesis import strategies as st
 
 from oatsack.desk import export
 from oatsack.desk.export import EARLIER, folder_for, keep, write_file, write_files, write_out
+from oatsack.desk.opening import open_trip
 from oatsack.errors import UsageError
 from oatsack.values.plan import FORMAT
 from support.amount import examples
 from support.sample_plan import sample_plan
+
+TRIP_WITH_OWN = """
+from = "2027-07-01 09:00"
+to = "2027-07-04 15:00"
+[[walkers]]
+mass = "68 kg"
+[route]
+usual_day = { distance = "16 km", up = "700 m" }
+[larder]
+files = ["own.csv"]
+"""
 
 
 def names(folder: Path) -> list[str]:
@@ -101,6 +113,25 @@ def test_a_plan_is_written_with_its_everyday_papers(tmp_path: Path) -> None:
                                       "bags.csv"]  # fmt: skip
     assert json.loads(made[0].read_text("utf-8"))["format"] == FORMAT
     assert all(p.stat().st_size > 0 for p in made)
+
+
+def test_tables_are_written_as_the_sheet_program_at_home_writes_them(tmp_path: Path) -> None:
+    """A larder kept with decimal commas: 16.20 would open there as a date."""
+    (tmp_path / "own.csv").write_text("name;pack_g;kcal per 100 g\nMuesli;500,5;415\n", "utf-8")
+    (tmp_path / "t.toml").write_text(TRIP_WITH_OWN, "utf-8")
+    assert open_trip(tmp_path / "t.toml").decimal == ","
+    (tmp_path / "own.csv").write_text("name,pack_g,kcal per 100 g\nMuesli,500.5,415\n", "utf-8")
+    assert open_trip(tmp_path / "t.toml").decimal == "."
+    plan = sample_plan()
+    for decimal, between in ((".", ","), (",", ";")):
+        write_out(plan, tmp_path / "out", decimal=decimal)
+        for name in ("shopping.csv", "bags.csv"):
+            head, *rows = (tmp_path / "out" / name).read_text("utf-8-sig").splitlines()
+            assert len(head.split(between)) > 10
+            figures = [cell for row in rows for cell in row.split(between) if cell[:1].isdigit()]
+            assert any(decimal in cell for cell in figures) and figures
+            assert not any(cell.replace(decimal, "").count("." if decimal == "," else ",")
+                           for cell in figures)  # fmt: skip
 
 
 def test_writing_the_same_plan_again_changes_nothing(tmp_path: Path) -> None:
