@@ -57,13 +57,18 @@ class Entry:
     def value_path(self) -> str:
         """The path of the value, or of the first in a list or table of values."""
         if self.by_name:
-            return f"{self.path}.trail-mix"
+            return f"{self.path}.{self.named.strip(chr(34))}"
         return f"{self.path}[0]" if self.many else self.path
+
+    @property
+    def named(self) -> str:
+        """The key of a value in a table by name: a food, or a setting, which is quoted."""
+        return '"protein.g_per_kg"' if self.key == "settings" else "trail-mix"
 
     @property
     def opening(self) -> str:
         """What stands between the equals sign and the value."""
-        return "[" if self.many else "{ trail-mix = " if self.by_name else ""
+        return "[" if self.many else f"{{ {self.named} = " if self.by_name else ""
 
     @property
     def closing(self) -> str:

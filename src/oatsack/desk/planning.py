@@ -75,3 +75,21 @@ def read_target(text: str) -> Target:
         said = f"{error.wrong}, got {text!r}; {error.instead}"
         raise UsageError(f"--target: {said}") from None
     return found
+
+
+def with_order(trip: Trip, names: tuple[str, ...]) -> Trip:
+    """The same trip with these aims in order."""
+    stated = trip.defaults - {"rules.order"}
+    return replace(trip, rules=replace(trip.rules, aims=names), defaults=stated)
+
+
+def read_order(text: str) -> tuple[str, ...]:
+    """``load, price`` as aims in order, by the trip file's own names. Raises UsageError that says
+    which there are."""
+    from oatsack.files.trip.tables.rules import AIM_WORD
+
+    try:
+        found = [AIM_WORD.read(word.strip()) for word in text.split(",")]
+    except UnitError as error:
+        raise UsageError(f"--order: {error.wrong}, got {text!r}; {error.instead}") from None
+    return tuple(dict.fromkeys(found))

@@ -104,5 +104,6 @@ def request(trip: Trip, days: Sequence[Day], slots: Sequence[Slot], foods: Seque
         spare_kcal=spare_kcal(trip, full),
         aims=tuple(AIM_NAMES.get(name, name) for name in trip.rules.aims),
         aims_within=trip.rules.aims_within,
+        settings=trip.rules.settings,
         shops={p.leg: p.sells for p in trip.places if p.kind == "shop"},
     )

@@ -158,6 +158,8 @@ class Rules:
     """Aims in order, as ``load`` then ``price``; none: all at once, by their weights."""
     aims_within: float = 0.02
     """How much of an aim, as a share, may be given up for those after it."""
+    settings: Mapping[str, float] = field(default_factory=dict)
+    """Settings of single rules and aims by full name, as ``protein.g_per_kg``; else their own."""
     holds: tuple[Hold, ...] = ()
     bags: Literal["meal", "day", "group"] | None = None
     water_ml_h: float = 500.0

@@ -121,6 +121,7 @@ LEFT_TO_THE_TEXT = {
     "chores": "seldom known before", "sleep": "seldom known before",
     "warm": "of single days; the route's is asked for", "cold": "of single days likewise",
     "leg": "follows from resupply",
+    "settings": "some sixty numbers, for who reads the page of rules",
 }  # fmt: skip
 """Keys that no form asks for, and why; a contract test holds both lists against the tables."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -16,6 +17,7 @@ def plan(
     *,
     out: Annotated[Path | None, option("--out", "-o")] = None,
     target: str | None = None,
+    order: str | None = None,
     near: Path | None = None,
     full: bool = False,
     json: bool = False,
@@ -32,6 +34,9 @@ def plan(
         A folder for plan.json, shopping.csv, bags.csv, the whole plan as text and the ribbon.
     target
         How much everyone eats on a full day: "2200 kcal", "75%" of the need, light or hungry.
+    order
+        What is made least, one after the other, as "load, price": load, mass, price, liking,
+        minutes, rubbish, left-over or steps. Without it: all at once, by their weights.
     near
         An earlier plan.json to stay close to.
     full
@@ -46,11 +51,13 @@ def plan(
     from oatsack.desk.export import folder_for, write_out
     from oatsack.desk.log import note
     from oatsack.desk.opening import open_trip
-    from oatsack.desk.planning import make_plan, read_target
+    from oatsack.desk.planning import make_plan, read_order, read_target, with_order
     from oatsack.desk.reading import read_plan
     from oatsack.files.planfile import dump
 
     opened = open_trip(trip)
+    if order:
+        opened = replace(opened, trip=with_order(opened.trip, read_order(order)))
     if out is not None:
         folder_for(out)  # before the work, not after it
     with stoppable() as going:
@@ -71,6 +78,6 @@ def plan(
     else:
         show(made, "plan" if full else "first")
     if out is not None:
-        for path in write_out(made, out):
+        for path in write_out(made, out, decimal=opened.decimal):
             say(f"wrote {path}")
     return 0 if made.valid else 1

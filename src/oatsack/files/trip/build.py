@@ -34,7 +34,7 @@ from oatsack.values.trip import (
 )
 from oatsack.values.walker import Usual, Walker
 
-NOT_A_DEFAULT = {"now", "now.left", "places", "dogs"}
+NOT_A_DEFAULT = {"now", "now.left", "places", "dogs", "rules.settings"}
 """Keys whose absence is no assumption."""
 
 

@@ -260,6 +260,19 @@ def _names_of(c: Checker) -> list[Path]:
     return [("walkers", number, "name") for number in range(len(c.ids))]
 
 
+def settings(c: Checker) -> Found:
+    """Every setting is one of a rule or an aim."""
+    given = (c.table.rules.settings if c.table.rules else None) or {}
+    if given:
+        from oatsack.menu.turnable import turnable  # numpy, which few trip files need
+
+        known = turnable()
+        for name in (name for name in given if name not in known):
+            close = nearest(name, known)
+            hint = f'did you mean "{close}"?' if close else 'a name as "protein.g_per_kg"'
+            yield c.fault(("rules", "settings", name), "no setting of this name", hint)
+
+
 def now(c: Checker) -> Found:
     """Today is a day of the walk, delays included."""
     state = c.table.now
@@ -281,5 +294,6 @@ def real_times(c: Checker) -> Found:
 
 
 CHECKS: tuple[Callable[[Checker], Found], ...] = (
-    times, walkers, dogs, paces, way, cuts, days, places, cans, names, now, real_times,
+    times, walkers, dogs, paces, way, cuts, days, places, cans, names, settings, now,
+    real_times,
 )  # fmt: skip

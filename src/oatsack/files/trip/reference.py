@@ -85,7 +85,7 @@ def _takes(info: FieldInfo) -> str:
         return "tables, below" if is_many(info) else "a table, below"
     kind = kind_of(info)
     assert kind is not None
-    many = "a list of: " if is_many(info) else "by food id: " if _is_by_name(info) else ""
+    many = "a list of: " if is_many(info) else "by name: " if _is_by_name(info) else ""
     if kind.options is not None:
         return f"{many}{', '.join(f'`{quoted(one)}`' for one in kind.options())}"
     return f"{many}{kind.says}, as `{kind.example}`"

@@ -20,6 +20,13 @@ class Aim:
     grams: float
     weight: Callable[[Frame], float]
     add: Callable[[Frame, float], None]
+    in_trip: str = ""
+    """Key of the trip file that turns it, where it is not ``rules.settings``."""
+
+    @property
+    def turned_by(self) -> str:
+        """Where a trip file turns its weight."""
+        return self.in_trip or f'rules.settings."aim.{self.name}"'
 
 
 def eaten(frame: Frame) -> tuple[Eaten, ...]:

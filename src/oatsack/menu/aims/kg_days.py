@@ -15,4 +15,5 @@ def add(frame: Frame, weight: float) -> None:
 AIM = Aim(
     name="kg-days", help="What it costs your back.", unit="g days", grams=1.0,
     weight=lambda frame: frame.request.rules.weight_kgdays, add=add,
+    in_trip="rules.weights.load",
 )  # fmt: skip

@@ -43,4 +43,5 @@ def favourites(walker: Walker) -> frozenset[str]:
 AIM = Aim(
     name="liking", help="How much you like it.", unit="points x kcal", grams=0.08,
     weight=lambda frame: frame.request.rules.weight_liking, add=add,
+    in_trip="rules.weights.liking",
 )  # fmt: skip

@@ -19,4 +19,5 @@ def add(frame: Frame, weight: float) -> None:
 AIM = Aim(
     name="price", help="What it costs to buy.", unit="money", grams=1.5,
     weight=lambda frame: frame.request.rules.weight_price, add=add,
+    in_trip="rules.weights.price",
 )  # fmt: skip

@@ -32,6 +32,8 @@ class Rule:
     hard: bool = True
     bends: bool = True
     settings: tuple[Setting, ...] = ()
+    in_trip: tuple[str, ...] = ()
+    """Keys of the trip file from which it takes its limits."""
 
     @property
     def holds_back(self) -> str:

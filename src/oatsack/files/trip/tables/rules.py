@@ -25,8 +25,9 @@ from oatsack.files.trip.tables.fields import (
 )
 from oatsack.values.trip import Now, Rules
 
-AIM = Annotated[str, words("an aim", "load", "mass", "price", "liking", "minutes", "rubbish",
-                           "left-over", "steps")]  # fmt: skip
+AIM_WORD = words("an aim", "load", "mass", "price", "liking", "minutes", "rubbish", "left-over",
+                 "steps")  # fmt: skip
+AIM = Annotated[str, AIM_WORD]
 
 
 class TimesTable(Table):
@@ -125,6 +126,10 @@ class RulesTable(Table):
     aims_within: Annotated[float, a_share(0.0, 0.5, "2%")] | None = key(
         "order_within", "How much of an aim may be given up for those after it."
     )
+    settings: dict[str, Annotated[float, number("a setting", "1.4", low=0.0, high=1e5)]] | None = (
+        key("settings", 'Settings of rules and aims by name, as "protein.g_per_kg".',
+            otherwise="as the page of rules says")
+    )  # fmt: skip
     holds: list[HoldTable] | None = key("holds", "Choices to keep.")
     bans: Annotated[list[Annotated[BanTable, short_for("food")]], MANY] | None = key(
         "bans", "Foods not to choose."
