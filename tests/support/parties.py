@@ -52,7 +52,7 @@ def party(seed: int, *, kinds: Sequence[str] = KINDS) -> Party:
     kind, hunger = kinds[seed % len(kinds)], dice.choice(tuple(HUNGERS))
     size, count = SIZES[seed // len(kinds) % len(SIZES)], dice.randint(2, 9)
     if size == 4:
-        count = min(count, 4)
+        count = min(count, 3)
     eaters = [_walker(n, kind if n == 0 else dice.choice(("anything", kind)), dice)
               for n in range(size)]  # fmt: skip
     warm = float(dice.choice((4, 12, 18, 24, 30)))

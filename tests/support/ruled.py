@@ -20,7 +20,7 @@ from oatsack.values.problem import Problem, Work
 Eaten = Mapping[str, float]
 """``anna/1/lunch/bar`` -> doses; ``anna/1-2/nuts`` -> packs of an open bag.."""
 MEASURES = ("short/", "over/", "under/", "small-meal/", "large-meal/", "no-drink/", "again/",
-            "plain/", "bare/")  # fmt: skip
+            "plain/", "bare/", "lunch/")  # fmt: skip
 """Columns that say by how much a wish is missed."""
 
 

@@ -25,10 +25,12 @@ STARCHES = ("grain", "bread")
 ON_BREAD = ("protein", "dairy", "nut", "vegetable", "sweet", "fat", "condiment")
 MOST_G: Mapping[str, float] = {
     "fat": 20.0, "condiment": 30.0, "vegetable": 60.0, "soup": 50.0, "sweet": 75.0, "fruit": 125.0,
-    "nut": 130.0, "dairy": 90.0, "protein": 130.0, "bread": 150.0, "drink": 60.0, "snack": 300.0,
+    "nut": 130.0, "dairy": 90.0, "protein": 130.0, "bread": 150.0, "drink": 60.0, "snack": 220.0,
     "grain": 170.0, "breakfast": 130.0, "meal": 260.0,
 }  # fmt: skip
-"""Food class -> most grams of it at one meal of one walker, bags counted."""
+"""Food class -> most grams of it at one meal, bags counted; more as one eats more than `EATS`."""
+EATS = 2500.0
+"""What one eats a day for whom these grams are the most [kcal]."""
 POWDER_MOST_G = 20.0
 """Tomato powder, flakes of onion: two heaped spoons make a cup of sauce."""
 SAME_MOST_G = 130.0
@@ -164,7 +166,9 @@ def absurd_amount(one: Eaten) -> Iterator[str]:
             slices = f.category == "bread" and p.doses > SLICES
             if powder or much or slices:
                 yield told(key, [(f, p)])
-        over = [name for name, grams in by_class.items() if grams > MOST_G.get(name, 200.0)]
+        more = max(1.0, max(one.asked.target_kcal[key[0]].values()) / EATS)
+        over = [name for name, grams in by_class.items()
+                if grams > more * MOST_G.get(name, 200.0)]  # fmt: skip
         if over:
             yield f"{told(key, found)} ({', '.join(over)})"
 

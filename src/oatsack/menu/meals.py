@@ -17,6 +17,7 @@ import numpy.typing as npt
 from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules import drinks as drinks_rule
 from oatsack.menu.rules import items as items_rule
+from oatsack.menu.rules import taste as taste_rule
 from oatsack.menu.rules import toppings as toppings_rule
 from oatsack.menu.rules.toppings import (
     ONE_AT_A_MEAL,
@@ -209,7 +210,16 @@ class _Sets:
             for wish in WISHES if o.food.role == "main" else ():
                 met = self._met(o, self.picked, wish)
                 out += np.where(met, 0.0, wish.grams(self.frame, o))
-        return out
+        return out + self._sweet_cost(base)
+
+    def _sweet_cost(self, base: tuple[Item, ...]) -> Floats:
+        """What a lunch that is only sweet, or bread and sweet, costs with each set."""
+        if not taste_rule.hearty(self.frame, self.key):
+            return np.zeros(len(self.sets))
+        good = np.array([taste_rule.is_hearty(o.food) for o, _ in self.items] + [False])
+        met = good[self.sets].any(axis=1) | any(taste_rule.is_hearty(o.food) for o, _ in base)
+        grams = taste_rule.RULE.value(self.frame, "sweet_lunch_grams") * self.frame.mean_carry
+        return np.where(met, 0.0, grams)
 
 
 def _kind(o: Option) -> str:

@@ -21,7 +21,7 @@ Engine = Callable[[Problem, Work], Answer]
 
 NEAR_RULES = (
     "doses/", "mains/", "toppings/", "items/", "energy-day/", "energy-meal/", "drinks/",
-    "variety/dinner", "variety/breakfast",
+    "variety/dinner", "variety/breakfast", "taste/lunch/",
 )  # fmt: skip
 """Rows that `menu/meals` and `menu/days` keep themselves; all others are priced."""
 WHOLE_UP_TO = 16_000

@@ -63,6 +63,7 @@ RULE = Rule(
     name="caffeine",
     help="Caffeine close to the habit, every day.",
     rows=rows,
+    in_trip=("walkers.caffeine",),
     hard=False,
     settings=(
         Setting(name="low_share", unit="share", default=0.7, help="of the habit, at least"),

@@ -62,6 +62,7 @@ RULE = Rule(
     name="container",
     help="The food of the first night closes in the container.",
     rows=rows,
+    in_trip=("kit.containers", "kit.smellables"),
     bends=False,
     settings=(
         Setting(name="soft_share", unit="share", default=0.90, help="a soft bag fills of its room"),

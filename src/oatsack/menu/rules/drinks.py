@@ -32,6 +32,7 @@ RULE = Rule(
     name="drinks",
     help="As many hot drinks a day as wanted.",
     rows=rows,
+    in_trip=("walkers.hot_drinks",),
     hard=False,
     settings=(Setting(name="grams", unit="g", default=60.0, help="cost of a drink missing"),),
 )

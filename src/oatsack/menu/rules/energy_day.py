@@ -56,6 +56,7 @@ RULE = Rule(
     name="energy-day",
     help="The energy of each day stays within a window around the walker's own number.",
     rows=rows,
+    in_trip=("rules.day_window", "walkers.target"),
     settings=(
         Setting(name="free_band", unit="share", default=0.01, help="miss that costs nothing"),
         Setting(name="grams_per_kcal", unit="g/kcal", default=0.5, help="cost of missing more"),

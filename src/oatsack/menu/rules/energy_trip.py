@@ -40,4 +40,5 @@ RULE = Rule(
     name="energy-trip",
     help="The energy of the whole trip stays within a window around the sum of the days.",
     rows=rows,
+    in_trip=("rules.trip_window",),
 )

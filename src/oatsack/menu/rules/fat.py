@@ -40,6 +40,7 @@ RULE = Rule(
     name="fat",
     help="At most so much of the trip's energy from fat, and rather less.",
     rows=rows,
+    in_trip=("rules.fat_ceiling",),
     hard=False,
     settings=(
         Setting(name="wish_share", unit="share", default=0.35, help="of the energy, wished"),

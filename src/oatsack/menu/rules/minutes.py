@@ -49,4 +49,5 @@ RULE = Rule(
     name="minutes",
     help="At most so many minutes from lighting the stove to the last portion.",
     rows=rows,
+    in_trip=("rules.minutes",),
 )

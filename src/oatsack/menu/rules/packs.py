@@ -106,4 +106,9 @@ def _eaten_by(frame: Frame, food: Food, last: dt.date) -> list[Term]:
     return [(column, -value) for column, value in gathered(good)]
 
 
-RULE = Rule(name="packs", help="Food is bought in whole packs, within the budget.", rows=rows)
+RULE = Rule(
+    name="packs",
+    help="Food is bought in whole packs, within the budget.",
+    rows=rows,
+    in_trip=("rules.budget",),
+)

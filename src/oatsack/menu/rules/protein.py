@@ -21,6 +21,7 @@ RULE = Rule(
     name="protein",
     help="Enough protein over the trip.",
     rows=rows,
+    in_trip=("walkers.mass",),
     hard=False,
     settings=(
         Setting(name="g_per_kg", unit="g/kg a day", default=1.1, help="wish, common practice"),

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from oatsack.menu.allowed import HOT_DAY_C
-from oatsack.menu.frame import Frame
+from oatsack.menu.frame import Frame, Option
 from oatsack.menu.rules.base import Rule, Setting, Term
 from oatsack.menu.rules.soft import wish_at_least
+from oatsack.menu.usual import Key
 from oatsack.values.food import Food
 
 COUNTS_AS_SALTY: Mapping[str, float] = {"salty": 1.0, "neutral": 0.4, "sweet": 0.0}
@@ -46,16 +47,21 @@ def _lunches(frame: Frame) -> None:
     """Per lunch: something that is not sweet, soft. Bread itself takes no side: honey on crispbread
     is a sweet lunch."""
     grams = RULE.value(frame, "sweet_lunch_grams")
-    for key, options in frame.options.items():
-        if key[2] != "lunch" or key in frame.given.whole:
-            continue
-        other = [(o.use, 1.0) for o in options if o.use >= 0 and _hearty(o.food)]
+    for key in frame.options:
+        other = [(o.use, 1.0) for o in hearty(frame, key)]
         if other:
             name = f"taste/lunch/{key[0]}/{key[1]}"
             wish_at_least(frame, name, other, low=1.0, grams=grams)
 
 
-def _hearty(food: Food) -> bool:
+def hearty(frame: Frame, key: Key) -> list[Option]:
+    """What keeps a lunch from being sweet; nothing where that is not asked."""
+    if key[2] != "lunch" or key in frame.given.whole:
+        return []
+    return [o for o in frame.options.get(key, ()) if o.use >= 0 and is_hearty(o.food)]
+
+
+def is_hearty(food: Food) -> bool:
     """Not sweet, and not the bread under something else."""
     under = food.category == "bread" and food.role == "side"
     return food.taste != "sweet" and not under
@@ -73,7 +79,7 @@ RULE = Rule(
     settings=(
         Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),
         Setting(name="salty_share_hot", unit="share", default=0.5, help="the same on hot walks"),
-        Setting(name="grams_per_kcal", unit="g/kcal", default=0.4, help="cost of a kcal short"),
+        Setting(name="grams_per_kcal", unit="g/kcal", default=0.6, help="cost of a kcal short"),
         Setting(name="sweet_lunch_grams", unit="g", default=80.0, help="cost of a sweet lunch"),
     ),
 )

@@ -191,8 +191,20 @@ class Wish:
         return RULE.value(frame, self.setting) * max(frame.mean_carry, o.slot.carry_days)
 
 
+def is_no_lunch(o: Option, key: Key) -> bool:
+    """Dried meat or cheese from the hand, which alone is no lunch."""
+    return key[2] == "lunch" and o.food.role == "snack" and o.food.category in FROM_THE_HAND
+
+
+def is_lunch(company: Option, o: Option) -> bool:
+    """Whether dried meat or cheese beside it makes a lunch: bread, a dish, a bar."""
+    food = company.food
+    return food.role in ("main", "side", "snack") and food.category not in FROM_THE_HAND
+
+
 WISHES = (
     Wish("beside", needs_company, helps, "plain_grams"), Wish("body", is_bare, fills, "bare_grams"),
+    Wish("lunch", is_no_lunch, is_lunch, "lunch_grams"),
 )  # fmt: skip
 
 
@@ -201,7 +213,7 @@ def _beside(frame: Frame, wish: Wish, o: Option, company: list[Option]) -> None:
         return
     terms = [(o.use, 1.0)] + [(c.use, -1.0) for c in company]
     where = f"{'/'.join(map(str, o.key))}/{o.food.id}"
-    if o.food.role == "main":
+    if o.food.role == "main" or wish is not WISHES[0]:
         name = wish.setting.removesuffix("_grams")
         terms.append((frame.slack(f"{name}/{where}", wish.grams(frame, o)), -1.0))
     frame.builder.row(f"toppings/{wish.name}/{where}", terms, high=0.0)
@@ -246,5 +258,6 @@ RULE = Rule(
         Setting(name="most_toppings", unit="", default=2.0, help="toppings on one meal"),
         Setting(name="plain_grams", unit="g", default=60.0, help="cost of a main that stays plain"),
         Setting(name="bare_grams", unit="g", default=30.0, help="cost of rice with a sauce alone"),
+        Setting(name="lunch_grams", unit="g", default=40.0, help="cost of a lunch of meat alone"),
     ),
 )

@@ -32,6 +32,7 @@ RULE = Rule(
     name="warm",
     help="Breakfast and dinner are hot where they may be.",
     rows=rows,
+    in_trip=("rules.hot_breakfast", "rules.no_flame"),
     hard=False,
     settings=(Setting(name="grams", unit="g", default=150.0, help="cost of a cold one"),),
 )

@@ -96,6 +96,17 @@ class TestWhatGoesWithWhat:
         assert fits == {"rice tomato": True, "stew tomato": False, "stew dash": True,
                         "rice dash": True}  # fmt: skip
 
+    def test_dried_meat_alone_is_no_lunch_and_costs(self) -> None:
+        jerky = food("jerky", meals="lunch", category="protein", dose_g=30.0, taste="salty")
+        bar = food("bar", meals="lunch", dose_g=40.0)
+        asked = request((jerky, bar, BREAD), keep="lunch")
+        cost = {names: off(asked, {f"anna/1/lunch/{name}": 1.0 for name in names.split()},
+                           "toppings")
+                for names in ("jerky", "jerky bar", "jerky bread", "bar")}  # fmt: skip
+        alone = 40.0 * lay(asked).mean_carry
+        assert cost == pytest.approx({"jerky": alone, "jerky bar": 0.0, "jerky bread": 0.0,
+                                      "bar": 0.0})  # fmt: skip
+
     def test_one_handful_of_dried_fruit_is_enough_for_a_breakfast(self) -> None:
         fruit = [food(n, meals="breakfast", category="fruit", dose_g=30.0, taste="sweet")
                  for n in ("cherries", "raisins")]  # fmt: skip
@@ -253,7 +264,7 @@ class TestNotTheSameAgain:
             for bags in (after, both)
         ]
         assert cost[0] == pytest.approx(0.0)
-        assert cost[1] == pytest.approx((60.0 + 40.0) * lay(asked).mean_carry)
+        assert cost[1] == pytest.approx((60.0 + 60.0) * lay(asked).mean_carry)
 
     def test_the_same_sauce_two_evenings_running_costs_and_peas_or_a_dash_do_not(self) -> None:
         given = {"role": "topping", "meals": "dinner", "dose_g": 10.0, "taste": "salty"}
