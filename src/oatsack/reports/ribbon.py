@@ -115,19 +115,20 @@ def _words(told: Telling, curves: Sequence[RibbonCurve], shown: range) -> Ribbon
         kcal=told.m.about,
         signed=lambda kcal: _signed(told, kcal),
         between=lambda low, high: told.say(
-            "ribbon.between", low=_bare(told, low), high=_bare(told, high)
+            "ribbon.between", low=bare(told, low), high=bare(told, high)
         ),
         mass=told.m.heavy,
     )  # fmt: skip
 
 
 def _signed(told: Telling, kcal: float) -> str:
-    return f"{_bare(told, kcal)} kcal"
+    return f"{bare(told, kcal)} kcal"
 
 
-def _bare(told: Telling, kcal: float) -> str:
-    sign = "+" if kcal >= 0 else "−"
-    return f"{sign}{told.m.about(abs(kcal))}"
+def bare(told: Telling, kcal: float) -> str:
+    """With its sign; nothing has none."""
+    shown = told.m.about(abs(kcal))
+    return shown if shown == told.m.about(0.0) else f"{'+' if kcal >= 0 else '−'}{shown}"
 
 
 def _day(told: Telling, day: Day) -> RibbonDay:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from oatsack.charts.ribbon_data import Moment
 from oatsack.reports.document import Row, Table, cell, row, table
-from oatsack.reports.ribbon import people_of
+from oatsack.reports.ribbon import bare, people_of
 from oatsack.reports.telling import Telling, short_date
 from oatsack.values.plan import Hour
 
@@ -79,8 +79,8 @@ def sentence(told: Telling, one: Reading) -> str:
     walked = told.say("ribbon.read_walked", way=h.distance_m) if h.walk_min > 0 else ""
     people = told.say("ribbon.read_joint").join(
         told.say("ribbon.read_person", who=p.name, carried=told.m.heavy(p.carried_kg),
-                 balance=signed(told, p.eaten_kcal - p.used_kcal), low=signed(told, p.low_kcal),
-                 high=signed(told, p.high_kcal))
+                 balance=bare(told, p.eaten_kcal - p.used_kcal), low=bare(told, p.low_kcal),
+                 high=bare(told, p.high_kcal))
         for p in one.people
     )  # fmt: skip
     return told.say("ribbon.read", when=when(told, one), height=h.height_m, walked=walked,
@@ -91,11 +91,6 @@ def when(told: Telling, one: Reading) -> str:
     """The end of an hour; after midnight the date is the next day's."""
     night = one.moment[1] >= 1440.0 and one.day < len(told.plan.days)
     return f"{short_date(told.day(one.day + night))} {told.m.clock(one.moment[1])}"
-
-
-def signed(told: Telling, kcal: float) -> str:
-    """Energy with its sign, without a unit."""
-    return f"{'+' if kcal >= 0 else '−'}{told.m.about(abs(kcal))}"
 
 
 def hours_table(told: Telling, read: Sequence[Reading] | None = None) -> Table:
@@ -124,7 +119,7 @@ def _row(told: Telling, one: Reading) -> Row:
             cell(told.m.heavy(p.carried_kg), p.carried_kg, address=f"{p.address}/pack_kg"),
             cell(told.m.about(p.eaten_kcal), p.eaten_kcal, address=f"{p.address}/eaten_kcal"),
             cell(told.m.about(p.used_kcal), p.used_kcal, address=f"{p.address}/need_kcal"),
-            cell(told.say("ribbon.balance_range", balance=signed(told, p.eaten_kcal - p.used_kcal),
-                          low=signed(told, p.low_kcal), high=signed(told, p.high_kcal))),
+            cell(told.say("ribbon.balance_range", balance=bare(told, p.eaten_kcal - p.used_kcal),
+                          low=bare(told, p.low_kcal), high=bare(told, p.high_kcal))),
         ]  # fmt: skip
     return row(*out)

@@ -152,12 +152,13 @@ class About:
 
 
 def portion_at(plan: Plan, spelled: str) -> Portion:
-    """The portion at an address such as ``anna/2/dinner/lentil-pot``. Raises UsageError."""
+    """The portion at an address such as ``anna/2/dinner/lentil-pot``; where some of it is counted
+    by habit, what was chosen beside. Raises UsageError."""
     parts = spelled.split("/")
     found = [p for p in plan.menu.portions if [str(part) for part in place(p)] == parts]
     if not found:
         raise UsageError(say("web.refused.gone"))
-    return found[0]
+    return min(found, key=lambda p: p.why == "count")
 
 
 def where_of(plan: Plan, p: Portion) -> Mapping[str, Any]:

@@ -144,7 +144,8 @@ def _field(column: Column, given: Mapping[str, str], shown: labels.Judged) -> Fi
 
 def _hint(column: Column) -> str:
     """What a column is, where its label does not say all of it, with an example."""
-    about = column.about.strip()
+    key = f"web.label.about.{column.name}"  # where a file's word for it says too much
+    about = say(key) if key in sentences() else column.about.strip()
     parts = [] if about.rstrip(".").casefold() in _label(column.name).casefold() else [about]
     sample = SAMPLES.get(column.name, "")
     return " ".join(parts + [say("web.form.example", example=sample)] * bool(sample))

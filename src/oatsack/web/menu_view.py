@@ -130,9 +130,20 @@ def _lines(told: Telling, portions: list[Portion], news: Collection[Place]) -> l
     for p in portions:
         by_food.setdefault(p.food, []).append(p)
     return [
-        Line(name=told.food(food).name, shares=tuple(_shares(told, mine, news)))
+        Line(name=told.food(food).name, shares=tuple(_shares(told, _each_once(mine), news)))
         for food, mine in by_food.items()
     ]
+
+
+def _each_once(mine: list[Portion]) -> list[Portion]:
+    """One food at one meal: what somebody has of it in one number, counted or chosen; two open
+    bags of it are one share. What can be changed stands for both (`changing.portion_at`)."""
+    found: dict[tuple[str, bool], Portion] = {}
+    for p in sorted(mine, key=lambda p: p.why == "count"):
+        key = p.walker, p.why == "bag"
+        had = found.get(key)
+        found[key] = p if had is None else replace(had, doses=had.doses + p.doses)
+    return [found[key] for key in dict.fromkeys((p.walker, p.why == "bag") for p in mine)]
 
 
 def _shares(told: Telling, mine: list[Portion], news: Collection[Place]) -> list[Share]:

@@ -105,16 +105,23 @@ def _facts(food: Food, m: Measures) -> Iterator[tuple[str, str]]:
     yield say("web.larder.energy-us" if m.us else "web.larder.energy"), _energy(food, m)
     for name in NUTRIENTS:
         value = getattr(food.per_100g, name)
-        yield say(f"web.label.key.{name}"), unknown if value is None else m.number(value, 1) + " g"
+        shown = unknown if value is None else m.number(value, 1) + " g"
+        yield _bare(say(f"web.label.key.{name}")), shown
     sodium = food.per_100g.sodium_mg
-    yield say("web.label.key.sodium_mg"), unknown if sodium is None else m.number(sodium) + " mg"
+    shown = unknown if sodium is None else m.number(sodium) + " mg"
+    yield _bare(say("web.label.key.sodium_mg")), shown
     yield say("web.label.key.pack_g"), m.mass(food.pack_g)
-    yield say("web.larder.dose"), f"{food.dose_name}, {m.mass(food.dose_g)}"
+    yield say("web.larder.dose").capitalize(), f"{food.dose_name}, {m.mass(food.dose_g)}"
     yield say("web.label.key.price"), unknown if food.price is None else m.money(food.price)
     yield say("web.label.key.category"), food.category
     yield say("web.label.key.diet"), food.diet
     meals = ", ".join(say(f"meals.{meal}") for meal in sorted(food.meals))
     yield say("web.label.key.meals"), meals or unknown
+
+
+def _bare(label: str) -> str:
+    """A field's label without its unit, which stands with the number here."""
+    return label.rpartition(", ")[0] or label
 
 
 def drop(door: Door, request: Request, form: Form) -> Response:

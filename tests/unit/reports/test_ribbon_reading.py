@@ -6,8 +6,9 @@ import re
 
 from oatsack.desk.whys import everyone
 from oatsack.reports.choices import choices_picture, dot
+from oatsack.reports.document import row, table
 from oatsack.reports.formats.html_blocks import table_html
-from oatsack.reports.ribbon import places
+from oatsack.reports.ribbon import bare, places
 from oatsack.reports.ribbon_reading import hours_table, readings, sentence, when
 from oatsack.reports.telling import telling
 from support.sample_plan import sample_plan
@@ -75,3 +76,16 @@ def test_the_picture_of_choices_names_ones_own_menu() -> None:
     broad, narrow = choices_picture(told, dots)
     assert "yours" in broad and 'width="832' in broad and 'width="350' in narrow
     assert [d.own for d in dots] == [True, False]
+
+
+def test_energy_bears_its_sign_and_nothing_bears_none() -> None:
+    told = telling(sample_plan())
+    said = [bare(told, kcal) for kcal in (-340.0, -24.0, -0.0, 0.0, 24.0, 340.0, 1240.0)]
+    assert said == ["−350", "0", "0", "0", "0", "+350", "+1,200"]
+
+
+def test_a_first_column_of_days_is_not_broken_and_one_of_names_is() -> None:
+    days = table(["day", ">much"], [row("Sat 12", "1"), row("Sun 13", "2")])
+    foods = table(["food", ">much"], [row("Sat 12", "1"), row("Freeze-dried stew", "2")])
+    assert '<table class="firm">' in table_html(days)
+    assert "firm" not in table_html(foods)

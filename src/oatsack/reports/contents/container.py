@@ -32,7 +32,7 @@ def _row(told: Telling, night: Night) -> Row:
     bags = {b.id: b for b in told.plan.packed.bags}
     outside = ", ".join(
         (told.say("day_cards.bag", n=bags[b].number, kind=things_in(told, bags[b]))
-         if bags[b].number else things_in(told, bags[b]))
+         if not bags[b].sealed else things_in(told, bags[b]))
         if b in bags else b for b in night.outside
     )  # fmt: skip
     span = told.say("container.span", low=night.needed_low_ml, high=night.needed_high_ml)

@@ -130,6 +130,8 @@ def _tick(item: str, key: str) -> str:
 
 MANY = 7
 """A table with more columns is set smaller."""
+SHORT = 13
+"""A first column of nothing longer, a day or an hour, is not broken."""
 
 
 def table_html(table: Table) -> str:
@@ -139,6 +141,7 @@ def table_html(table: Table) -> str:
     head = "".join(_head(column) for column in table.columns)
     rows = "".join(_row(table.columns, line) for line in table.rows)
     kinds = ["bare"] * (not headed) + ["many"] * (len(table.columns) > MANY)
+    kinds += ["firm"] * all(len(line.cells[0].text) <= SHORT for line in table.rows)
     look = f' class="{" ".join(kinds)}"' if kinds else ""
     name = escape(table.caption) or escape(say("page.table"))
     return (
