@@ -63,6 +63,16 @@ def binding(problem: Problem, x: Floats) -> tuple[str, ...]:
     return tuple(problem.rows[i] for i in sorted(told, key=lambda i: (-miss[i], i)))
 
 
+def misses(request: MenuRequest, menu: Menu) -> dict[str, float]:
+    """Rows of wishes that a menu misses -> by how much, in the unit of the row's rule."""
+    frame, problem = build(request)
+    x = np.where(measures(problem), 0.0, answer_of(frame, problem, menu))
+    activity = _activity(problem, x)
+    missed = np.maximum(problem.row_low - activity, activity - problem.row_high)
+    return {problem.rows[i]: float(missed[i]) for i in np.flatnonzero(missed > TOLERANCE)
+            if _can_hold(problem.rows[i], float(missed[i]))}  # fmt: skip
+
+
 def next_best(request: MenuRequest, menu: Menu, portion: Portion) -> Other | None:
     """The food among the request's that would cost least in the place of a chosen portion; None
     where nothing else fits. A dish that is shared changes for everyone who shares it."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from oatsack.menu.beside import binding, measures, next_best, others, weighed
+from oatsack.menu.beside import binding, measures, misses, next_best, others, weighed
 from oatsack.menu.choose import choose
 from oatsack.menu.legs import joined, shifted
 from oatsack.menu.near import answer_of
@@ -171,3 +171,18 @@ def test_what_is_counted_by_habit_is_not_drunk_twice_when_a_menu_is_read_back() 
     x = answer_of(frame, problem, menu)
     assert x[problem.columns.index("eat/anna/1/drinks/coffee")] == 0.0
     assert weighed(frame, problem, x) == pytest.approx(menu.aim, rel=1e-6)
+
+
+def test_what_a_menu_misses_is_told_by_row_in_its_own_unit() -> None:
+    """A bar of 50 g, 10 g of protein in 100 g, against 66 g wished for 60 kg on a whole day."""
+    asked = retarget(request((BAR,), keep="lunch"), 225.0)
+    menu = Menu(portions=(Portion(walker="anna", day=1, meal="lunch", food="bar", doses=1.0),))
+    found = misses(asked, menu)
+    assert found["protein/anna"] == pytest.approx(66.0 - 5.0)
+    assert found["fibre/anna"] == pytest.approx(20.0 - 3.0)
+    assert "fat/anna" not in found
+    frame, problem = build(asked)
+    done = completed(problem, solve, answer_of(frame, problem, menu))
+    assert done is not None
+    short = done[0][list(problem.columns).index("short/protein/anna")]
+    assert found["protein/anna"] == pytest.approx(short), "as the engine fills it in"

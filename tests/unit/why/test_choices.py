@@ -10,6 +10,8 @@ from oatsack.desk.whys import told
 from oatsack.errors import UnknownAddress
 from oatsack.files.larder import bundled
 from oatsack.files.planfile import dump, load
+from oatsack.menu.rules import RULES
+from oatsack.reports.words import say
 from oatsack.values.plan import Plan
 from oatsack.why import why
 from oatsack.why.explainers.choosing import heard_of, holding, speaks_of
@@ -75,7 +77,8 @@ def test_with_a_larder_at_hand_the_next_best_is_never_dearer_than_without() -> N
 
 
 def test_the_aim_tells_every_rule_that_holds_once() -> None:
-    rules = [flag.values["rule"] for flag in why(plan(), "menu/aim").flags]
+    flags = why(plan(), "menu/aim").flags
+    rules = [flag.values["rule"] for flag in flags if flag.key == "why.binds"]
     assert rules
     assert len(set(rules)) == len(rules)
     assert "What holds it: " in "\n".join(told(plan(), "menu/aim"))
@@ -96,7 +99,38 @@ def test_a_row_speaks_only_of_the_walker_day_meal_and_food_in_its_name() -> None
 
 def test_a_row_of_no_rule_is_not_told() -> None:
     rows = ["fat/wish/ben", "nothing/ben", "fat/ben"]
-    assert [flag.values["rule"] for flag in holding(rows)] == ["fat"]
+    assert [flag.values["rule"] for flag in holding(rows, {})] == ["fat"]
+
+
+def test_by_how_much_follows_what_holds_in_the_unit_of_its_rule() -> None:
+    """The worst of several rows, or how many there are; a row at its limit is not missed."""
+    rows = ["fat/wish/ben", "fat/ben", "variety/dinner/ben/stew/1", "variety/twice/ben/2/bar",
+            "sodium/low/ben", "taste/lunch/ben/1"]  # fmt: skip
+    missed = {"fat/wish/ben": 90.0, "fat/ben": 20.0, "variety/dinner/ben/stew/1": 1.0,
+              "variety/twice/ben/2/bar": 1.0, "taste/lunch/ben/1": 1.0}  # fmt: skip
+    found = [(flag.key, dict(flag.values)) for flag in holding(rows, missed)]
+    assert found == [
+        ("why.binds", {"rule": "fat"}), ("rule.fat.by-how-much", {"give_kcal": 90.0}),
+        ("why.binds", {"rule": "variety"}), ("rule.variety.by-how-much", {"n": 2.0}),
+        ("why.binds", {"rule": "sodium"}), ("why.binds", {"rule": "taste"}),
+    ]  # fmt: skip
+
+
+def test_every_rule_says_by_how_much_in_the_unit_that_it_gives_in() -> None:
+    gaps = []
+    for rule in RULES:
+        name = "n" if rule.gives_in == "n" else f"give_{rule.gives_in}"
+        said = say(rule.by_how_much, **{name: 2.0})
+        gaps += [rule.name] if "?" in said or "kcal kcal" in said else []
+    assert gaps == []
+
+
+def test_the_aim_says_by_how_much_as_far_as_a_wish_is_missed() -> None:
+    text = "\n".join(told(plan(), "menu/aim"))
+    keys = [flag.key for flag in why(plan(), "menu/aim").flags]
+    amounts = [key for key in keys if key.endswith(".by-how-much")]
+    assert amounts
+    assert not [key for key in amounts if key in text], "each is a sentence"
 
 
 def test_the_plan_file_keeps_what_binds() -> None:

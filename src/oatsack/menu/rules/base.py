@@ -32,6 +32,8 @@ class Rule:
     hard: bool = True
     bends: bool = True
     settings: tuple[Setting, ...] = ()
+    gives_in: str = "n"
+    """Unit in which its rows are missed, as the name of a flag's value ends; n counts rows."""
     in_trip: tuple[str, ...] = ()
     """Keys of the trip file from which it takes its limits."""
 

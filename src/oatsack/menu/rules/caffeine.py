@@ -63,6 +63,7 @@ RULE = Rule(
     name="caffeine",
     help="Caffeine close to the habit, every day.",
     rows=rows,
+    gives_in="mg",
     in_trip=("walkers.caffeine",),
     hard=False,
     settings=(

@@ -48,6 +48,7 @@ RULE = Rule(
     name="carbs",
     help="Enough carbohydrate for every hour walked.",
     rows=rows,
+    gives_in="g",
     hard=False,
     settings=(
         Setting(name="g_per_hour", unit="g/h", default=30.0, help="wish while walking"),

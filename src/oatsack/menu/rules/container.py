@@ -62,6 +62,7 @@ RULE = Rule(
     name="container",
     help="The food of the first night closes in the container.",
     rows=rows,
+    gives_in="ml",
     in_trip=("kit.containers", "kit.smellables"),
     bends=False,
     settings=(

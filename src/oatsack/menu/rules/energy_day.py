@@ -56,6 +56,7 @@ RULE = Rule(
     name="energy-day",
     help="The energy of each day stays within a window around the walker's own number.",
     rows=rows,
+    gives_in="kcal",
     in_trip=("rules.day_window", "walkers.target"),
     settings=(
         Setting(name="free_band", unit="share", default=0.01, help="miss that costs nothing"),

@@ -26,6 +26,7 @@ RULE = Rule(
     name="energy-meal",
     help="A meal brings about its usual share of the day's energy.",
     rows=rows,
+    gives_in="kcal",
     hard=False,
     settings=(
         Setting(name="least", unit="share", default=0.7, help="of the meal's usual energy"),

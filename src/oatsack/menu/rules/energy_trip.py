@@ -40,5 +40,6 @@ RULE = Rule(
     name="energy-trip",
     help="The energy of the whole trip stays within a window around the sum of the days.",
     rows=rows,
+    gives_in="kcal",
     in_trip=("rules.trip_window",),
 )

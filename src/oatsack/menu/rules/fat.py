@@ -40,6 +40,7 @@ RULE = Rule(
     name="fat",
     help="At most so much of the trip's energy from fat, and rather less.",
     rows=rows,
+    gives_in="kcal",
     in_trip=("rules.fat_ceiling",),
     hard=False,
     settings=(

@@ -20,6 +20,7 @@ RULE = Rule(
     name="fibre",
     help="Enough fibre over the trip.",
     rows=rows,
+    gives_in="g",
     hard=False,
     settings=(
         Setting(name="g_per_day", unit="g", default=20.0, help="wish, common practice"),

@@ -49,5 +49,6 @@ RULE = Rule(
     name="minutes",
     help="At most so many minutes from lighting the stove to the last portion.",
     rows=rows,
+    gives_in="min",
     in_trip=("rules.minutes",),
 )

@@ -110,5 +110,6 @@ RULE = Rule(
     name="packs",
     help="Food is bought in whole packs, within the budget.",
     rows=rows,
+    gives_in="money",
     in_trip=("rules.budget",),
 )

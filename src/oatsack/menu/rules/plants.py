@@ -44,6 +44,7 @@ RULE = Rule(
     name="plants",
     help="Some dried fruit or vegetables on most days.",
     rows=rows,
+    gives_in="g",
     hard=False,
     settings=(
         Setting(name="g_per_day", unit="g", default=40.0, help="wish, as dried fruit"),

@@ -35,6 +35,7 @@ RULE = Rule(
     name="pot",
     help="What is cooked in a pot fits in it.",
     rows=rows,
+    gives_in="ml",
     in_trip=("kit.pots",),
     settings=(
         Setting(name="fill_share", unit="share", default=0.75, help="of the pot, with food in it"),

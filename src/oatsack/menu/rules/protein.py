@@ -21,6 +21,7 @@ RULE = Rule(
     name="protein",
     help="Enough protein over the trip.",
     rows=rows,
+    gives_in="g",
     in_trip=("walkers.mass",),
     hard=False,
     settings=(

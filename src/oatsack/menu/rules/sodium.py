@@ -24,6 +24,7 @@ RULE = Rule(
     name="sodium",
     help="Salt enough for a day of sweat, and not far more.",
     rows=rows,
+    gives_in="mg",
     hard=False,
     settings=(
         Setting(name="low_mg_day", unit="mg", default=1500.0, help="wish at least"),

@@ -75,6 +75,7 @@ RULE = Rule(
     name="taste",
     help="Two in five of the things nibbled are salty.",
     rows=rows,
+    gives_in="kcal",
     hard=False,
     settings=(
         Setting(name="salty_share", unit="share", default=0.4, help="of the energy nibbled"),

@@ -106,8 +106,9 @@ class Voice:
         return self._filled(found, values)
 
     def flag(self, flag: Flag) -> str:
-        """The sentence of a flag; one without a sentence shows its key and values."""
-        template = sentence(f"flags.{flag.key}")
+        """The sentence of a flag, which may name one by its whole key; one without a sentence shows
+        its key and values."""
+        template = sentence(f"flags.{flag.key}") or sentence(flag.key)
         if template is None:
             shown = ", ".join(f"{name} {value}" for name, value in flag.values.items())
             return f"{flag.key}: {shown}" if shown else flag.key
@@ -116,7 +117,7 @@ class Voice:
 
     def values(self, flag: Flag) -> list[tuple[str, str]]:
         """The numbers in the sentence of a flag: name and how it is shown."""
-        template = sentence(f"flags.{flag.key}") or ""
+        template = sentence(f"flags.{flag.key}") or sentence(flag.key) or ""
         numbers = {n: v for n, v in flag.values.items() if isinstance(v, int | float)}
         return [
             (name, self.shown(numbers[name], kind) if ours else kind.format(numbers[name]))

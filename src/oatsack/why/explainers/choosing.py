@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from oatsack.menu.beside import LEVEL_G, Other, next_best
+from oatsack.menu.beside import LEVEL_G, Other, misses, next_best
 from oatsack.menu.rules import RULES
 from oatsack.provision.replanned import asked_of
 from oatsack.values.flags import Flag
@@ -16,26 +16,48 @@ from oatsack.values.food import Food
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
 
-RULE_NAMES = frozenset(rule.name for rule in RULES)
+RULES_BY = {rule.name: rule for rule in RULES}
+COUNTED = "taste/lunch/"
+"""Rows that count meals, of a rule whose other rows are energy."""
 MOST_RULES = 4
+MOST_SLOTS = 400
+"""A plan of more meals takes seconds to weigh; ours."""
 
 
 def heard_of(plan: Plan, portion: Portion, larder: Sequence[Food] = ()) -> tuple[Flag, ...]:
     """What to say of a portion: the next best food there, and the rules that hold there."""
     scope = f"menu/{portion.walker}/{portion.day}/{portion.meal}"
     rows = [row for row in plan.menu.binds if speaks_of(row, plan, portion)]
-    held = tuple(holding(rows, scope))[:MOST_RULES]
+    held = tuple(holding(rows, missed_of(plan) if rows else {}, scope))[: 2 * MOST_RULES]
     if portion.why != "chosen":
         return held
     return (_beside(plan, portion, _at_hand(plan, portion, larder), scope), *held)
 
 
-def holding(rows: Sequence[str], scope: str = "menu") -> Iterator[Flag]:
-    """One flag for each rule among these rows, in their order."""
-    names = dict.fromkeys(row.split("/")[0] for row in rows)
-    for name in names:
-        if name in RULE_NAMES:
-            yield Flag(key="why.binds", level="note", scope=scope, values={"rule": name})
+def missed_of(plan: Plan) -> Mapping[str, float]:
+    """By how much the plan's menu misses each wish, by row; a long walk is not weighed anew."""
+    if len(plan.slots) > MOST_SLOTS:
+        return {}
+    return misses(asked_of(plan, plan.foods), plan.menu)
+
+
+def holding(
+    rows: Sequence[str], missed: Mapping[str, float], scope: str = "menu"
+) -> Iterator[Flag]:
+    """For each rule among these rows, in their order, a flag that it holds, and one that says by
+    how much it is missed: the worst of its rows, or how many there are."""
+    for rule in (RULES_BY[n] for n in dict.fromkeys(map(_rule_of, rows)) if n in RULES_BY):
+        yield Flag(key="why.binds", level="note", scope=scope, values={"rule": rule.name})
+        off = [missed[row] for row in rows if row in missed and _rule_of(row) == rule.name
+               and not row.startswith(COUNTED)]  # fmt: skip
+        if off:
+            amount = float(len(off)) if rule.gives_in == "n" else max(off)
+            name = "n" if rule.gives_in == "n" else f"give_{rule.gives_in}"
+            yield Flag(key=rule.by_how_much, level="note", scope=scope, values={name: amount})
+
+
+def _rule_of(row: str) -> str:
+    return row.split("/")[0]
 
 
 def speaks_of(row: str, plan: Plan, portion: Portion) -> bool:

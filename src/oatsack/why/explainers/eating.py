@@ -93,13 +93,15 @@ def decided(asked: Asked) -> Explanation:
 
 def _heard(asked: Asked) -> tuple[Flag, ...]:
     """What holds the choice, and the next best: of a portion its own, of the aim all."""
-    from oatsack.why.explainers.choosing import heard_of, holding  # weighs, so it loads the menu
+    from oatsack.why.explainers.choosing import heard_of, holding, missed_of  # loads the menu
 
     place = asked.words
     if place[1:2] == ("portions",) and asked.last == "doses":
         portion = asked.plan.menu.portions[int(place[2])]
         return heard_of(asked.plan, portion, asked.larder)
-    return tuple(holding(asked.plan.menu.binds)) if asked.last in ("aim", "bound") else ()
+    if asked.last not in ("aim", "bound"):
+        return ()
+    return tuple(holding(asked.plan.menu.binds, missed_of(asked.plan)))
 
 
 def nibbled(asked: Asked) -> Explanation:
