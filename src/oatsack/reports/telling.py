@@ -94,7 +94,8 @@ class Telling:
         """How many, from when to when."""
         days = self.plan.days
         return self.say(
-            "trip.line", walkers=len(self.plan.trip.walkers), days=len(days),
+            "trip.line" if len(days) > 1 else "trip.line_day",
+            walkers=len(self.plan.trip.walkers), days=len(days),
             nights=sum(d.camp_m is not None for d in days),
             first=long_date(days[0]), last=long_date(days[-1]),
         )  # fmt: skip
@@ -292,6 +293,8 @@ def flag_opens(told: Telling, flag: Flag) -> tuple[tuple[str, str], ...]:
     return tuple((shown, f"{at}/{name}") for name, shown in told.voice.values(flag))
 
 
+PARTLY = {1: "the_day", 2: "each_day"}
+"""Walks by days on which no day lies wholly inside."""
 NEUTRAL = "body.shortfall"
 """The flag that says in a list of flags what the neutral line says of each walker (C11)."""
 MOST_LINES_APART = 2
@@ -314,6 +317,7 @@ def _line(told: Telling, walker: Walker, name: str, short: bool) -> str:
         "need": mean(n.energy_kcal for n in need),
         "low": mean(n.low_kcal for n in need), "high": mean(n.high_kcal for n in need),
         "days": len(plan.days),
+        "full": told.say(f"need.{PARTLY.get(len(plan.days), 'full_day')}"),
     }  # fmt: skip
     chosen = plan.chosen.get(walker.id)
     asked = chosen is None or chosen.how != "nobody-asked"

@@ -142,3 +142,23 @@ def test_every_day_of_a_week_has_its_line_before_the_shopping_has_three() -> Non
             assert len(stated) == days, "\n".join(lines)
             assert any(line.startswith("to buy") for line in lines)
             assert any(line.startswith("we assumed") for line in lines)
+
+
+def test_a_walk_of_one_day_has_no_night_no_dinner_and_no_full_day() -> None:
+    whole = sample_plan(walkers=1, days=3)
+    menu = replace(whole.menu, portions=tuple(p for p in whole.menu.portions if p.day == 1
+                                              and p.meal != "dinner"), pools=())  # fmt: skip
+    plan = replace(whole, days=whole.days[:1], menu=menu,
+                   need={w: {"1": of["1"]} for w, of in whole.need.items()},
+                   target={w: {"1": of["1"]} for w, of in whole.target.items()})  # fmt: skip
+    text = " ".join(" ".join(first(plan)).split())
+    assert "1 walker, one day, Thu 10 June" in text and " to Thu 10" not in text
+    assert "the day uses about" in text and "full day" not in text
+    assert text.endswith("more · less · swap · print · why")
+    assert "a full day uses" in " ".join(first(whole))
+    assert "each day uses" in " ".join(first(sample_plan(walkers=1, days=2)))
+
+
+def test_a_plus_or_minus_is_never_left_alone_at_the_end_of_a_line() -> None:
+    for width in range(60, 121):
+        assert not any(line.endswith("±") for line in first(sample_plan(), width))

@@ -105,7 +105,8 @@ def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
     yield from (("need", line) for line in need_lines(told, chars, short=less >= MOST_LESS))
     lines = 1 if len(shown) >= MOST_FLAGS else max(1, 3 - max(0, less - 2))
     yield "assumed", assumed_line(told, lines * chars)
-    yield "next", told.say("first.next_line", day=_a_dinner(told))
+    dinner = _a_dinner(told)
+    yield "next", told.say("first.next_line" if dinner else "first.next_cold", day=dinner)
 
 
 def _named(name: str, most: int, chars: int) -> str:
@@ -343,5 +344,6 @@ def assumption_text(told: Telling, assumption: Assumption) -> str:
 
 
 def _a_dinner(told: Telling) -> str:
+    """The weekday of the last dinner; nothing where there is none."""
     nights = [d for d in told.plan.days if mains(told, d.number)]
-    return short_date(nights[-1] if nights else told.plan.days[-1]).split()[0]
+    return short_date(nights[-1]).split()[0] if nights else ""
