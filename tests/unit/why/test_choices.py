@@ -13,8 +13,10 @@ from oatsack.files.planfile import dump, load
 from oatsack.menu.rules import RULES
 from oatsack.reports.words import say
 from oatsack.values.plan import Plan
+from oatsack.values.trip import Rules
 from oatsack.why import why
 from oatsack.why.explainers.choosing import heard_of, holding, speaks_of
+from oatsack.why.explainers.eating import aimed_at
 from oatsack.why.tree import portions_at
 from support.plans import short_plan
 
@@ -141,3 +143,13 @@ def test_the_plan_file_keeps_what_binds() -> None:
 def test_a_wrong_word_names_the_right_ones() -> None:
     with pytest.raises(UnknownAddress, match="menu has no"):
         told(plan(), "menu/nobody/1/lunch")
+
+
+def test_a_choice_says_what_was_made_least_as_the_trip_asked() -> None:
+    cases = [
+        (Rules(aims=("price", "load")), "least price, then load"),
+        (Rules(weight_price=3.0), "(load x 1, liking x 1, price x 3;"),
+        (Rules(settings={"aim.rubbish": 2.0, "fat.wish_share": 0.3}), "price x 1, rubbish x 2;"),
+    ]  # fmt: skip
+    assert [words for rules, words in cases if words not in aimed_at(rules)] == []
+    assert "liking x 1" in "\n".join(told(plan(), "menu/aim"))

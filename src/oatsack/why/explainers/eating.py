@@ -7,6 +7,7 @@ from dataclasses import replace
 from oatsack.values.flags import Flag
 from oatsack.values.menu import Portion
 from oatsack.values.plan import Plan
+from oatsack.values.trip import Rules
 from oatsack.why.explainers.base import Asked, Explainer, given
 from oatsack.why.explanation import Explanation
 
@@ -81,7 +82,7 @@ def price(asked: Asked) -> Explanation:
 def decided(asked: Asked) -> Explanation:
     """A choice: the walker's own, or the chooser's, which made the aim least under the rules."""
     plan, place = asked.plan, asked.words
-    origin = "the chooser: least kg-days, then liking, then price, inside every rule"
+    origin = f"the chooser: {aimed_at(plan.trip.rules)}, inside every rule"
     if place[1] == "portions":
         row = plan.menu.portions[int(place[2])]
         said = {"usual": "your usual", "held": "held by you", "count": "counted by habit",
@@ -89,6 +90,18 @@ def decided(asked: Asked) -> Explanation:
         origin = said.get(row.why, origin)
     answer = asked.answer("choice", sure="choice", choice=given(asked.value, origin))
     return replace(answer, flags=_heard(asked))
+
+
+def aimed_at(rules: Rules) -> str:
+    """What the chooser made least: aims in order, or all at once by their weights."""
+    if rules.aims:
+        return f"least {', then '.join(rules.aims)}"
+    weights = {"load": rules.weight_kgdays, "liking": rules.weight_liking,
+               "price": rules.weight_price}  # fmt: skip
+    own = {name.removeprefix("aim."): w for name, w in rules.settings.items()
+           if name.startswith("aim.")}  # fmt: skip
+    said = ", ".join(f"{name} x {weight:g}" for name, weight in (weights | own).items())
+    return f"least of all aims together ({said}; minutes, steps and wishes beside them)"
 
 
 def _heard(asked: Asked) -> tuple[Flag, ...]:
