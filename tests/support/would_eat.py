@@ -174,10 +174,16 @@ def absurd_amount(one: Eaten) -> Iterator[str]:
 
 
 def dinner_without_a_dish(one: Eaten) -> Iterator[str]:
-    """A dinner of sides, or of next to nothing."""
+    """A dinner of sides."""
     for key, found in one.at("dinner"):
-        small = kcal(found) < DINNER_LEAST * one.usual_kcal(key)
-        if small or not any(f.role == "main" for f, _ in found):
+        if not any(f.role == "main" for f, _ in found):
+            yield told(key, found)
+
+
+def dinner_of_next_to_nothing(one: Eaten) -> Iterator[str]:
+    """A cup of beans after a day's walk."""
+    for key, found in one.at("dinner"):
+        if kcal(found) < DINNER_LEAST * one.usual_kcal(key):
             yield told(key, found)
 
 
@@ -237,8 +243,8 @@ def plain_porridge(one: Eaten) -> Iterator[str]:
             yield told(key, found)
 
 
-def one_breakfast_without_end(one: Eaten) -> Iterator[str]:
-    """Three classes of fruit, or nothing but fruit and sugar by the handful."""
+def fruit_upon_fruit(one: Eaten) -> Iterator[str]:
+    """Several kinds of dried fruit in one bowl, by the handful each."""
     for key, found in one.at("breakfast"):
         if sum(1 for f, _ in found if f.category == "fruit") > 1:
             yield told(key, found)
@@ -247,8 +253,9 @@ def one_breakfast_without_end(one: Eaten) -> Iterator[str]:
 PANEL: tuple[Check, ...] = (
     too_fat, dinner_twice_running, sauce_on_nothing, dry_bread, sweet_drink_with_cold_food,
     nibbles_all_sweet, absurd_amount, dinner_without_a_dish, bland_dinner, starch_and_sauce_alone,
-    one_sauce_every_evening, sweet_lunch, lunch_of_next_to_nothing, plain_porridge,
-    one_breakfast_without_end,
+    one_sauce_every_evening, sweet_lunch, lunch_of_next_to_nothing,
+    dinner_of_next_to_nothing, plain_porridge,
+    fruit_upon_fruit,
 )  # fmt: skip
 
 
