@@ -239,7 +239,8 @@ def totals_are_the_trip_in_one_row(plan: Json) -> Iterable[str]:
     }
     days = len(walkers) * sum(minutes(day) for day in plan["days"]) / 1440.0
     body = sum(w["mass_kg"] for w in walkers) / len(walkers)
-    prices = [line["price"] for line in packed["buy"] if line["price"] is not None]
+    bought = [line["price"] for line in packed["buy"] if line["packs"] > 0]
+    prices = [price for price in bought if price is not None]
     spare = plan["menu"]["spare"]
     real = {
         "person_days": days,
@@ -256,7 +257,8 @@ def totals_are_the_trip_in_one_row(plan: Json) -> Iterable[str]:
         "rubbish_g": max((r["mass_g"] for r in packed["rubbish"]), default=0.0),
         "volume_ml": sum(b["volume_ml"] for b in packed["bags"]),
         "kg_days": sum(s["kg_days"] for s in packed["sacks"]),
-        "price": sum(prices) if prices else None,
+        "price": sum(prices) if prices or not bought else None,
+        "unpriced": len(bought) - len(prices),
         "spare_g": sum(grams(p, foods) for p in spare),
         "spare_kcal": sum(stated(p, foods, "energy_kcal") for p in spare),
     }

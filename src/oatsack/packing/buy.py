@@ -177,13 +177,6 @@ def _use(row: Buy, food: Food, later: set[tuple[str, int]]) -> Literal[
     return "next walk" if keeps and good and food.keep.opened_days is None else "eat at home"
 
 
-def price_of(rows: Iterable[Buy]) -> float | None:
-    """Price of everything bought; None if any price of a bought line is unknown (C2)."""
-    prices = [b.price for b in rows if b.packs > 0]
-    known = [p for p in prices if p is not None]
-    return sum(known) if len(known) == len(prices) else None
-
-
 def reserved_g(rows: Iterable[Buy]) -> Mapping[str, float]:
     """Grams of each food that would leave the stock at home if this were packed."""
     out: dict[str, float] = defaultdict(float)

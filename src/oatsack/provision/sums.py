@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from oatsack.packing.buy import price_of
 from oatsack.values.classes import high_of
 from oatsack.values.flags import Flag
 from oatsack.values.food import Food
@@ -76,9 +75,16 @@ def person_days(days: Sequence[Day], walkers: int) -> float:
 
 
 def priced(packed: Packed) -> float | None:
-    """What everything bought costs; None when no price at all is known."""
-    known = [line.price for line in packed.buy if line.price is not None]
-    return sum(known) if known else None
+    """What everything bought costs, as far as prices are known: the least it comes to where some
+    are not (`unpriced`). None when things are bought and no price is known."""
+    bought = [line.price for line in packed.buy if line.packs > 0]
+    known = [price for price in bought if price is not None]
+    return sum(known) if known or not bought else None
+
+
+def unpriced(packed: Packed) -> int:
+    """How many things bought have no known price (C2)."""
+    return sum(line.packs > 0 and line.price is None for line in packed.buy)
 
 
 def totals(trip: Trip, days: Sequence[Day], menu: Menu, foods: Mapping[str, Food],
@@ -112,6 +118,7 @@ def totals(trip: Trip, days: Sequence[Day], menu: Menu, foods: Mapping[str, Food
         volume_ml=sum(bag.volume_ml for bag in packed.bags),
         kg_days=sum(s.kg_days for s in packed.sacks),
         price=priced(packed),
+        unpriced=unpriced(packed),
         spare_g=sum(grams(p, f) for p, f in spare),
         spare_kcal=sum(nutrient(p, f, "energy_kcal") for p, f in spare),
     )
@@ -122,8 +129,8 @@ def _over(part: float, whole: float) -> float:
 
 
 def over_budget(trip: Trip, packed: Packed) -> float:
-    """How much more than the budget is to be spent; 0 where it is kept, or a price is not known."""
-    price, budget = price_of(packed.buy), trip.rules.budget
+    """How much more than the budget is spent, as far as prices are known; 0 where it is kept."""
+    price, budget = priced(packed), trip.rules.budget
     over = 0.0 if price is None or budget is None else price - budget
     return over if over > HALF_A_CENT else 0.0
 

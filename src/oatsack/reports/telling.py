@@ -90,6 +90,14 @@ class Telling:
             return food.name
         return self.shared(portion.food, portion.doses * food.dose_g, portion.doses)
 
+    def price(self, price: float | None) -> str:
+        """A price of all that is bought: at least so much where some price is not known (C2);
+        nothing where none is."""
+        if price is None:
+            return ""
+        missing = self.plan.totals.unpriced
+        return self.say("price.least" if missing else "price.all", price=price, n=missing)
+
     def title_line(self) -> str:
         """How many, from when to when."""
         days = self.plan.days

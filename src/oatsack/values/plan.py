@@ -123,8 +123,11 @@ class Totals:
     volume_ml: float
     kg_days: float
     price: float | None
+    """What is bought costs, as far as prices are known; None where none is."""
     spare_g: float
     spare_kcal: float
+    unpriced: int = 0
+    """Things bought whose price is not known: with any, `price` is the least it comes to (C2)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -55,7 +55,7 @@ def _places(
 def _place(told: Telling, walker: str, step: int, f: Figures) -> dict[str, Any]:
     """One place as texts: what each figure reads, and the sentence that is read out."""
     m = told.m
-    price = told.say("live.none") if f.price is None else m.money(f.price)
+    price = told.price(f.price) or told.say("live.none")
     step_text = spoken_step(told, step * STEP_KCAL) if step else told.say("live.dial_here")
     says = told.say(
         "live.dial_place", who=told.name(walker), kcal=f.base_kcal, step=step_text, mass=f.gross_g,

@@ -33,7 +33,7 @@ class Figure(NamedTuple):
 def figures(told: Telling) -> list[Figure]:
     """The figures that stand first; the dial changes those it can."""
     t, m = told.plan.totals, told.m
-    price = told.say("live.none") if t.price is None else m.money(t.price)
+    price = told.price(t.price) or told.say("live.none")
     rows = [
         ("mass", m.mass(t.gross_g), "totals/gross_g"),
         ("start", m.heavy(t.start_kg), "totals/start_kg"),

@@ -17,7 +17,7 @@ from oatsack.desk.whys import told
 from oatsack.errors import PlanFileError
 from oatsack.files import planfile, upgrades
 from oatsack.files.planfile import dump, load, schema
-from oatsack.files.upgrades import LIFTED, UPGRADES, from_1
+from oatsack.files.upgrades import LIFTED, UPGRADES, from_1, from_2
 from oatsack.reports import render
 from oatsack.reports.contents import CONTENTS
 from oatsack.reports.words import sentence
@@ -153,3 +153,12 @@ def test_why_says_where_a_number_of_an_older_plan_would_be_counted_otherwise(old
     lines = "\n".join(told(old, "need/ines/1/walking_kcal"))
     assert "counted today it would be" in lines
     assert "older form" not in "\n".join(told(old, "totals/energy_kcal"))
+
+
+def test_things_without_a_price_are_counted_from_the_list_of_format_2() -> None:
+    rows = [{"packs": 1.0, "price": None}, {"packs": 2.0, "price": 4.0},
+            {"packs": 0.0, "price": None}, {"packs": 3.0, "price": None}]  # fmt: skip
+    tree = {"totals": {"price": 4.0}, "packed": {"buy": rows}}
+    assert from_2.upgraded(tree)["totals"] == {"price": 4.0, "unpriced": 2}
+    for spoilt in ({"totals": 7}, {"totals": {}, "packed": {"buy": "none"}}, {"packed": []}):
+        assert from_2.upgraded(spoilt) == spoilt

@@ -12,7 +12,6 @@ from oatsack.packing.buy import (
     from_home_g,
     lots_of,
     packs_for,
-    price_of,
     remainders,
     reserved_g,
     shopping,
@@ -126,18 +125,6 @@ def test_stock_at_home_does_not_help_in_a_shop_on_the_way() -> None:
     at_home = {"oats": food("oats", stock=Stock(packs=5.0))}
     (row,) = shopping([want(300.0, leg=2)], at_home)
     assert (row.from_home_g, row.packs) == (0.0, 1.0)
-
-
-def test_an_unknown_price_makes_the_sum_unknown_not_cheap() -> None:
-    rows = shopping([want(300.0), want(40.0, name="bar")], LARDER)
-    assert price_of(rows) == pytest.approx(4.0)
-    blank = {**LARDER, "bar": replace(LARDER["bar"], price=None)}
-    assert price_of(shopping([want(300.0), want(40.0, name="bar")], blank)) is None
-
-
-def test_a_line_that_needs_no_pack_needs_no_price() -> None:
-    home = {"oats": food("oats", price=None, stock=Stock(packs=1.0))}
-    assert price_of(shopping([want(100.0)], home)) == 0.0
 
 
 def line(name: str, left: float, leg: int = 1) -> Buy:

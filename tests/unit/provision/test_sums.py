@@ -21,12 +21,14 @@ from oatsack.provision.sums import (
     person_days,
     priced,
     totals,
+    unpriced,
 )
 from oatsack.values.classes import high_of
 from oatsack.values.food import Food, Nutrients
 from oatsack.values.kitchen import FuelPlan, KitchenLedger, MealLedger
 from oatsack.values.menu import Menu
 from oatsack.values.pack import Bag, Buy, Packed, Rubbish, Sack
+from oatsack.values.trip import Rules
 from support.packs import days_of, eat, food, people, trip_for
 
 FULL_LABEL = Nutrients(energy_kcal=400.0, protein_g=10.0, fat_g=12.0, carb_g=60.0, fibre_g=8.0,
@@ -149,15 +151,37 @@ def test_person_days_are_hours_inside_the_walk_over_twenty_four() -> None:
     assert person_days((), 3) == 0.0
 
 
-def line(price: float | None) -> Buy:
+def line(price: float | None, packs: float = 1.0) -> Buy:
     """One line of the shopping list."""
-    return Buy(food="oats", shop="village", need_g=100.0, from_home_g=0.0, packs=1.0, pack_g=500.0,
-               price=price, left_g=400.0)  # fmt: skip
+    return Buy(food="oats", shop="village", need_g=100.0, from_home_g=0.0, packs=packs,
+               pack_g=500.0, price=price, left_g=400.0)  # fmt: skip
 
 
 def test_a_list_without_any_price_has_none() -> None:
-    assert priced(Packed()) is None
     assert priced(Packed(buy=(line(None), line(None)))) is None
+    assert unpriced(Packed(buy=(line(None), line(None)))) == 2
+
+
+def test_what_is_all_at_home_costs_nothing_and_lacks_no_price() -> None:
+    for packed in (Packed(), Packed(buy=(line(None, packs=0.0),))):
+        assert (priced(packed), unpriced(packed)) == (0.0, 0)
+
+
+def test_what_comes_from_home_is_no_price_of_what_is_bought() -> None:
+    """A pack of nothing costs nothing, which says nothing of what the others cost (C2)."""
+    assert priced(Packed(buy=(line(0.0, packs=0.0), line(None)))) is None
+
+
+def test_the_sum_is_the_least_where_some_price_is_not_known() -> None:
+    packed = Packed(buy=(line(2.5), line(None), line(4.0)))
+    assert (priced(packed), unpriced(packed)) == (6.5, 1)
+
+
+def test_a_budget_is_broken_by_what_is_known_to_cost_more() -> None:
+    trip = trip_for(people(1), 2, rules=Rules(budget=5.0))
+    assert over_budget(trip, Packed(buy=(line(2.5), line(4.0)))) == pytest.approx(1.5)
+    assert over_budget(trip, Packed(buy=(line(6.0), line(None)))) == pytest.approx(1.0)
+    assert over_budget(trip, Packed(buy=(line(4.0), line(None)))) == 0.0
 
 
 def test_a_price_of_nothing_is_a_price() -> None:
@@ -249,9 +273,7 @@ def test_density_and_fat_are_shares_of_what_is_eaten() -> None:
 
 def test_a_trip_without_food_has_noughts_and_no_division_by_it() -> None:
     found = whole(menu=Menu(portions=()), packed=Packed(), ledger=KitchenLedger())
-    assert found.price is None
-    assert all(getattr(found, f.name) == 0.0 for f in fields(found)
-               if f.name not in ("price", "person_days"))  # fmt: skip
+    assert all(getattr(found, f.name) == 0.0 for f in fields(found) if f.name != "person_days")
 
 
 def test_the_sample_food_of_packing_states_what_these_sums_read() -> None:
@@ -270,7 +292,7 @@ def test_what_is_spent_over_the_budget_is_told_to_the_cent() -> None:
     walk = trip_for(people(1), 2)
     poor = replace(walk, rules=replace(walk.rules, budget=10.0))
     cases = {(6.0, 4.0): 0.0, (6.0, 4.004): 0.0, (6.0, 4.01): 0.01, (20.0,): 10.0, (): 0.0,
-             (20.0, None): 0.0}  # fmt: skip
+             (20.0, None): 10.0, (9.0, None): 0.0}  # fmt: skip
     for prices, over in cases.items():
         found = over_budget(poor, bought(*prices))
         assert found == pytest.approx(over), prices

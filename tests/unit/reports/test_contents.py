@@ -310,9 +310,10 @@ class TestShopping:
         plan = sample_plan()
         first, *rest = plan.packed.buy
         packed = replace(plan.packed, buy=(replace(first, price=None), *rest))
-        assert "and one thing without a known price" in text(
-            "shopping", replace(plan, packed=packed)
-        )
+        totals = replace(plan.totals, unpriced=1)
+        said = text("shopping", replace(plan, packed=packed, totals=totals))
+        assert "In all at least" in said
+        assert "one thing has no known price" in said
 
     def test_a_later_leg_is_a_list_of_its_own(self) -> None:
         plan = sample_plan()

@@ -15,6 +15,41 @@ from support.each import each
 from support.sample_plan import sample_plan
 
 
+def without_a_price(plan):  # type: ignore[no-untyped-def]
+    """The plan with one thing bought that has no price."""
+    first = next(b for b in plan.packed.buy if b.packs > 0 and b.price)
+    buy = tuple(replace(b, price=None) if b is first else b for b in plan.packed.buy)
+    bare = replace(plan, packed=replace(plan.packed, buy=buy))
+    totals = replace(plan.totals, price=plan.totals.price - first.price, unpriced=1)
+    return replace(bare, totals=totals)
+
+
+def test_every_surface_says_at_least_where_a_price_is_not_known() -> None:
+    """C2: one story on the screen, in the whole plan, on the list, and in the table."""
+    plan = without_a_price(sample_plan())
+    for content in ("first", "plan", "shopping"):
+        text = " ".join(render(plan, content, "text").decode().split())
+        assert f"at least {plan.totals.price:.2f} EUR" in text, content
+    assert "one thing has no known price" in render(plan, "shopping", "text").decode()
+    blank = [row for row in rows("shopping", plan=plan) if not row["price"]]
+    assert len(blank) == 1
+    whole = render(sample_plan(), "first", "text").decode()
+    assert "at least" not in whole
+
+
+def test_a_list_of_unknown_prices_says_so_on_every_surface() -> None:
+    plan = sample_plan()
+    buy = tuple(replace(b, price=None) for b in plan.packed.buy)
+    n = sum(b.packs > 0 for b in buy)
+    plan = replace(plan, packed=replace(plan.packed, buy=buy),
+                   totals=replace(plan.totals, price=None, unpriced=n))  # fmt: skip
+    first, whole, shopping = (" ".join(render(plan, c, "text").decode().split())
+                              for c in ("first", "plan", "shopping"))  # fmt: skip
+    assert "at prices not known" in first
+    assert "not known" in whole
+    assert "nothing in it has a price" in shopping
+
+
 def rows(content: str, decimal: str = ".", plan=None) -> list[dict[str, str]]:  # type: ignore[no-untyped-def]
     text = render(plan or sample_plan(), content, "csv", decimal=decimal).decode("utf-8-sig")
     return list(csv.DictReader(io.StringIO(text), delimiter=";" if decimal == "," else ","))

@@ -172,10 +172,12 @@ def buy_line(told: Telling, chars: int = FACT_CHARS, *, lines: int = 3) -> str:
     packs = sorted((b for b in told.plan.packed.buy if b.packs > 0), key=lambda b: -b.packs)
     if not packs:
         return told.say("first.buy_none")
-    price = told.plan.totals.price
+    totals = told.plan.totals
+    key = "first.price_least" if totals.unpriced else "first.price"
     head = told.say(
         "first.buy_line", packs=sum(b.packs for b in packs), things=len(packs), list="",
-        price="" if price is None else told.say("first.price", price=price),
+        price=told.say("first.price_none") if totals.price is None else
+        told.say(key, price=totals.price),
     )  # fmt: skip
     return head + _some(told, [_pack(told, b) for b in packs], lines * chars - len(head))
 

@@ -112,7 +112,7 @@ def totals_blocks(told: Telling) -> list[Block]:
         ("water", m.volume(t.boiled_ml_day)),
         ("fuel", m.mass(t.fuel_g)),
         ("rubbish", m.mass(t.rubbish_g)),
-        ("price", told.say("plan.no_price") if t.price is None else m.money(t.price)),
+        ("price", told.price(t.price) or told.say("plan.no_price")),
         ("kg_days", m.mass_days(t.kg_days)),
     )
     facts = Facts(pairs=tuple((told.say(f"plan.{key}"), text) for key, text in pairs))

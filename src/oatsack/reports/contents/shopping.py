@@ -128,9 +128,9 @@ def _rests(told: Telling) -> list[Block]:
 
 def _sum(told: Telling) -> list[Block]:
     total = told.plan.totals.price
-    unpriced = [b for b in told.plan.packed.buy if b.packs > 0 and b.price is None]
+    unpriced = told.plan.totals.unpriced
     if total is None:
-        return []
+        return [Para(text=told.say("shopping.sum_none"))]
     key = "shopping.sum_some" if unpriced else "shopping.sum"
-    return [Para(text=told.say(key, price=total, n=len(unpriced)),
+    return [Para(text=told.say(key, price=total, n=unpriced),
                  opens=((told.m.money(total), "totals/price"),))]  # fmt: skip

@@ -108,7 +108,8 @@ def _shopping(told: Telling) -> Sheet:
         )  # fmt: skip
     last = len(rows) + 1
     spent = sum(b.price or 0.0 for b in told.plan.packed.buy if b.packs > 0)
-    total: Row = (told.say("xlsx.sum"), "", "", None, None,
+    summed = told.say("xlsx.sum_least" if told.plan.totals.unpriced else "xlsx.sum")
+    total: Row = (summed, "", "", None, None,
              Formula(f"=SUM(F2:F{last})", sum(b.packs for b in told.plan.packed.buy)), None, None,
              Formula(f"=SUM(I2:I{last})", spent), None, None)  # fmt: skip
     return _made(told, "shopping", SHOPPING, rows, total)

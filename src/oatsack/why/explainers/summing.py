@@ -99,7 +99,10 @@ SUMMING: tuple[Explainer, ...] = (
         "sum(rows)", "packed/sacks/*/kg_days", lambda p: (s.kg_days for s in p.packed.sacks))),
     Explainer(pattern="totals/price", explain=over_rows(
         "sum(rows)", "packed/buy/*/price",
-        lambda p: (b.price for b in p.packed.buy if b.price is not None))),
+        lambda p: (b.price for b in p.packed.buy if b.packs > 0 and b.price is not None))),
+    Explainer(pattern="totals/unpriced", explain=over_rows(
+        "sum(rows)", "packed/buy without a price",
+        lambda p: (float(b.packs > 0 and b.price is None) for b in p.packed.buy))),
     Explainer(pattern="totals/spare_g", explain=over_rows(
         "sum(rows)", "menu/spare x foods/*/dose_g", lambda p: _spare(p, None))),
     Explainer(pattern="totals/spare_kcal", explain=over_rows(
