@@ -121,7 +121,8 @@ def lists_foods(shown_: Iterable[Group]) -> bool:
 def told(fault: Fault) -> str:
     """A fault beside its field: what is wrong, what was read, what to write."""
     read = fault.read.strip("\"'") or say("web.form.blank")
-    return say("web.form.fault", wrong=fault.wrong, read=read, instead=fault.instead).strip()
+    wrong, instead = (words[:1].upper() + words[1:] for words in (fault.wrong, fault.instead))
+    return say("web.form.fault", wrong=wrong, read=read, instead=instead).strip()
 
 
 def _group(part: Part, filled: Filled) -> Group:

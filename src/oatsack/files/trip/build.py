@@ -6,6 +6,7 @@ What a table leaves out is left out of the value's arguments too, so that defaul
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
@@ -75,6 +76,15 @@ def dog_names(table: tables.TripTable) -> list[tuple[str, str]]:
     return [(slug(name) or f"dog-{n}", name) for n, name in enumerate(names, 1)]
 
 
+def _named(begin: dt.datetime, end: dt.datetime) -> str:
+    """What a walk without a title is called: "Walk from 17 June to 20 June 2027"."""
+    last = f"{end.day} {end:%B %Y}"
+    if begin.date() == end.date():
+        return f"Walk on {last}"
+    year = "" if begin.year == end.year else f" {begin.year}"
+    return f"Walk from {begin.day} {begin:%B}{year} to {last}"
+
+
 def trip_of(table: tables.TripTable, document: Document) -> Trip:
     """The trip. `table` has passed the cross checks."""
     zone = ZoneInfo(table.zone or "UTC")
@@ -83,7 +93,7 @@ def trip_of(table: tables.TripTable, document: Document) -> Trip:
     begin, end = table.begin.replace(tzinfo=zone), table.end.replace(tzinfo=zone)
     walkers = (_walker(one, who) for one, who in zip(table.walkers, ids, strict=True))
     return Trip(
-        title=table.title or f"Walk from {begin:%Y-%m-%d} to {end:%Y-%m-%d}",
+        title=table.title or _named(begin, end),
         begin=begin,
         end=end,
         zone=table.zone or "UTC",

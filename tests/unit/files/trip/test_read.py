@@ -41,7 +41,7 @@ def test_four_answers_make_a_trip() -> None:
     assert (trip.kit, trip.rules, trip.larders, trip.now) == (Kit(), Rules(), (), None)
     assert (trip.zone, trip.units) == ("UTC", "metric")
     assert trip.begin == dt.datetime(2026, 7, 2, 9, tzinfo=ZoneInfo("UTC"))
-    assert trip.title == "Walk from 2026-07-02 to 2026-07-05"
+    assert trip.title == "Walk from 2 July to 5 July 2026"
 
 
 def test_what_was_not_said_is_listed_and_what_was_said_has_its_line() -> None:
@@ -350,3 +350,15 @@ def test_files_are_named_even_where_the_rest_is_at_fault(
     text: str, files: tuple[tuple[str, ...], str | None]
 ) -> None:
     assert named_files(text) == files
+
+
+def test_a_walk_without_a_title_is_called_by_its_days() -> None:
+    def called(begin: str, end: str) -> str:
+        return parse_trip(f'from = "{begin}"\nto = "{end}"\n[[walkers]]\nmass = "68 kg"\n'
+                          '[route]\nusual_day = { distance = "9 km", up = "200 m" }\n',
+                          "trip.toml").title  # fmt: skip
+
+    assert called("2026-07-02 09:00", "2026-07-02 17:00") == "Walk on 2 July 2026"
+    assert called("2026-07-30 09:00", "2026-08-02 15:00") == "Walk from 30 July to 2 August 2026"
+    assert called("2026-12-30 09:00", "2027-01-02 15:00"
+                  ) == "Walk from 30 December 2026 to 2 January 2027"  # fmt: skip
