@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from oatsack.desk.edits import LEAST_KCAL, Changes, data_of
-from oatsack.menu.add_food import KINDS
+from oatsack.menu.add_food import KINDS, SEVERAL
 from oatsack.menu.ways_out import EACH
 from oatsack.values.flags import Flag
 from oatsack.values.trip import Trip
@@ -22,7 +22,7 @@ from oatsack.walker.target import SHORT_WALK_DAYS, SHORT_WALK_SHARE
 
 Values = Mapping[str, Any]
 EATS = ("way-out.eat", "way-out.eat-all")
-ADDED = tuple(f"way-out.add-{kind.name}" for kind in KINDS)
+ADDED = (SEVERAL, *(f"way-out.add-{kind.name}" for kind in KINDS))
 ELSEWHERE = ("way-out.none", "way-out.labels", *ADDED)
 """Not written into a trip: that nothing was found, and what is to be done in a larder."""
 

@@ -23,6 +23,9 @@ PROTEIN_G = 20.0
 """What a savoury food of much protein brings in 100 g at least; ours."""
 SMALL_KCAL = 60.0
 """A dose of what fills the last of a day's window; ours."""
+ONE_BRINGS_KCAL = 500.0
+"""One more food brings about so much to a day; ours."""
+SEVERAL = "way-out.add-several"
 UNLIKE = 3.0
 """How much a food is liked that nobody has tasted yet."""
 FREE = dict.fromkeys(ALLERGENS, "free")
@@ -51,37 +54,56 @@ class Kind:
 
 
 KINDS: tuple[Kind, ...] = (
+    Kind(name="savoury", role="snack", meals=frozenset({"lunch", "move"}), category="protein",
+         taste="salty", energy_kcal=450.0, protein_g=24.0, dose_g=30.0, price_g=0.03,
+         least_protein_g=PROTEIN_G,
+         helps=frozenset({"protein", "energy-day", "energy-trip"})),
+    Kind(name="nibble", role="snack", meals=frozenset({"lunch", "move"}), category="snack",
+         taste="neutral", energy_kcal=470.0, protein_g=9.0, dose_g=40.0, price_g=0.015),
     Kind(name="dinner", role="main", meals=frozenset({"dinner"}), category="meal", taste="salty",
          energy_kcal=430.0, protein_g=17.0, dose_g=110.0, price_g=0.07, cooked=True,
          helps=frozenset({"mains", "energy-day", "energy-trip"})),
     Kind(name="breakfast", role="main", meals=frozenset({"breakfast"}), category="breakfast",
          taste="sweet", energy_kcal=390.0, protein_g=12.0, dose_g=50.0, price_g=0.01, cooked=True,
          helps=frozenset({"mains", "energy-day", "energy-trip"})),
-    Kind(name="savoury", role="snack", meals=frozenset({"lunch", "move"}), category="protein",
-         taste="salty", energy_kcal=450.0, protein_g=24.0, dose_g=30.0, price_g=0.03,
-         least_protein_g=PROTEIN_G,
-         helps=frozenset({"protein", "mains", "energy-day", "energy-trip"})),
-    Kind(name="nibble", role="snack", meals=frozenset({"lunch", "move"}), category="snack",
-         taste="neutral", energy_kcal=470.0, protein_g=9.0, dose_g=40.0, price_g=0.015),
     Kind(name="small", role="snack", meals=frozenset({"move"}), category="snack", taste="neutral",
          energy_kcal=400.0, protein_g=7.0, dose_g=15.0, price_g=0.015, over=True),
 )  # fmt: skip
-"""What may be asked for, what is missed most first."""
+"""What may be asked for: what is easiest to add first."""
 
 
 def additions(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
-    """Requests with one kind of food added, for what gives, the likeliest to help first.
+    """Requests with a kind of food added, for what gives, the likeliest to help first: where a day
+    lacks more than one food brings, all that may help together.
 
     A dish is asked for a meal that exists; without a flame, and where nothing is cooked at that
     meal, it is one that is eaten cold.
     """
-    for kind in KINDS:
-        if _may_help(kind, gives) and any(s.meal in kind.meals for s in request.slots):
-            food = middle(request, kind)
-            prices = {**request.prices, **_priced(request, kind, food)}
-            changed = replace(request, foods=(*request.foods, food), prices=prices)
-            flag = Flag(key=f"way-out.add-{kind.name}", level="note", values=_told(food))
-            yield WayOut(request=changed, flag=flag)
+    lacking = {g.row.split("/")[0] for g in gives if g.short > 0} & {"mains"}
+    kinds = [k for k in sorted(KINDS, key=lambda kind: not lacking & kind.helps)
+             if _may_help(k, gives) and any(s.meal in k.meals for s in request.slots)]  # fmt: skip
+    eaten = [k for k in kinds if not k.over]
+    if len(eaten) > 1 and _short_kcal(gives) > ONE_BRINGS_KCAL:
+        flag = Flag(key=SEVERAL, level="note", values={"n": len(eaten)})
+        yield WayOut(request=_with(request, eaten), flag=flag)
+    for kind in kinds:
+        changed = _with(request, [kind])
+        flag = Flag(key=f"way-out.add-{kind.name}", level="note", values=_told(changed.foods[-1]))
+        yield WayOut(request=changed, flag=flag)
+
+
+def _with(request: MenuRequest, kinds: Sequence[Kind]) -> MenuRequest:
+    """The request with the food that stands for each kind."""
+    foods = [middle(request, kind) for kind in kinds]
+    prices = dict(request.prices)
+    for kind, food in zip(kinds, foods, strict=True):
+        prices.update(_priced(request, kind, food))
+    return replace(request, foods=(*request.foods, *foods), prices=prices)
+
+
+def _short_kcal(gives: Sequence[Give]) -> float:
+    """The most that a day lacks [kcal]."""
+    return max((g.short for g in gives if g.row.startswith("energy-day/")), default=0.0)
 
 
 def _told(food: Food) -> dict[str, float | int | str]:
@@ -139,13 +161,22 @@ def middle(request: MenuRequest, kind: Kind) -> Food:
         dose_g = 100.0 * SMALL_KCAL / energy
     price = median([f.price / f.pack_g for f in found if f.price is not None] or [kind.price_g])
     return Food(
-        id=f"any-{kind.name}", name=kind.name, category=kind.category, role=kind.role,
+        id=_free_id(request, f"any-{kind.name}"), name=kind.name, category=kind.category,
+        role=kind.role,
         per_100g=_per_100g(found, energy, protein),
         pack_g=5.0 * dose_g, doses_per_pack=5.0, dose_g=dose_g, carry="sealed",
         taste=kind.taste, meals=kind.meals, keep=Keep(), stock=Stock(),  # type: ignore[arg-type]
         prep=_prep(request, kind, model), wrap_g=0.05 * 5.0 * dose_g, pack_ml=2.5 * 5.0 * dose_g,
         price=price * 5.0 * dose_g, allergens=FREE, diet="vegan", liking=UNLIKE,  # type: ignore[arg-type]
     )  # fmt: skip
+
+
+def _free_id(request: MenuRequest, name: str) -> str:
+    """The name, or a longer one where the larder has it already."""
+    taken = {food.id for food in request.foods}
+    while name in taken:
+        name += "-more"
+    return name
 
 
 def _per_100g(found: Sequence[Food], energy_kcal: float, protein_g: float) -> Nutrients:

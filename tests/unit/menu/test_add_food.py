@@ -6,15 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from oatsack.errors import NoPlan
-from oatsack.menu.add_food import KINDS, PROTEIN_G, additions, middle
+from oatsack.menu.add_food import KINDS, PROTEIN_G, SEVERAL, additions, middle
 from oatsack.menu.choose import choose
+from oatsack.menu.problem import build
 from oatsack.menu.refuse import Give
 from oatsack.reports.words import say, sentences
 from oatsack.solve.highs import solve
 from oatsack.values.food import ALLERGENS
 from oatsack.values.kitchen import DosePrice
 from oatsack.values.menu import MenuRequest
+from oatsack.values.problem import Work
 from oatsack.values.trip import Rules
 from oatsack.values.walker import Avoid
 from support.menu_checker import faults_of
@@ -43,18 +44,17 @@ def named(asked: MenuRequest, gives: tuple[Give, ...]) -> list[str]:
 
 
 def fits(asked: MenuRequest) -> bool:
-    """Whether there is a menu; one that there is keeps every hard rule."""
-    try:
-        menu = choose(asked, solve)
-    except NoPlan:
+    """Whether the engine finds a menu; one that is chosen keeps every hard rule."""
+    if solve(build(asked)[1], Work(nodes=200)).x is None:
         return False
-    assert faults_of(asked, menu) == []
+    assert faults_of(asked, choose(asked, solve)) == []
     return True
 
 
 def test_what_gives_says_which_kinds_may_help() -> None:
     asked = asking(STEW, BAR)
-    assert named(asked, SHORT) == ["dinner", "savoury", "nibble"]
+    assert named(asked, SHORT) == ["savoury", "nibble", "dinner"]
+    assert named(asked, (*SHORT, *DISH)) == ["dinner", "savoury", "nibble"], "a dish is lacking"
     assert named(asked, DISH) == ["dinner"]
     assert named(asked, OVER) == []
     assert named(asking(STEW, BAR, meals="move dinner"), OVER) == ["small"]
@@ -88,10 +88,10 @@ def test_a_larder_without_its_like_is_answered_with_what_is_common() -> None:
 
 def test_a_dish_costs_in_the_kitchen_what_one_like_it_costs_and_without_fire_is_cold() -> None:
     asked = replace(asking(STEW, BAR), prices={("stew", 1): DosePrice(flame_min=4.0)})
-    (dish, *_) = additions(asked, SHORT)
+    (dish,) = additions(asked, DISH)
     assert dish.request.prices[("any-dinner", 1)] == DosePrice(flame_min=4.0)
     cold = asking(STEW, BAR, rules=Rules(no_flame=True))
-    (dish, *_) = additions(cold, SHORT)
+    (dish,) = additions(cold, DISH)
     assert dish.request.foods[-1].prep.kind == "none"
     assert ("any-dinner", 1) not in dish.request.prices
 
@@ -123,6 +123,30 @@ def test_a_pouch_too_large_for_the_day_wants_something_in_small_pieces() -> None
     (small,) = additions(asked, OVER)
     assert small.flag.values["dose_kcal"] == pytest.approx(60.0)
     assert fits(small.request)
+
+
+def test_a_larder_may_hold_a_food_of_that_name_already() -> None:
+    asked = asking(STEW, replace(JERKY, id="any-savoury"))
+    (found, *_) = additions(asked, SHORT)
+    names = [food.id for food in found.request.foods]
+    assert len(set(names)) == len(names)
+
+
+@pytest.mark.slow
+def test_a_day_that_lacks_more_than_one_food_brings_is_answered_with_several() -> None:
+    asked = asking(STEW, replace(BAR, dose_g=20.0), JERKY, kcal=3400.0,
+                   meals="breakfast lunch move dinner")  # fmt: skip
+    much = (replace(SHORT[0], short=900.0),)
+    (several, *single) = additions(asked, much)
+    assert several.flag.key == SEVERAL
+    assert several.flag.values["n"] == len(single) == 4
+    assert {f.id for f in several.request.foods} - {f.id for f in asked.foods} == {
+        way.request.foods[-1].id for way in single
+    }
+    assert not fits(asked)
+    assert not any(fits(way.request) for way in single)
+    assert fits(several.request)
+    assert "4 of them" in say(f"flags.{SEVERAL}", **several.flag.values, mass_g=900.0)
 
 
 def test_every_kind_is_said_in_words_that_leave_no_gap() -> None:
