@@ -32,8 +32,9 @@ from oatsack.values.route import Day
 
 MOST_LINES = 30
 FEWEST_DAYS, WEEK = 3, 7
-MOST_LESS = 7
-"""How far the facts give way, step by step, so that the days of a week have their lines."""
+MOST_LESS = 8
+"""How far the facts give way, step by step, so that the days of a week have their lines; the last
+step is for the fewest days alone."""
 MOST_FLAGS = 2
 NAMES = 14
 """What the names of the facts take, and a little for long words."""
@@ -69,7 +70,7 @@ def _fitting(told: Telling, width: int) -> tuple[Pairs, int]:
     for less in range(MOST_LESS + 1):
         pairs = _told(told, width - NAMES, less)
         room = _room(told, pairs, width)
-        if room >= wanted:
+        if room >= (wanted if less < MOST_LESS - 1 else FEWEST_DAYS):
             break
     return pairs, max(FEWEST_DAYS, room)
 
@@ -88,23 +89,23 @@ def _room(told: Telling, pairs: Pairs, width: int) -> int:
 
 
 def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
-    """Names and texts; `less` takes lines off the shopping first, then off the assumptions, the
-    open bags and the flags, what rides outside, and last off what is said of the need."""
+    """Names and texts; `less` takes lines off the shopping first, then off the assumptions, what is
+    said of the need, the open bags and the flags, what rides outside; last they go altogether."""
     loud = [f for f in told.plan.flags if f.level in ("block", "caution")]
     loud.sort(key=lambda f: f.level != "block")
     shown = loud[:MOST_FLAGS] if chars < UNCUT else []
-    two = 2 if less < 5 else 1
+    two = 2 if less < 6 else 1
     yield from (("look", clip(told.flag(f), two * chars)) for f in shown)
     yield "buy", buy_line(told, chars, lines=max(1, 3 - less))
     yield from (("open", line) for line in open_lines(told, chars, lines=two))
     yield "weighs", weighs_line(told, chars)
-    yield "night", night_line(told, chars, outside=less < 6)
+    yield "night", night_line(told, chars, outside=less < 7)
     yield "dog", dogs.first_line(told)
     yield "heat", heat_line(told)
     yield "rubbish", rubbish_line(told)
-    yield from (("need", line) for line in need_lines(told, chars, short=less >= MOST_LESS))
+    yield from (("need", line) for line in need_lines(told, chars, short=less >= 5))
     lines = 1 if len(shown) >= MOST_FLAGS else max(1, 3 - max(0, less - 2))
-    yield "assumed", assumed_line(told, lines * chars)
+    yield "assumed", assumed_line(told, lines * chars) if less < MOST_LESS else ""
     dinner = _a_dinner(told)
     yield "next", told.say("first.next_line" if dinner else "first.next_cold", day=dinner)
 
@@ -187,10 +188,10 @@ def _pack(told: Telling, line: Buy) -> str:
 
 
 def _some(told: Telling, texts: list[str], room: int) -> str:
-    """As many texts as fit into so many signs, then how many more."""
+    """As many texts as fit into so many signs, one at the least, then how many more."""
     kept: list[str] = []
     for text in texts:
-        if sum(len(k) + 2 for k in kept) + len(text) > room - 14:
+        if kept and sum(len(k) + 2 for k in kept) + len(text) > room - 14:
             break
         kept.append(text)
     if len(kept) < len(texts):
