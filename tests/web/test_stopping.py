@@ -115,3 +115,31 @@ def test_without_scripts_work_is_shown_and_stopped_by_plain_pages(
         assert "The search was stopped" in page.locator("#changed").inner_text()
         page.get_by_role("button", name="Undo").click()
         assert "One step back" in page.locator("#changed").inner_text()
+
+
+class Slow(Elsewhere):
+    """Takes a while before it finds anything."""
+
+    def plan(self, asked: Asked, hear: Hear) -> Planned:
+        for _ in range(60):
+            hear(Seen(count=0, mass_g=0.0, price=0.0, gap=1.0))
+            time.sleep(0.05)
+        return planned(asked)
+
+
+def test_the_very_first_page_of_a_browser_and_another_beside_it_come_to_the_plan(
+    browser: Any, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The file was written elsewhere, and neither browser has a cookie yet."""
+    monkeypatch.setattr(live, "PLAIN_S", 0.3)
+    monkeypatch.setattr(support, "Elsewhere", Slow)
+    folder = tmp_path_factory.mktemp("written")
+    (folder / "walk.toml").write_text(write_trip(WEEK), "utf-8")
+    with served(folder) as at, page_of(browser, at) as one, page_of(browser, at) as two:
+        one.goto("/trip/walk")
+        assert one.locator("[data-waits]").count() == 1
+        two.goto("/trip/walk")
+        assert two.locator("[data-waits]").count() == 1
+        for page in (one, two):
+            page.locator("#ribbon").wait_for()
+            assert page.locator("section.day").count() == 5

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
@@ -97,9 +98,15 @@ def _blank(column: Column) -> Fault:
 
 
 def row_of(food: Food) -> dict[str, str]:
-    """A food as its label's form is filled: column -> text, per 100 g."""
+    """A food as its label's form is filled: column -> text, per 100 g, numbers to six digits."""
     table = list(csv.reader(io.StringIO(write_larder([food]).decode("utf-8-sig"))))
-    return dict(zip(table[0], table[1], strict=True)) | {"per": PER_100G}
+    row = {name: _brief(text) for name, text in zip(table[0], table[1], strict=True)}
+    return row | {"per": PER_100G}
+
+
+def _brief(text: str) -> str:
+    """A number of a serving turned into one of 100 g, without the digits nobody has read."""
+    return f"{float(text):.6g}" if re.fullmatch(r"\d{1,5}\.\d{5,}", text) else text
 
 
 def changed(food: Food, typed: Mapping[str, Any]) -> dict[str, Any]:

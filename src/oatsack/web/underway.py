@@ -32,7 +32,7 @@ class Piece:
 
     trip: str
     owner: str
-    """Who began it: the cookie of a browser."""
+    """Who began it: the cookie of a browser; blank where a browser's first page began it."""
     at: str
     work: Work
     say: Say
@@ -56,6 +56,10 @@ class Job:
         """Begins."""
         threading.Thread(target=self._run, daemon=True, name="work").start()
         return self
+
+    def told_to(self, owner: str) -> bool:
+        """Whether a browser is told how it goes: its own, or nobody's yet."""
+        return self.piece.owner in ("", owner)
 
     @property
     def over(self) -> bool:
@@ -160,4 +164,4 @@ class Underway:
         job = self._jobs.get(trip)
         if job is None or not job.over or job.told or job.error is None:
             return None
-        return job if job.piece.owner == owner else None
+        return job if job.told_to(owner) else None

@@ -23,11 +23,12 @@ from oatsack.web.underway import Piece, Work
 from support.desk_pages import TODAY
 
 
-def asked(*, listens: bool) -> Request:
+def asked(*, listens: bool, browser: str = "mine") -> Request:
     accept = b"text/event-stream" if listens else b"text/html"
     return Request({"type": "http", "method": "POST", "path": "/trip/a/change", "query_string": b"",
                     "path_params": {"name": "a"},
-                    "headers": [(b"accept", accept), (b"host", b"127.0.0.1")],
+                    "headers": [(b"accept", accept), (b"host", b"127.0.0.1"),
+                                (b"cookie", f"{COOKIE}={browser}".encode())],
                     "scheme": "http", "server": ("127.0.0.1", 80)})  # fmt: skip
 
 
@@ -179,18 +180,17 @@ def test_what_went_wrong_while_the_page_was_away_is_told_once_and_to_whom_it_bel
     job = door.underway.last("a")
     assert job is not None and job.wait(5.0)
     assert door.underway.missed("a", "another browser") is None
-    assert door.underway.missed("b", "") is None
-    missed = door.underway.missed("a", "")
+    assert door.underway.missed("b", "mine") is None
+    missed = door.underway.missed("a", "mine")
     assert missed is job
     with pytest.raises(UsageError, match="not so"):
         missed.ended()
-    assert door.underway.missed("a", "") is None
+    assert door.underway.missed("a", "mine") is None
 
 
 def test_nobody_else_hears_or_finds_it(door: Door) -> None:
     begun(door)
-    other = Request({**asked(listens=True).scope, "headers": [
-        (b"accept", b"text/event-stream"), (b"cookie", f"{COOKIE}=other".encode())]})  # fmt: skip
+    other = asked(listens=True, browser="other")
     assert live.work(door, other, {}).headers["location"] == "/trip/a"
     assert live.stop(Door(bench=door.bench, templates=door.templates, tokens=Tokens()),
                      asked(listens=False), {}).headers["location"] == "/trip/a"  # fmt: skip
@@ -198,6 +198,19 @@ def test_nobody_else_hears_or_finds_it(door: Door) -> None:
     assert job is not None
     job.stop()
     assert job.wait(5.0)
+
+
+def test_what_a_browsers_very_first_page_began_is_heard_by_it(door: Door) -> None:
+    """That page had no cookie yet; the page it waits at has given it one."""
+    first = Request({k: v for k, v in asked(listens=False).scope.items() if k != "headers"}
+                    | {"headers": [(b"host", b"127.0.0.1")]})  # fmt: skip
+    piece = Piece(trip="a", owner=first.cookies.get(COOKIE, ""), at="/trip/a", work=better,
+                  say=lambda seen: "so far")  # fmt: skip
+    door.underway.begin(piece)
+    answer = live.work(door, asked(listens=True), {})
+    assert isinstance(answer, StreamingResponse)
+    *_, last = asyncio.run(heard(answer))
+    assert last == ("done", "/trip/a?was=1")
 
 
 def test_work_that_nobody_looks_at_ends_after_a_while() -> None:

@@ -60,7 +60,7 @@ async function* events(answer) {
 
 // Hears a piece of work to its end, and shows what became of it.
 async function follow(answer, token) {
-  if (!answer.headers.get("content-type")?.startsWith("text/event-stream")) {
+  if (!heard(answer)) {
     const at = new URL(answer.url);
     return show(await answer.text(), at.pathname.endsWith("/work") ? "" : at.pathname);
   }
@@ -105,10 +105,17 @@ function send(form, button) {
   });
 }
 
-// Work that goes on while the page was loaded again is heard on.
+const heard = (answer) => answer.headers.get("content-type")?.startsWith("text/event-stream");
+
+// Work that goes on while the page was loaded again is heard on. Another browser's is not told
+// here: a page that only waits for it looks again.
 function resume(bar) {
-  const token = $("input[name=token]", bar).value;
-  during(async () => follow(await fetch(bar.dataset.src, listening), token));
+  const token = $("input[name=token]", bar).value, waits = $("[data-waits]");
+  during(async () => {
+    const answer = await fetch(bar.dataset.src, listening);
+    if (heard(answer) || !waits) return follow(answer, token);
+    setTimeout(() => location.reload(), 2000);
+  });
 }
 
 document.addEventListener("submit", (event) => {
