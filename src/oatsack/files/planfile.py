@@ -28,6 +28,11 @@ def dump(plan: Plan) -> bytes:
     return ("{\n" + ",\n".join(lines) + "\n}\n").encode()
 
 
+def begins(data: bytes) -> bool:
+    """Whether bytes begin as those of `dump` do: a plan of today's format."""
+    return data.startswith(f'{{\n"format": {FORMAT},'.encode())
+
+
 def _compact(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
 

@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from oatsack.errors import PlanFileError
-from oatsack.files.planfile import dump, load
+from oatsack.files.planfile import begins, dump, load
 from oatsack.values.plan import FORMAT, Plan
 from support.each import each
 from support.typed import draw, drawn_plan
@@ -42,6 +42,14 @@ def test_any_plan_comes_back_and_is_written_the_same_again(seed: int) -> None:
 def test_a_plan_with_people_in_it_comes_back() -> None:
     plan = drawn_plan()
     assert load(dump(plan)) == plan
+
+
+def test_bytes_of_todays_format_are_known_by_how_they_begin() -> None:
+    data = dump(drawn_plan())
+    older = data.replace(f'"format": {FORMAT},'.encode(), f'"format": {FORMAT - 1},'.encode(), 1)
+    ten_times = data.replace(f'"format": {FORMAT},'.encode(), f'"format": {FORMAT}0,'.encode(), 1)
+    assert begins(data)
+    assert [begins(other) for other in (older, ten_times, b"", changed(), b"{}")] == [False] * 5
 
 
 def test_the_trip_is_in_its_own_zone_again() -> None:
