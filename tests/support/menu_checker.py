@@ -22,7 +22,7 @@ def faults_of(asked: MenuRequest, menu: Menu) -> list[str]:
     if strangers := [p.food for p in menu.portions if p.food not in check.foods]:
         return [f"{name}: not in the larder" for name in strangers]
     out = check.portions() + check.energy() + check.meals() + check.bags() + check.limits()
-    return out + check.shared_dinners()
+    return out + check.cooking() + check.shared_dinners()
 
 
 class _Check:
@@ -108,6 +108,10 @@ class _Check:
                     out.append(f"{walker} day {d}: {got[d]:.0f} above {high:.0f}")
                 if open_day and got[d] < target * (1 - rules.day_window) - 1e-3:
                     out.append(f"{walker} day {d}: {got[d]:.0f} below the window of {target:.0f}")
+            mine = {p.why for p in self.menu.portions if p.walker == walker}
+            off, whole = sum(got.values()) - sum(days.values()), sum(days.values())
+            if mine == {"chosen"} and abs(off) > rules.trip_window * whole + 1e-3:
+                out.append(f"{walker}: {off:+.0f} over the trip of {whole:.0f}")
         return out
 
     def _kcal(self, walker: str, day: int, *, all_of: bool) -> float:
@@ -185,16 +189,44 @@ class _Check:
         return out
 
     def _room(self, leg: int, first: int) -> float:
-        room = 0.0
+        """Room of what is eaten after the first day, which fills nine tenths of it, or seven where
+        it stays sealed; of that day's wrappers, crushed to 10 ml a gram; and of the spare food."""
+        room = 0.5 * sum(self.asked.spare_kcal.values())
+        fills = {"sealed": 0.7}
         for p in self.menu.portions:
             slot, food = self.slots[(p.walker, p.day, p.meal)], self.foods[p.food]
             if slot.leg == leg and p.day > first and p.why != "bag":
-                room += p.doses * (food.dose_ml if food.dose_ml is not None else 0.0)
+                ml = food.dose_ml if food.dose_ml is not None else 0.0
+                room += p.doses * ml / fills.get(food.carry, 0.9)
+            if slot.leg == leg and p.day == first and p.why != "bag":
+                room += 10.0 * p.doses * food.dose_wrap_g
         for pool in self.menu.pools:
-            if pool.last_day > first:
+            leg_of = {s.day: s.leg for s in self.asked.slots}
+            if pool.last_day > first and leg_of[pool.open_day] == leg:
                 food = self.foods[pool.food]
-                room += pool.packs * (food.pack_ml or 0.0)
+                room += pool.packs * (food.pack_ml or 0.0) / fills.get(food.carry, 0.9)
         return room
+
+    def cooking(self) -> list[str]:
+        """Of who walks alone: minutes at the stove, the main's wait with them, and room in the
+        largest pot, three quarters full."""
+        out: list[str] = []
+        if len(self.walkers) > 1:
+            return out
+        pot = max((p.volume_ml for p in self.asked.kit.pots), default=0.0)
+        for key, portions in self.at.items():
+            chosen = [(p, self.foods[p.food]) for p in portions if p.why in CHOSEN]
+            cooked = [(p, f, self.asked.prices.get((f.id, key[1]))) for p, f in chosen
+                      if f.prep.kind != "none"]  # fmt: skip
+            minutes = sum(at.flame_min * p.doses for p, _, at in cooked if at)
+            minutes += sum(at.wait_min for _, f, at in cooked if at and f.role == "main")
+            limit = self.slots[key].minutes_limit
+            if limit is not None and minutes > limit + 1e-6:
+                out.append(f"{key}: {minutes:.1f} of {limit:.1f} minutes")
+            room = sum(at.pot_ml * p.doses for p, f, at in cooked if at and f.prep.needs_pot)
+            if room > 0.75 * pot + 1e-6:
+                out.append(f"{key}: {room:.0f} ml in a pot of {pot:.0f}")
+        return out
 
     def shared_dinners(self) -> list[str]:
         """Two walkers with equal limits and nothing picked eat one dish."""

@@ -18,8 +18,12 @@ MOVE_GRAMS = 25.0
 """What moving one portion costs in the aim, carried for the mean time; ours."""
 DINNER_FACTOR = 6.0
 """A dinner that moves costs so many times more: the dial and small edits leave dinners alone."""
-DOSES = "near.doses"
-"""Setting: 1 where a change of doses is a portion moved, 0 where only what is eaten counts."""
+EDIT_FACTOR = 2.5
+"""In an edit every portion that moves costs so many times more: what the search finds better only
+now is no reason to change what nobody touched; ours, measured."""
+EDIT = "near.edit"
+"""Setting: 1 in an edit, where other doses are a portion moved too; 0 between rounds of one plan,
+where only what is eaten counts."""
 
 
 def stay(frame: Frame) -> None:
@@ -34,21 +38,27 @@ def stay(frame: Frame) -> None:
             if o.use >= 0 and o.use not in seen:
                 seen.add(o.use)
                 _pay(frame, o.use, _price(frame, o), here=(*key, o.food.id) in there)
-    if frame.setting(DOSES, 1.0):
+    if frame.setting(EDIT, 1.0):
         _stay_as_many(frame, near)
     open_bags = {(b.walker, b.food, b.open_day, b.last_day) for b in near.pools}
     for bags in frame.bags.values():
         open_bags -= {_bag(b) for b in bags if b.fixed}
         for b in bags:
             if not b.fixed:
-                grams = MOVE_GRAMS * frame.mean_carry * len(b.bag.days)
+                grams = move_grams(frame) * len(b.bag.days)
                 _pay(frame, b.column, grams, here=_bag(b) in open_bags)
 
 
 def _price(frame: Frame, o: Option) -> float:
     """What it costs to move a portion."""
     main_dinner = o.slot.meal == "dinner" and o.food.role == "main"
-    return MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if main_dinner else 1.0)
+    return move_grams(frame) * (DINNER_FACTOR if main_dinner else 1.0)
+
+
+def move_grams(frame: Frame) -> float:
+    """What one portion that moves costs in the aim."""
+    factor = EDIT_FACTOR if frame.setting(EDIT, 1.0) else 1.0
+    return MOVE_GRAMS * factor * frame.mean_carry
 
 
 def _stay_as_many(frame: Frame, near: Menu) -> None:

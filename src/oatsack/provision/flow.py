@@ -17,7 +17,7 @@ from oatsack.kitchen.ledger import ledger
 from oatsack.larder.plausible import admitted
 from oatsack.menu.choose import choose
 from oatsack.menu.groups import cook_groups
-from oatsack.menu.near import DOSES
+from oatsack.menu.near import EDIT
 from oatsack.menu.price import Engine
 from oatsack.menu.slots import slots_of
 from oatsack.packing.pack import pack
@@ -90,8 +90,8 @@ class _Asks:
     foods: tuple[Food, ...]
     engine: Engine
     setting: Setting
-    near_doses: float = 1.0
-    """Whether other doses count as portions moved: they do in an edit, not between rounds."""
+    edit: float = 1.0
+    """0 between rounds of one plan, which may move more than an edit."""
 
     def draft(self, want: Wanted, near: Menu | None, progress: Progress | None) -> Draft:
         """Menu, kitchen, bags and loads for a frozen need. Where what is bought breaks the budget,
@@ -115,7 +115,7 @@ class _Asks:
             target=want.kcal, prices=prices, walking_h=want.walking_h,
         )  # fmt: skip
         return replace(asked, near=near, seed=self.setting.seed, budget_work=self.setting.work,
-                       settings={**asked.settings, DOSES: self.near_doses})  # fmt: skip
+                       settings={**asked.settings, EDIT: self.edit})  # fmt: skip
 
     def drafted(self, asked: MenuRequest, menu: Menu) -> Draft:
         """The kitchen, the bags and the loads of a menu."""
@@ -144,7 +144,7 @@ def _guessed(trip: Trip, days: Sequence[Day], slots: Sequence[Slot]) -> Backs:
 
 def _settled(asks: _Asks, want: Wanted, progress: Progress | None) -> Rounds:
     """Solves again only while a need moved by more than a quarter of its window."""
-    asks = replace(asks, near_doses=0.0)
+    asks = replace(asks, edit=0.0)
     draft = asks.draft(want, None, progress)
     typed = all(w.target.kcal is not None for w in asks.trip.walkers)
     for count in range(1, MOST_ROUNDS + 1):

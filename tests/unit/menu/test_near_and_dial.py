@@ -11,10 +11,11 @@ from oatsack.menu.dial import dial
 from oatsack.menu.frame import lay
 from oatsack.menu.near import (
     DINNER_FACTOR,
-    DOSES,
+    EDIT,
     MOVE_GRAMS,
     answer_of,
     days_to_free,
+    move_grams,
     moved,
 )
 from oatsack.menu.problem import build
@@ -131,14 +132,16 @@ def test_other_doses_are_a_portion_moved_and_cost_so(asked: MenuRequest, meal: s
             f"near-more/{where}": -1.0, f"near-less/{where}": 1.0,
         }  # fmt: skip
         assert problem.row_low[i] == problem.row_high[i] == 0.0
-        price = MOVE_GRAMS * frame.mean_carry * (DINNER_FACTOR if meal == "dinner" else 1.0)
+        price = move_grams(frame) * (DINNER_FACTOR if meal == "dinner" else 1.0)
         for way in ("more", "less"):
             cost = problem.cost[problem.columns.index(f"near-{way}/{where}")]
             assert cost == pytest.approx(price / max(1.0, had / 2.0)), (had, way)
 
 
 def test_between_rounds_doses_may_change_for_nothing(asked: MenuRequest, menu: Menu) -> None:
-    edit, again = (build(replace(asked, near=menu, settings={DOSES: on}))[1] for on in (1.0, 0.0))
+    edit, again = (build(replace(asked, near=menu, settings={EDIT: on}))[1] for on in (1.0, 0.0))
+    dear, cheap = (move_grams(lay(replace(asked, settings={EDIT: on}))) for on in (1.0, 0.0))
+    assert dear == pytest.approx(2.5 * cheap) and cheap == pytest.approx(MOVE_GRAMS * 2.5)
     assert any(row.startswith("near/") for row in edit.rows)
     assert not any(row.startswith("near/") for row in again.rows)
 
@@ -154,7 +157,7 @@ def test_an_open_bag_that_moves_costs_as_many_portions_as_it_has_days(asked: Men
     for b in bags:
         name = before.columns[b.column]
         more = after.cost[after.columns.index(name)] - before.cost[b.column]
-        assert more == pytest.approx(MOVE_GRAMS * frame.mean_carry * len(b.bag.days)), name
+        assert more == pytest.approx(move_grams(frame) * len(b.bag.days)), name
 
 
 def test_a_day_of_another_number_leaves_the_other_days_alone(
