@@ -31,7 +31,7 @@ from oatsack.values.problem import Floats, Problem
 TRIES_FOR_A_WAY = 3
 LARGE, TRIES_IF_LARGE, MOST_IF_LARGE = 6_000, 1, 4
 """From so many columns on, first plans are dear: fewer of them are tried; ours."""
-MOST_ASKED = 2
+MOST_ASKED = 4
 """So many kinds of food are tried, the likeliest first; ours."""
 NEARLY = 0.15
 """A menu that is over its budget by up to this share is mended; ours."""
