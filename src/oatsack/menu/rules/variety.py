@@ -87,6 +87,7 @@ def _snacks(frame: Frame) -> None:
                 by_day[(walker, day, o.food.id)].append(o)
     grams = RULE.value(frame, "snack_grams") * frame.mean_carry
     twice = RULE.value(frame, "twice_grams") * frame.mean_carry
+    beside = RULE.value(frame, "beside_grams") * frame.mean_carry
     for (walker, meal, food), found in by_food.items():
         most = max(1.0, -(-len(frame.days[walker]) // 2))
         if meal in ("move", "lunch") and len(found) > most:
@@ -95,9 +96,10 @@ def _snacks(frame: Frame) -> None:
         (*at, b.bag.food.id) for at in frame.day_keys for b in frame.day_bags(*at) if b.fixed
     }
     for (walker, day, food), found in by_day.items():
-        most = 0.0 if (walker, day, food) in nibbled else 1.0
+        open_all_day = (walker, day, food) in nibbled
+        most, cost = (0.0, beside) if open_all_day else (1.0, twice)
         if len(found) > most:
-            _at_most(frame, f"twice/{walker}/{day}/{food}", found, most, twice)
+            _at_most(frame, f"twice/{walker}/{day}/{food}", found, most, cost)
 
 
 def _one_of_a_kind(frame: Frame) -> None:
@@ -174,5 +176,6 @@ RULE = Rule(
         Setting(name="drink_grams", unit="g", default=8.0, help="cost of a filling drink twice"),
         Setting(name="snack_grams", unit="g", default=6.0, help="cost of a snack too often"),
         Setting(name="twice_grams", unit="g", default=15.0, help="cost of a food twice a day"),
+        Setting(name="beside_grams", unit="g", default=40.0, help="cost beside one's own bag"),
     ),
 )

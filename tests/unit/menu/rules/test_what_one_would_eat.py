@@ -243,13 +243,14 @@ class TestNotTheSameAgain:
         assert off(asked, twice, "variety") == pytest.approx(15.0 * lay(asked).mean_carry)
 
     def test_nobody_is_offered_for_lunch_what_they_nibble_all_day(self) -> None:
-        """A bag that the walker picked is open that day; it is not paid for, the lunch is."""
+        """A bag that the walker picked is open that day; it is not paid for, the lunch is: more than
+        a snack twice, or a wish for something savoury buys more of the same."""
         nuts = food("nuts", meals="lunch move", dose_g=20.0, category="nut", every_day_fine=True)
         usual = Usual(bags=(Pick(food="nuts", count=1),))
         asked = request((*self.bars, nuts), [walker(usual=usual)], keep="lunch move")
         other, same = {"anna/1/lunch/bar-0": 1.0}, {"anna/1/lunch/nuts": 2.0}
         assert off(asked, same, "variety") - off(asked, other, "variety") == pytest.approx(
-            15.0 * lay(asked).mean_carry
+            40.0 * lay(asked).mean_carry
         )
 
     def test_two_bags_of_one_food_lie_open_on_one_day_at_a_price(self) -> None:
