@@ -20,7 +20,7 @@ from oatsack.menu.lanes import Clocked
 from oatsack.menu.long import searched_long
 from oatsack.menu.near import moved
 from oatsack.menu.no_plan import no_plan
-from oatsack.menu.order import in_order
+from oatsack.menu.order import blended_far, in_order, proved_whole
 from oatsack.menu.price import Engine, price
 from oatsack.menu.problem import build
 from oatsack.menu.refuse import clash
@@ -126,6 +126,9 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
     stop = _asking(progress)
     long = request.near is None and request.budget_work >= LONG_WORK
     rebuilds = request.near is None and not long
+    ordered = bool(request.aims) and request.near is None
+    if ordered and not stop(state):
+        blended_far(state, engine)
     if stop(state) or (rebuilds and _rebuilt(state, engine, stop)):
         return menu_of(state, "stopped")
     close = EVERYDAY_GAP / request.budget_work
@@ -133,6 +136,8 @@ def _bettered(state: State, engine: Engine, progress: Progress | None) -> Menu:
         ended = searched_long(state, engine, stop, close=close)
     else:
         ended = _searched(state, engine, stop, close=close)
+    if ordered and ended != "stopped" and not long:
+        proved_whole(state, engine)
     if request.near is None and ended != "stopped":
         tidy(state, engine)
     return menu_of(_then(state, engine), ended)

@@ -25,10 +25,15 @@ SHORT = 7
 BAGS_SHORT = 10
 STEP_NODES = 20
 STEP_SECONDS = 60.0
-ENOUGH_GAP, FINEST_GAP = 0.03, 0.015
+ENOUGH_GAP, FINEST = 0.03, 3
 """A step ends when it is this close to its own best, as a share of a mean day, and where nothing
-helps any more twice as close, down to the finest; ours, measured."""
+helps any more twice as close, so many times over; ours, measured."""
+MORE_SHORT, LONGEST = 3, 7
+"""With every such time a step chooses from so many more foods and twice the bags, and what is
+nibbled is chosen over so many days at once; ours, measured."""
 STEPS_PER_WORK = 8
+BETWEEN = 8
+"""So many steps lie between other ways of search; ours, measured."""
 Step = Callable[[], Mask]
 """Says what is free, at the time it is asked."""
 _ROUNDS: tuple[Meal, ...] = ("lunch", "breakfast")
@@ -53,23 +58,29 @@ Stop = Callable[[State], bool]
 
 
 def improve(
-    state: State, engine: Engine, *, steps: int, done_gap: float, stop: Stop
+    state: State, engine: Engine, *, steps: int, done_gap: float, stop: Stop,
+    between: Callable[[], bool] = lambda: False,
 ) -> str:  # fmt: skip
     """Takes steps until the work is done, nothing helps any more, or `stop`, asked after every
-    step and while the engine is at work on one, says so."""
-    plan, idle, enough = Neighbourhoods(state), 0, ENOUGH_GAP
+    step and while the engine is at work on one, says so. `between` is done before the first step
+    and again after some, and says whether it helped."""
+    plan, idle = Neighbourhoods(state), 0
     order = plan.forever()
     with Lanes(engine, lambda: stop(state)) as lanes:
         while not lanes.halted:
             if state.aim - state.bound <= done_gap * abs(state.aim):
                 return "proved"
-            if idle > plan.count and enough > FINEST_GAP:
-                idle, enough = 0, enough / 2.0
+            if idle > plan.count and plan.finer < FINEST:
+                plan, idle = Neighbourhoods(state, finer=plan.finer + 1), 0
+                order = plan.forever()
             if state.steps >= steps or idle > plan.count:
                 return "work"
+            if state.steps % BETWEEN < AT_ONCE and between():
+                idle = 0
             some = [step() for step in islice(order, min(AT_ONCE, steps - state.steps))]
             state.steps += len(some)
-            idle = 0 if stepped(state, lanes, some, enough=enough) else idle + len(some)
+            better = stepped(state, lanes, some, enough=plan.enough, nodes=plan.nodes)
+            idle = 0 if better else idle + len(some)
             lanes.halted = lanes.halted or stop(state)
     return "stopped"
 
@@ -122,7 +133,8 @@ class Neighbourhoods:
     """What is freed together, in a fixed order: days, then one meal on all days, then pairs; what
     follows each other touches as little of the same as may be, for it is chosen side by side."""
 
-    def __init__(self, state: State) -> None:
+    def __init__(self, state: State, *, finer: int = 0) -> None:
+        self.finer, self.enough, self.nodes = finer, ENOUGH_GAP / 2**finer, STEP_NODES << finer
         self.state = state
         self.frame = state.frame
         self.measures = ~state.problem.integer
@@ -137,8 +149,9 @@ class Neighbourhoods:
         options = [o for o in self.frame.options.get(key, ()) if o.use >= 0]
         prices = self.state.relaxed.prices
         ranked = sorted(options, key=lambda o: (rank_of(self.frame, prices, o), o.food.id))
-        mains = [o for o in ranked if o.food.role == "main"][: SHORT - 2]
-        return mains + [o for o in ranked if o.food.role != "main"][:SHORT]
+        most = SHORT + MORE_SHORT * self.finer
+        mains = [o for o in ranked if o.food.role == "main"][: most - 2]
+        return mains + [o for o in ranked if o.food.role != "main"][:most]
 
     def forever(self) -> Iterator[Step]:
         """The same order again and again."""
@@ -148,6 +161,8 @@ class Neighbourhoods:
     def once(self) -> Iterator[Step]:
         """One round of all neighbourhoods."""
         frame = self.frame
+        if self.finer:
+            yield from self._nibbled()
         for group in frame.groups:
             days = sorted({d for w in group.walkers for d in frame.days.get(w, ())})
             for day in days:
@@ -159,6 +174,13 @@ class Neighbourhoods:
                 yield partial(self._meals, keys)
             for walker in group.walkers:
                 yield from self._walker(walker, days)
+
+    def _nibbled(self) -> Iterator[Step]:
+        """What each walker nibbles over many days."""
+        for i in range(0, max(len(days) for days in self.frame.days.values()), LONGEST - 2):
+            for walker, days in self.frame.days.items():
+                if some := days[i : i + LONGEST]:
+                    yield partial(self._bags, walker, some)
 
     def _walker(self, walker: str, days: list[int]) -> Iterator[Step]:
         for i in range(0, len(days), 3):
@@ -215,7 +237,8 @@ class Neighbourhoods:
     def _free_bags(self, free: Mask, walker: str, days: set[int]) -> None:
         bags = [b for b in self.frame.bags.get(walker, ()) if days.issuperset(b.bag.days)]
         rank = self.state.relaxed.prices.rank
-        for b in sorted(bags, key=lambda b: (rank[b.column], b.column))[:BAGS_SHORT]:
+        most = BAGS_SHORT << self.finer
+        for b in sorted(bags, key=lambda b: (rank[b.column], b.column))[:most]:
             free[b.column] = True
             self._free_packs(free, b.bag.food.id)
         for b in bags:

@@ -8,6 +8,7 @@ menus.
 from __future__ import annotations
 
 from oatsack.menu.blend import blended
+from oatsack.menu.exchange import exchange_of
 from oatsack.menu.improve import STEPS_PER_WORK, State, Stop, improve
 from oatsack.menu.lanes import Engine, Lanes
 from oatsack.menu.proof import Proof
@@ -17,6 +18,8 @@ BLENDED_UP_TO = 16_000
 """Columns up to which a look at all days at once is worth its time; ours, measured."""
 BLENDED, BLEND_GAP = 100, 0.025
 """Columns to choose from besides those in use, and how near to its best, as a share; ours."""
+TRIES = 300
+"""Exchanges between some steps and the next; ours, measured."""
 NODES_PER_WORK = 8
 """Nodes of the proof beyond its root, for every four times the everyday work beyond eight; ours."""
 FEW_AT_LAST, NODES_AT_LAST, AT_LAST_SECONDS = 700, 20, 600.0
@@ -52,7 +55,11 @@ def _bettered(state: State, engine: Engine, stop: Stop, *, steps: int) -> str:
             blended(state, lanes, more=BLENDED, gap=BLEND_GAP)
         if lanes.halted or stop(state):
             return "stopped"
-    return improve(state, engine, steps=steps, done_gap=-1.0, stop=stop)
+    exchange = exchange_of(state)
+    return improve(
+        state, engine, steps=steps, done_gap=-1.0, stop=stop,
+        between=lambda: exchange.better(engine, tries=TRIES),
+    )  # fmt: skip
 
 
 def _at_last(state: State, engine: Engine, stop: Stop, *, close: float) -> str:

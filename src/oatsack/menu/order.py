@@ -25,6 +25,8 @@ DONE_GAP = 0.002
 BLENDS, BLENDED_GAP = (0, 100), 0.05
 """Columns beside those in use that a blend takes in, one after the other, and from which gap on;
 ours, measured."""
+ROOT_UP_TO, ROOT_SECONDS = 4_000, 60.0
+"""Columns up to which a far menu's bound comes from the root of the whole; ours, measured."""
 EXACT_COLUMNS, EXACT_NODES = 400, 250
 """Up to so many whole-number columns the engine takes a further aim whole; ours."""
 
@@ -42,7 +44,7 @@ def in_order(state: State, engine: Engine, *, steps: int) -> State:
     """The menu after every further aim in its turn; its aim and bound are those of the first."""
     request = state.frame.request
     first, *others = request.aims or (NO_AIM,)
-    _blended(state, engine)
+    blended_far(state, engine)
     own, x = _own_costs(state.frame, first, state.problem), state.x
     kept: list[Kept] = []
     for before, name in zip([first, *others], others, strict=False):
@@ -54,12 +56,24 @@ def in_order(state: State, engine: Engine, *, steps: int) -> State:
     return replace(state, x=x, aim=aim, bound=min(state.bound, aim))
 
 
-def _blended(state: State, engine: Engine) -> None:
+def proved_whole(state: State, engine: Engine) -> None:
+    """A bound from the engine's root on the whole, where the menu is far above the one it has:
+    days apart share no packs, and buy parts of them."""
+    if len(state.problem.columns) <= ROOT_UP_TO and _far(state):
+        work = Work(nodes=1, seconds=ROOT_SECONDS, hint=state.x, prove=True, seed=state.seed)
+        state.bound = max(state.bound, min(engine(state.problem, work).bound, state.aim))
+
+
+def blended_far(state: State, engine: Engine) -> None:
     """The menu of the first aim blended with the relaxed answer, where it is far above it: where
     whole packs cost, a menu built day by day buys too many things."""
     for more in BLENDS:
-        if state.aim - state.bound > BLENDED_GAP * abs(state.aim):
+        if _far(state):
             blend(state, engine, more=more)
+
+
+def _far(state: State) -> bool:
+    return state.aim - state.bound > BLENDED_GAP * abs(state.aim)
 
 
 def _own_costs(frame: Frame, name: str, problem: Problem) -> Floats:
@@ -99,6 +113,6 @@ def _served(frame: Frame, problem: Problem, engine: Engine, x: Floats, steps: in
     aim = aim_of(problem, x)
     x, aim = rebuild(frame, matrix_of(problem), relaxed, engine, (x.copy(), aim))
     state = State(frame=frame, problem=problem, relaxed=relaxed, x=x, aim=aim, bound=relaxed.bound)
-    _blended(state, engine)
+    blended_far(state, engine)
     improve(state, engine, steps=steps, done_gap=DONE_GAP, stop=lambda now: False)
     return state.x

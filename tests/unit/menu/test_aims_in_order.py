@@ -9,8 +9,10 @@ import pytest
 
 from oatsack.menu.choose import choose
 from oatsack.menu.decode import portions_of
-from oatsack.menu.order import Kept, with_kept
+from oatsack.menu.order import BLENDED_GAP, Kept, blended_far, proved_whole, with_kept
+from oatsack.menu.price import price
 from oatsack.menu.problem import build
+from oatsack.menu.start import start
 from oatsack.solve import exhaustive
 from oatsack.solve.highs import solve
 from oatsack.values.menu import Menu, MenuRequest
@@ -131,3 +133,27 @@ def test_a_longer_walk_is_served_in_steps_and_stays_valid() -> None:
     spent = [sum(p.doses * price[p.food] for p in m.portions) for m in (light, menu)]
     assert spent[1] < spent[0]
     assert menu.aim <= light.aim * 1.25
+
+
+@pytest.mark.slow
+def test_whole_packs_are_proven_from_the_whole_and_never_above_the_truth() -> None:
+    """Where packs are bought whole, days apart prove little: the root of the whole proves more."""
+    foods = [
+        *(food(f"pot-{i}", role="main", meals="dinner", category="meal", dose_g=90 + 10 * i,
+               price=4.0 + i, doses=4.0) for i in range(3)),
+        *(food(f"bar-{i}", meals="lunch move", dose_g=40 + 5 * i, kcal=520 - 30 * i,
+               price=6.0 - i) for i in range(4)),
+    ]  # fmt: skip
+    asked = replace(retarget(request(foods, count=4, hot_drinks={}), 1500.0), aims=("price",))
+    frame, problem = build(asked)
+    relaxed = price(frame, problem, solve)
+    begun, _ = start(frame, problem, relaxed, solve)
+    assert begun is not None
+    aim, bound = begun.aim, begun.bound
+    assert aim - bound > BLENDED_GAP * aim
+    blended_far(begun, solve)
+    proved_whole(begun, solve)
+    best = solve(problem, Work(nodes=3000, hint=begun.x))
+    assert begun.aim <= aim
+    assert bound + 1e-6 < begun.bound <= best.aim + 1e-6
+    assert choose(asked, solve).gap <= (aim - bound) / aim
