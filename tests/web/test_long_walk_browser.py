@@ -62,6 +62,31 @@ def test_after_a_change_the_part_is_open_still_and_the_place_is_kept(
         assert -100 < top < 700, "the day that was changed is still in sight"
 
 
+def test_the_days_of_a_party_open_by_keyboard_stay_so_over_a_change_and_print_whole(
+    browser: Any, tmp_path: Path
+) -> None:
+    (tmp_path / "walk.toml").write_text(write_trip(WEEKEND), "utf-8")
+    is_open = "[...document.querySelectorAll('details.stretch')].map(day => day.open)"
+    seen = "[...document.querySelectorAll('section.day')].map(day => day.offsetHeight > 40)"
+    with (
+        served(tmp_path, works=Given(sample_plan(walkers=6, days=4))) as address,
+        page_of(browser, address, viewport={"width": 360, "height": 740}) as page,
+    ):
+        page.goto("/trip/walk")
+        assert page.evaluate(is_open) == [True, False, False, False]
+        for number in (1, 3):
+            page.locator(f"#day-{number} summary").press("Enter")
+        assert page.evaluate(is_open) == [False, False, True, False]
+        assert axe_finds(page) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        page.locator("#day-3 a.eats").first.click()
+        page.locator("#card.inrow button[value^=keep]").click()
+        page.locator("#card").wait_for(state="detached")
+        assert page.evaluate(is_open) == [False, False, True, False]
+        page.emulate_media(media="print")
+        assert page.evaluate(seen) == [True] * 4, "paper shows every day"
+
+
 def test_without_scripts_a_part_is_a_page_and_a_change_leads_back_to_it(
     browser: Any, address: str
 ) -> None:

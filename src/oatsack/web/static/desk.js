@@ -232,11 +232,11 @@ function judge(box) {
   });
 }
 
-// A day of a large party that was opened is open still after a change.
-const opened = new Set();
+// A day of a large party stays open or closed over a change; what the change is in opens.
+const folds = new Map(); // id -> whether it was left open
 function remember(day) {
-  day.open ||= opened.has(day.id);
-  day.addEventListener("toggle", () => opened[day.open ? "add" : "delete"](day.id));
+  if (folds.has(day.id)) day.open = folds.get(day.id) || $(".new", day) !== null;
+  day.addEventListener("toggle", () => folds.set(day.id, day.open));
 }
 
 // A part of a long walk opens where its line stands; after a change it is open still.
