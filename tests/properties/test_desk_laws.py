@@ -270,6 +270,9 @@ def test_what_differs_from_an_earlier_revision_is_what_is_new(tmp_path: Path) ->
     assert bench.news(two, None) == bench.news(two, 99_999) == frozenset()
     gone = saved(replace(plan, menu=replace(plan.menu, portions=tuple(rest))), TRIP + "#3\n")
     assert bench.news(gone, one.revision.id) == frozenset(), "what is taken away is not new"
+    assert bench.gone(gone, one.revision.id) == {(first.walker, first.day, first.meal, first.food)}
+    assert bench.gone(two, one.revision.id) == bench.gone(two, two.revision.id) == frozenset()
+    assert bench.gone(two, None) is bench.gone(two, 99_999) is None
     other = replace(plan, trip=replace(plan.trip, title="another walk"))
     assert bench.news(saved(other, TRIP + "#4\n"), one.revision.id) == frozenset()
 

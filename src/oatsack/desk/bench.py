@@ -326,14 +326,27 @@ class Bench:
 
     def news(self, standing: Standing, was: int | None) -> frozenset[Place]:
         """What is on the menu that was not, or not so much of it, at an earlier revision."""
-        try:
-            before = self.plan_of(self.store.revision(was)) if was else None
-        except UsageError:  # an old address of a workspace that began anew
-            before = None
-        if before is None or standing.plan is None or before.trip.title != standing.plan.trip.title:
+        before = self._before(standing, was)
+        if before is None or standing.plan is None:
             return frozenset()
         old, new = _doses(before), _doses(standing.plan)
         return frozenset(where for where, doses in new.items() if old.get(where) != doses)
+
+    def gone(self, standing: Standing, was: int | None) -> frozenset[Place] | None:
+        """What was on the menu at an earlier revision and is no more; None where that had none."""
+        before = self._before(standing, was)
+        if before is None or standing.plan is None:
+            return None
+        return frozenset(_doses(before).keys() - _doses(standing.plan).keys())
+
+    def _before(self, standing: Standing, was: int | None) -> Plan | None:
+        """The plan of an earlier revision of this trip."""
+        try:
+            before = self.plan_of(self.store.revision(was)) if was else None
+        except UsageError:  # an old address of a workspace that began anew
+            return None
+        same = before and standing.plan and before.trip.title == standing.plan.trip.title
+        return before if same else None
 
 
 def stopped(plan: Plan) -> bool:

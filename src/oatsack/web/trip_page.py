@@ -7,6 +7,7 @@ read from `ribbon`, and stand as a table on a page of their own.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import partial
 from typing import Any
 from urllib.parse import urlsplit
@@ -17,7 +18,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from oatsack.desk import edits, ways, whys
-from oatsack.desk.bench import Standing, stopped
+from oatsack.desk.bench import Place, Standing, stopped
 from oatsack.desk.solving import Hear
 from oatsack.reports.formats.html_blocks import table_html
 from oatsack.reports.ribbon import BROAD, NARROW, places, ribbon_picture
@@ -104,7 +105,8 @@ def _filled(door: Door, standing: Standing, told: Telling, asked: tuple[int | No
     news = door.bench.news(standing, was)
     return door.templates.get_template("trip.html").render(
         s=standing, told=told, token=MARK, work=WORK, base=base, here=base,
-        changed=_changed(told, len(news), was, note), figures=figures(told),
+        changed=_changed(told, news, door.bench.gone(standing, was), was, note),
+        figures=figures(told),
         ribbon=_ribbon(door, standing, told, folded=folded),
         facts=facts(told, base), days=() if folded else days(told, news),
         stopped=stopped(told.plan), parts=folding.lines(told, news) if folded else (), was=was,
@@ -121,15 +123,22 @@ def _ribbon(door: Door, standing: Standing, told: Telling, *, folded: bool) -> d
     return door.once("drawn", standing.revision.id, folded, draw)
 
 
-def _changed(told: Telling, news: int, was: int | None, note: str) -> str:
-    """What is read out after a change."""
+def _changed(
+    told: Telling, news: Collection[Place], gone: Collection[Place] | None, was: int | None,
+    note: str,
+) -> str:  # fmt: skip
+    """What is read out after a change; `gone` is None where there was no menu before it."""
     first = told.say(f"live.{note}") if note in NOTES else ""
     if (was is not None or note in ("begun", "planned")) and stopped(told.plan):
         first = f"{first} {told.say('live.best_kept', gap=told.plan.menu.gap)}".strip()
     if was is None:
         return first
-    found = told.say("live.changed", n=news) if news else told.say("live.same")
-    return f"{first} {found}".strip() if news or not first else first
+    if gone is None:
+        return first or told.say("live.begun")
+    if not news and not gone:
+        return first or told.say("live.same")
+    found = told.say("live.changed", n=len(news)) if news else told.say("live.gone", n=len(gone))
+    return f"{first} {found}".strip()
 
 
 def _dials(told: Telling) -> list[dict[str, Any]]:
