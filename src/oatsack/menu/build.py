@@ -71,6 +71,14 @@ def _both_open(one: OpenBag, other: OpenBag) -> bool:
     return one.bag.food.id == other.bag.food.id and bool(set(one.bag.days) & set(other.bag.days))
 
 
+def _alike_days(some: list[OpenBag], others: list[OpenBag]) -> int:
+    """Days on which bags of one class lie open beside each other."""
+    return sum(
+        len(set(one.bag.days).intersection(other.bag.days)) for one in some for other in others
+        if one.bag.food.category == other.bag.food.category
+    )  # fmt: skip
+
+
 class _BagSearch:
     """The open bags of one walker, with the energy they bring to each day."""
 
@@ -86,6 +94,7 @@ class _BagSearch:
             for day in frame.days[walker]
         }  # fmt: skip
         self.open = dict.fromkeys(frame.days[walker], 0)
+        self.alike_g = variety.RULE.value(frame, "kind_grams") * frame.mean_carry
 
     def sweep(self) -> bool:
         """One round of all single changes; True when anything got better."""
@@ -93,7 +102,7 @@ class _BagSearch:
         for bag in list(self.taken):
             better |= self.better([], [bag])
         for bag in self.offered:
-            if bag in self.taken:
+            if any(bag.column == b.column for b in self.taken):
                 continue
             better |= self.better([bag], []) or any(
                 self.better([bag], [other]) for other in list(self.taken)
@@ -106,10 +115,13 @@ class _BagSearch:
         kcal, opened = self._after(add, drop)
         if any(self.open[d] + n > MOST_BAGS for d, n in opened.items() if n > 0):
             return False
-        if any(_both_open(new, b) for new in add for b in self.taken if b not in drop):
+        gone = {b.column for b in drop}
+        stay = [b for b in self.taken if b.column not in gone]
+        if any(_both_open(new, b) for new in add for b in stay):
             return False
         change = sum(float(self.cost[b.column]) for b in add)
         change -= sum(float(self.cost[b.column]) for b in drop)
+        change += self.alike_g * (_alike_days(add, stay) - _alike_days(drop, stay))
         for day, extra in kcal.items():
             now, then = self._value(day, self.kcal[day]), self._value(day, self.kcal[day] + extra)
             if not np.isfinite(then):
@@ -140,7 +152,8 @@ class _BagSearch:
         self, add: list[OpenBag], drop: list[OpenBag], kcal: Mapping[int, float],
         opened: Mapping[int, int],
     ) -> None:  # fmt: skip
-        self.taken = [b for b in self.taken if b not in drop] + add
+        gone = {b.column for b in drop}
+        self.taken = [b for b in self.taken if b.column not in gone] + add
         for day, extra in kcal.items():
             self.kcal[day] += extra
             self.open[day] += opened[day]
