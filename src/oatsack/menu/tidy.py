@@ -70,10 +70,12 @@ def _without(state: State, engine: Engine, food: str, worth: float) -> bool:
         with_bounds(state.problem, state.problem.low, _barred(state, options, food)),
         _free(state, options, there, food), state.x,
     )  # fmt: skip
-    if engine(relaxed(part), Work()).bound > state.aim + worth:
+    most = state.aim + worth
+    if engine(relaxed(part), Work()).bound > most:
         return False
-    answer = engine(part, Work(nodes=NODES, seconds=SECONDS, gap_abs=0.3 * worth))
-    if answer.x is None or answer.aim > state.aim + worth:
+    answer = engine(part, Work(nodes=NODES, seconds=SECONDS, gap_abs=0.3 * worth,
+                               halt=lambda bound: bound > most))  # fmt: skip
+    if answer.x is None or answer.aim > most:
         return False
     state.x[numbers] = answer.x
     state.aim = aim_of(state.problem, state.x)

@@ -12,10 +12,10 @@ from oatsack.menu.improve import State
 from oatsack.menu.price import price
 from oatsack.menu.problem import build
 from oatsack.menu.structure import completed
-from oatsack.menu.tidy import rare, things, tidy, uses
+from oatsack.menu.tidy import THING_GRAMS, rare, things, tidy, uses
 from oatsack.solve.highs import solve
 from oatsack.values.menu import MenuRequest
-from oatsack.values.problem import Work, worst_breach
+from oatsack.values.problem import Answer, Problem, Work, worst_breach
 from support.menu_checker import faults_of
 from support.menus import food, request
 
@@ -84,3 +84,38 @@ def test_rare_foods_come_the_rarest_first_and_dinners_are_left_alone(scattered: 
     assert "stew" not in found
     assert [len(counted[f]) for f in found] == sorted(len(counted[f]) for f in found)
     assert all(len(counted[f]) <= 2 for f in found)
+
+
+def test_giving_up_where_it_cannot_pay_changes_no_menu(
+    scattered: State, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The engine is told to stop once its bound is beyond what one thing less is worth."""
+    monkeypatch.setattr("oatsack.menu.tidy.FEW_USES", 12)
+    told: list[bool] = []
+
+    def patient(problem: Problem, work: Work) -> Answer:
+        told.append(work.halt is not None)
+        return solve(problem, replace(work, halt=None))
+
+    twin = replace(scattered, x=scattered.x.copy())
+    assert tidy(scattered, solve) == tidy(twin, patient) > 0
+    assert scattered.x.tolist() == twin.x.tolist()
+    assert any(told)
+
+
+def test_a_bound_beyond_its_worth_ends_a_try(
+    scattered: State, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is asked of the engine while it works: no below the limit, yes above it."""
+    monkeypatch.setattr("oatsack.menu.tidy.FEW_USES", 12)
+    most = scattered.aim + THING_GRAMS * scattered.frame.mean_carry
+    seen: set[tuple[bool, bool]] = set()
+
+    def listening(part: Problem, work: Work) -> Answer:
+        if work.halt is None:
+            return solve(part, work)
+        seen.add((work.halt(most - 0.01), work.halt(most + 0.01)))
+        return Answer(status="nothing", x=None, aim=np.inf, bound=-np.inf)
+
+    assert tidy(scattered, listening) == 0
+    assert seen == {(False, True)}
