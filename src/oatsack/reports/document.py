@@ -206,7 +206,7 @@ def table(heads: Sequence[str], rows: Iterable[Row], *, caption: str = "") -> Ta
 
 
 _UNITS = "kcal|kg|g|ml|l|km|mi|m|ft|oz|lb|qt|cups?|fl oz|in³|min|h|mg|EUR|USD|days?|bags?|packs?"
-_APART = re.compile(rf"(?<=[\d½¼¾]) (?=(?:{_UNITS})\b|[%×°])|(?<=±) (?=\d)")
+_APART = re.compile(rf"(?<=[\d½¼¾]) (?=(?:{_UNITS})\b|[%×°])|(?<=[±×]) (?=\d)")
 
 
 APART = "|"

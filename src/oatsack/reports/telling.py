@@ -70,12 +70,14 @@ class Telling:
         return self.plan.days[number - 1]
 
     def shared(self, food: str, grams: float, doses: float) -> str:
-        """So much of a food as one says it: whole things counted, measured things in grams."""
+        """So much of a food as one says it: whole things counted behind the name, which so reads
+        right in one number and the other ("Salt sachets × 1"); measured things in grams. Packs are
+        counted before it ("3 × Salt sachets")."""
         known = self.plan.foods.get(food)
         if known is None:
             return food
         if counted(known):
-            return f"{self.m.number(pieces(known, doses))} × {known.name}"
+            return f"{known.name} × {self.m.number(pieces(known, doses))}"
         return f"{known.name} {self.m.mass(grams)}"
 
     def shared_packs(self, food: str, packs: float) -> str:

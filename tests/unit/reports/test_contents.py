@@ -90,9 +90,9 @@ class TestNames:
 class TestAmounts:
     @pytest.mark.parametrize(
         ("food", "doses", "shown"),
-        [("bar", 2, "2 × Fruit and seed bar"), ("crackers", 3, "Rye crackers 75 g"),
-         ("oil", 1, "Olive oil 14 g"), ("tablet", 2, "2 × Effervescent tablet"),
-         ("stew", 0.5, "½ × Lentil stew")],
+        [("bar", 2, "Fruit and seed bar × 2"), ("crackers", 3, "Rye crackers 75 g"),
+         ("oil", 1, "Olive oil 14 g"), ("tablet", 2, "Effervescent tablet × 2"),
+         ("stew", 0.5, "Lentil stew × ½")],
     )  # fmt: skip
     def test_whole_things_are_counted_and_measured_ones_weighed(
         self, food: str, doses: float, shown: str
@@ -279,7 +279,7 @@ class TestMenu:
 
     def test_spare_food_stands_apart(self) -> None:
         said = text("menu")
-        assert "Spare, apart from the plan 2 × Fruit and seed bar (440 kcal in all)" in said
+        assert "Spare, apart from the plan Fruit and seed bar × 2 (440 kcal in all)" in said
         assert "Not part of any day" in said
 
     def test_a_dry_camp_is_named(self) -> None:
@@ -408,14 +408,14 @@ class TestLabels:
 
 class TestSheet:
     def test_two_who_share_have_it_food_by_food(self) -> None:
-        assert sheet.meal_text(told(), 2, "dinner") == "1 × Lentil stew each\n14 g Olive oil each"
+        assert sheet.meal_text(told(), 2, "dinner") == "Lentil stew × 1 each\n14 g Olive oil each"
 
     def test_two_who_eat_apart_have_it_walker_by_walker(self) -> None:
         lines = sheet.meal_text(told(), 1, "lunch").split("\n")
         assert [line.split(":")[0] for line in lines] == ["Anna", "Ben"]
 
     def test_one_walker_needs_no_name(self) -> None:
-        assert sheet.meal_text(told(walkers=1), 2, "dinner") == "1 × Lentil stew\n14 g Olive oil"
+        assert sheet.meal_text(told(walkers=1), 2, "dinner") == "Lentil stew × 1\n14 g Olive oil"
 
     def test_water_at_camp_is_that_of_all(self) -> None:
         plan = sample_plan()
@@ -425,7 +425,7 @@ class TestSheet:
         assert sheet.camp_water(telling(plan), day) == pytest.approx(expected)
 
     def test_small_things_are_counted_for_the_trip_and_the_day(self) -> None:
-        assert sheet.small_things(told()) == "12 × Effervescent tablet (2 a day each)"
+        assert sheet.small_things(told()) == "Effervescent tablet × 12 (2 a day each)"
 
     def test_units_are_said_once_where_both_share_them(self) -> None:
         assert sheet._common(["50 g", "75 g"]) == ["50", "75 g"]

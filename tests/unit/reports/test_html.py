@@ -150,7 +150,7 @@ def test_the_phone_page_can_be_read_without_its_script() -> None:
     text = Reader(html).text
     for day in plan.days:
         assert str(day.date.day) in text
-    assert "2 + 3 × Fruit and seed bar" in text
+    assert "Fruit and seed bar × 2 + 3" in text
     assert "If you are late" in text
     assert "fuel left after it" in text
     assert html.count("<details") >= 4 and '<details class="fold" open' in html

@@ -212,7 +212,7 @@ def test_what_cannot_be_eaten_cold_says_what_to_take_instead() -> None:
     found = [twin("fd-lasagna-veg", "no", swap=swap), twin("fd-lasagna-veg", "no", day=2)]
     doc = flameless.document(told, found, larder={"couscous": replace(other, name="Couscous")})
     rows = rows_of(table_called(doc.blocks, "Not without a flame"))
-    assert rows[0][1:] == ["Fri 3 dinner", "2 × Couscous", "-40 kcal"]
+    assert rows[0][1:] == ["Fri 3 dinner", "Couscous × 2", "-40 kcal"]
     assert rows[1][2].startswith("nothing there fits")
 
 

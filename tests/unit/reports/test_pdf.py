@@ -128,8 +128,8 @@ def test_the_sheet_is_two_sides_with_the_late_plan_and_the_tally_behind() -> Non
 def test_the_sheet_says_in_which_order_amounts_stand() -> None:
     text = words("sheet")
     assert "amounts: Anna + Ben" in text
-    assert "2 + 3 × Fruit and seed bar" in text
-    assert "Ben: 75 g Rye crackers, 1 × Tuna pouch" in text
+    assert "Fruit and seed bar × 2 + 3" in text
+    assert "Ben: 75 g Rye crackers, Tuna pouch × 1" in text
 
 
 def test_day_cards_hold_every_day() -> None:

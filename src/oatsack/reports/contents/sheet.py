@@ -93,7 +93,7 @@ def _has(walker: Walker, by_food: Mapping[str, list[Portion]]) -> bool:
 
 def _alone(told: Telling, walker: Walker, by_food: Mapping[str, list[Portion]]) -> str:
     texts = [
-        told.say("sheet.one", amount=amount(told, food, doses), food=food.name)
+        _of(told, "one", food, amount(told, food, doses))
         for food, mine in ((told.food(key), mine) for key, mine in by_food.items())
         for doses in [sum(p.doses for p in mine if p.walker == walker.id)] if doses > 0
     ]  # fmt: skip
@@ -129,27 +129,30 @@ def _line(told: Telling, food: str, portions: list[Portion]) -> str:
 
 
 def _for_two(told: Telling, food: Food, doses: Mapping[str, float]) -> str:
-    """One food of one or two: "2 + 3 × bar", "1 × pouch (Ben)", "25 g milk powder each"."""
+    """One food of one or two: "bar × 2 + 3", "pouch × 1 (Ben)", "25 g milk powder each"."""
     amounts = [amount(told, food, n) for n in doses.values()]
     walkers = told.plan.trip.walkers
     if len(walkers) == 1:
-        return told.say("sheet.one", amount=amounts[0], food=food.name)
+        return _of(told, "one", food, amounts[0])
     if len(doses) == 1:
         who = clip(told.name(next(iter(doses))), 16)
-        return told.say("sheet.only", amount=amounts[0], food=food.name, who=who)
+        return _of(told, "only", food, amounts[0], who=who)
     if amounts[0] == amounts[1]:
-        return told.say("sheet.each", amount=amounts[0], food=food.name)
+        return _of(told, "each", food, amounts[0])
     both = [amount(told, food, doses[w.id]) for w in walkers]
-    return told.say("sheet.one", amount=" + ".join(_common(both)), food=food.name)
+    return _of(told, "one", food, " + ".join(_common(both)))
+
+
+def _of(told: Telling, key: str, food: Food, much: str, *, who: str = "") -> str:
+    """So much of a food: a count behind its name, a mass before it."""
+    both = (food.name, f"× {much}") if counted(food) else (much, food.name)
+    return told.say(f"sheet.{key}", first=both[0], then=both[1], who=who)
 
 
 def amount(told: Telling, food: Food, doses: float) -> str:
     """How much of a food: so many things, or a mass."""
-    return (
-        f"{told.m.number(pieces(food, doses))} ×"
-        if counted(food)
-        else told.m.mass(doses * food.dose_g)
-    )
+    things = counted(food)
+    return told.m.number(pieces(food, doses)) if things else told.m.mass(doses * food.dose_g)
 
 
 def _common(texts: list[str]) -> list[str]:
