@@ -24,8 +24,18 @@ STEEP_SHARE = 0.03
 
 
 def flags_of(days: Iterable[Day], trip: Trip) -> tuple[Flag, ...]:
-    """Days too long for their hours or their light, high, steep or typed by hand; in day order."""
-    return (*_paces(trip), *(flag for day in days for flag in _of_day(day, trip)))
+    """Days too long for their hours or their light, high or steep, in day order; then, in one, the
+    days of which no slopes are known."""
+    walked = tuple(days)
+    each = (flag for day in walked for flag in _of_day(day, trip))
+    return (*_paces(trip), *each, *_by_hand(walked))
+
+
+def _by_hand(days: Iterable[Day]) -> Iterator[Flag]:
+    """Days typed, or on a track without heights: their slopes are assumed."""
+    typed = [day.number for day in days if day.by_hand and day.distance_m > 0]
+    if typed:
+        yield Flag(key="route.by-hand", level="note", values={"days": len(typed)})
 
 
 def _paces(trip: Trip) -> Iterator[Flag]:
@@ -99,5 +109,3 @@ def _ground(day: Day, scope: str) -> Iterator[Flag]:
             key="route.steep", level="quiet", scope=scope,
             values={"day": day.number, "steep_m": steep, "limit_pct": STEEP_PCT},
         )  # fmt: skip
-    if day.by_hand and day.distance_m > 0:
-        yield Flag(key="route.by-hand", level="note", scope=scope, values={"day": day.number})
