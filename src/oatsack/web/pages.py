@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from importlib.resources import files
 from typing import TYPE_CHECKING
@@ -15,7 +16,7 @@ from starlette.responses import Response
 from oatsack.desk import starting
 from oatsack.desk.bench import NAME
 from oatsack.desk.solving import Hear
-from oatsack.errors import UsageError
+from oatsack.errors import OatsackError, UsageError
 from oatsack.files.larder import bundled
 from oatsack.reports.measures import measures_of
 from oatsack.reports.words import Voice, say
@@ -51,8 +52,9 @@ def make_ready(door: Door) -> None:
     for module in trip_routes.LATER:
         import_module(module)
     for name in door.bench.store.latest(TRIPS_DRAWN):
-        if NAME.fullmatch(name) and not door.bench.unread(name):
-            door.prepare(door, f"/trip/{name}")
+        with suppress(OatsackError):  # whoever opens it is told
+            if NAME.fullmatch(name) and not door.bench.unread(name):
+                door.prepare(door, f"/trip/{name}")
 
 
 def _start(
