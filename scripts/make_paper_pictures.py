@@ -8,7 +8,6 @@ the server.
 
 from __future__ import annotations
 
-import shutil
 import subprocess
 import sys
 import tempfile
@@ -16,7 +15,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from make_docs import bundled_plan
-from make_pictures import FLAGS, MOST_BYTES, PICTURES
+from make_pictures import MOST_BYTES, PICTURES, chromium
 
 from oatsack.reports import render
 from oatsack.values.plan import Plan
@@ -47,7 +46,7 @@ SHEETS = (
     Sheet("print-sheet-back.png", "sheet", page=2),
     Sheet("print-shopping.png", "shopping"),
     Sheet("print-labels.png", "labels"),
-    Sheet("print-cards.png", "cards", dpi=58),
+    Sheet("print-cards.png", "cards", dpi=56),
     Sheet("print-carriers.png", "carriers", paper="letter"),
 )
 PAGES = (
@@ -95,19 +94,17 @@ def keep(file: str, png: bytes) -> bool:
 
 def main(wanted: set[str]) -> int:
     """Takes all pictures, or those named; how many were too large."""
-    from playwright.sync_api import sync_playwright
-
     plan = bundled_plan()
     large = 0
-    with tempfile.TemporaryDirectory() as made, sync_playwright() as playwright:
+    pages = [p for p in PAGES if not wanted or p.file in wanted]
+    with tempfile.TemporaryDirectory() as made:
         folder = Path(made)
         for sheet in (s for s in SHEETS if not wanted or s.file in wanted):
             large += keep(sheet.file, sheet_png(plan, sheet, folder))
-        path = shutil.which("chromium") or shutil.which("chromium-browser")
-        browser = playwright.chromium.launch(executable_path=path, args=list(FLAGS))
-        for page in (p for p in PAGES if not wanted or p.file in wanted):
-            large += keep(page.file, page_png(browser, plan, page, folder))
-        browser.close()
+        if pages:
+            with chromium("--hide-scrollbars") as browser:
+                for page in pages:
+                    large += keep(page.file, page_png(browser, plan, page, folder))
     return large
 
 

@@ -23,6 +23,16 @@ def make_docs() -> dict[str, Any]:
     return runpy.run_path(str(ROOT / "scripts" / "make_docs.py"))
 
 
+@pytest.mark.slow
+def test_every_script_can_be_loaded(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Scripts lean on the tests' helpers; one that nobody runs for a day breaks unseen."""
+    monkeypatch.syspath_prepend(str(ROOT / "scripts"))
+    scripts = sorted((ROOT / "scripts").glob("*.py"))
+    assert len(scripts) > 5
+    for script in scripts:
+        assert "main" in runpy.run_path(str(script), run_name="loaded"), script.name
+
+
 def test_the_page_of_verbs_is_todays(make_docs: dict[str, Any]) -> None:
     kept = (ROOT / "docs" / "reference" / "verbs.md").read_text(encoding="utf-8")
     assert kept == make_docs["verbs_page"](), "run make docs"
