@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from oatsack.values.plan import Plan
 
 EARLIER = "earlier"
+OUT = "--out"
 PLAIN_BYTES = 16_000
 """A larder or stock above this is packed in `earlier/`: each label kept is another copy of it."""
 PAPERS: tuple[tuple[str, str, str], ...] = (
@@ -69,21 +70,31 @@ def replace_file(path: Path, data: bytes) -> Path:
 
 
 @contextmanager
-def _said(path: Path) -> Iterator[None]:
-    """Turns what the system answers into a sentence: no traceback for a folder that is shut."""
+def _said(path: Path, option: str = OUT) -> Iterator[None]:
+    """Turns what the system answers into a sentence: no traceback for a folder that is shut.
+    `option` is where another may be named."""
     try:
         yield
     except OSError as error:
         why = error.strerror or str(error)
-        raise UsageError(say("desk.no-write", path=path, why=why)) from None
+        raise UsageError(say("desk.no-write", path=path, why=why, option=option)) from None
 
 
-def folder_for(folder: Path) -> Path:
+def folder_for(folder: Path, *, option: str = OUT) -> Path:
     """The folder, made if it is not there. UsageError where it cannot be written to."""
-    with _said(folder):
+    with _said(folder, option):
         folder.mkdir(parents=True, exist_ok=True)
         tempfile.TemporaryFile(dir=folder).close()
     return folder
+
+
+def place_for(file: Path, *, option: str) -> Path:
+    """A file that is yet to be written, once its folder is known to let it be."""
+    with _said(file, option):
+        folder_of = file.absolute().parent
+        folder_of.mkdir(parents=True, exist_ok=True)
+        tempfile.TemporaryFile(dir=folder_of).close()
+    return file
 
 
 def keep(path: Path, data: bytes, *, pack: bool = False) -> Path:

@@ -66,14 +66,16 @@ def pack(menu: Menu, foods: Mapping[str, Food], days: Sequence[Day], trip: Trip,
     rows = shopping(wanted, foods, aids.lots)
     boxes = boxes_of(carried.bags, days, stops)
     lost = losses_of(carried, trip.walkers, foods, party.leg_days)
+    sacks = make_sacks(carried.bags, party.leg_days, party.walkers, carried.common)
     return Packed(
         buy=rows, bags=carried.bags, nights=closes if trip.kit.containers else (), losses=lost,
-        sacks=make_sacks(carried.bags, party.leg_days, party.walkers, carried.common),
+        sacks=sacks,
         rubbish=rubbish_of(carried.bags, foods, party.leg_days),
         boxes=boxes, dogs=dogs,
         flags=(
             *_signs(carried, foods, party, trip, closes, lost=lost, dogs=dogs),
             *dog_signs(trip, dogs, {i.food: foods[i.food] for b in carried.bags for i in b.items}),
+            *signs.heavy_signs(sacks, trip.walkers),
             *box_signs.signs(boxes, carried.bags, foods, days, stops),
             *signs.stock_signs(wanted, rows, foods, aids.lots),
         ),

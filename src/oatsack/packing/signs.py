@@ -11,8 +11,12 @@ from oatsack.packing.sacks import Legs
 from oatsack.packing.share import Shared
 from oatsack.values.flags import Flag, Level
 from oatsack.values.food import Food
-from oatsack.values.pack import Bag, Buy, Loss, Night
+from oatsack.values.pack import Bag, Buy, Loss, Night, Sack
+from oatsack.values.walker import Walker
 
+HEAVY, VERY_HEAVY = 0.40, 0.50
+"""Pack over body mass from which a word is said, and from which it is a caution (ours; common
+practice asks for a quarter to a third)."""
 UNFAIR = 0.05
 """Above a fair part by more than this share of the mean part is worth a note (ours)."""
 
@@ -100,6 +104,33 @@ def share_signs(shared: Mapping[int, Shared]) -> list[Flag]:
         for leg, one in sorted(shared.items())
         if one.excess - one.bound > UNFAIR * one.part
     ]  # fmt: skip
+
+
+def heavy_signs(sacks: Iterable[Sack], walkers: Iterable[Walker]) -> list[Flag]:
+    """The heaviest start of each walker whose pack is more than most people walk well under, with
+    how much of it is food. Water is not in it."""
+    who = {walker.id: walker for walker in walkers}
+    worst: dict[str, Sack] = {}
+    for sack in sacks:
+        if sack.walker not in worst or _start_g(sack) > _start_g(worst[sack.walker]):
+            worst[sack.walker] = sack
+    found = []
+    for walker, sack in worst.items():
+        pack_g = 1000.0 * who[walker].base_weight_kg + _start_g(sack)
+        share = pack_g / (1000.0 * who[walker].mass_kg)
+        if share > HEAVY:
+            values: dict[str, float | int | str] = {
+                "walker": walker, "pack_g": pack_g, "share": share, "food_g": sack.start_g,
+                "leg": sack.leg,
+            }  # fmt: skip
+            level: Level = "caution" if share > VERY_HEAVY else "quiet"
+            found.append(Flag(key="packing.heavy", level=level, values=values,
+                              scope=f"packed/sacks/{sack.leg}-{walker}"))  # fmt: skip
+    return found
+
+
+def _start_g(sack: Sack) -> float:
+    return sack.start_g + sum(sack.common_g.values())
 
 
 def stock_signs(wanted: Sequence[Wanted], rows: Iterable[Buy],

@@ -12,7 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from oatsack.desk import export
-from oatsack.desk.export import EARLIER, folder_for, keep, write_file, write_files, write_out
+from oatsack.desk.export import (
+    EARLIER,
+    folder_for,
+    keep,
+    place_for,
+    write_file,
+    write_files,
+    write_out,
+)
 from oatsack.desk.opening import open_trip
 from oatsack.errors import UsageError
 from oatsack.values.plan import FORMAT
@@ -146,9 +154,26 @@ def test_a_folder_that_cannot_be_written_is_told_without_a_traceback(tmp_path: P
         with pytest.raises(UsageError, match="cannot be written") as caught:
             folder_for(folder)
         assert str(folder) in str(caught.value)
-        with pytest.raises(UsageError, match="another folder with --out"):
+        with pytest.raises(UsageError, match="another place with --out"):
             write_files(folder, [("plan.json", b"{}")])
     assert (tmp_path / "file").read_text("utf-8") == "mine"
+
+
+def test_where_another_place_may_be_named_is_said(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("mine", "utf-8")
+    for path in (tmp_path / "file" / "trip.toml", Path("/proc/nowhere/trip.toml")):
+        with pytest.raises(UsageError, match="another place with --file") as caught:
+            place_for(path, option="--file")
+        assert str(path) in str(caught.value)
+    with pytest.raises(UsageError, match="another place with oatsack demo FOLDER"):
+        folder_for(tmp_path / "file", option="oatsack demo FOLDER")
+
+
+def test_a_place_for_a_file_is_only_tried(tmp_path: Path) -> None:
+    (tmp_path / "trip.toml").write_text("mine", "utf-8")
+    assert place_for(tmp_path / "trip.toml", option="--file") == tmp_path / "trip.toml"
+    assert (tmp_path / "trip.toml").read_text("utf-8") == "mine"
+    assert list(place_for(tmp_path / "new" / "trip.toml", option="--file").parent.iterdir()) == []
 
 
 def test_trying_a_folder_leaves_nothing_in_it(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from oatsack.packing.buy import Wanted
 from oatsack.packing.share import Shared
 from oatsack.packing.signs import (
     container_signs,
+    heavy_signs,
     keeping_signs,
     loss_signs,
     puffed_signs,
@@ -21,7 +22,7 @@ from oatsack.packing.signs import (
 from oatsack.reports.words import Voice
 from oatsack.values.food import Keep, Pouch, Stock
 from oatsack.values.kit import Container, Kit
-from oatsack.values.pack import Buy, Loss, Night
+from oatsack.values.pack import Buy, Loss, Night, Sack
 from support.each import each
 from support.packs import BEGIN, LARDER, bag, food, packed, people
 
@@ -46,6 +47,37 @@ def test_flattening_is_advised_where_it_makes_the_difference() -> None:
     assert puffed_signs([night(1, "likely")], [night(1, "no")])[0].level == "quiet"
     assert puffed_signs([night(1, "likely")], [night(1, "likely")]) == []
     assert puffed_signs([night(1, "no")], [night(1, "no")]) == []
+
+
+def sack(walker: str, food_kg: float, leg: int = 1, **common: float) -> Sack:
+    return Sack(walker=walker, leg=leg, bags=(), start_g=1000.0 * food_kg, by_day_g={},
+                wrappers_by_day_g={}, common_g=common)  # fmt: skip
+
+
+@each(
+    ("food_kg", "level"),
+    [(4.0, ""), (15.9, ""), (16.1, "quiet"), (21.9, "quiet"), (22.1, "caution"), (47.0, "caution")],
+)
+def test_a_pack_beyond_two_fifths_of_the_body_is_said_and_beyond_half_a_caution(
+    food_kg: float, level: str
+) -> None:
+    """60 kg of body and 8 kg of base weight: two fifths are 24 kg, half is 30 kg."""
+    who = people(1)  # 60 kg
+    flags = heavy_signs([sack("a", food_kg)], who)
+    assert [f.level for f in flags] == ([level] if level else [])
+    for flag in flags:
+        assert flag.values["pack_g"] == 1000.0 * (food_kg + 8.0)
+        assert flag.values["food_g"] == 1000.0 * food_kg
+        said = Voice(walkers={"a": "Ash"}).flag(flag)
+        assert said.startswith("Ash starts under ") and "resupply" in said
+
+
+def test_fuel_counts_and_the_heaviest_leg_of_each_is_named() -> None:
+    sacks = [sack("a", 15.0, fuel=1200.0), sack("a", 25.0, leg=2), sack("b", 5.0)]
+    (flag,) = heavy_signs(sacks, people(2))
+    assert (flag.values["walker"], flag.values["leg"]) == ("a", 2)
+    (flag,) = heavy_signs(sacks[:1], people(1))
+    assert flag.values["leg"] == 1, "15 kg alone would be below two fifths"
 
 
 def test_a_bag_that_keeps_says_nothing() -> None:

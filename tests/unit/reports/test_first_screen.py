@@ -162,3 +162,14 @@ def test_a_walk_of_one_day_has_no_night_no_dinner_and_no_full_day() -> None:
 def test_a_plus_or_minus_is_never_left_alone_at_the_end_of_a_line() -> None:
     for width in range(60, 121):
         assert not any(line.endswith("±") for line in first(sample_plan(), width))
+
+
+def test_a_stove_that_is_not_used_is_not_said_to_be_missing() -> None:
+    plan = sample_plan(walkers=1, days=2)
+    kitchen = replace(plan.kitchen, fuel=None)
+    cold = replace(plan, kitchen=kitchen)
+    assert "stove and fuel may stay at home" in " ".join(first(cold))
+    bare = replace(cold, trip=replace(cold.trip, kit=replace(cold.trip.kit, stove=None)))
+    assert "no stove: nothing is heated" in " ".join(first(bare))
+    banned = replace(cold.trip, rules=replace(cold.trip.rules, no_flame=True))
+    assert "no stove: nothing is heated" in " ".join(first(replace(cold, trip=banned)))

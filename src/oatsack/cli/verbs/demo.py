@@ -20,7 +20,7 @@ def demo(folder: Path = Path("demo")) -> int:
     from oatsack.cli.verbs.plan import plan
     from oatsack.desk.export import folder_for, write_file
 
-    folder_for(folder)
+    folder_for(folder, option="oatsack demo FOLDER")
     source = files("oatsack") / "data" / "demo"
     for item in sorted(source.iterdir(), key=lambda entry: entry.name):
         if item.is_file():

@@ -54,9 +54,12 @@ def start(
         A folder for the plan and its papers.
     """
     from oatsack.cli.verbs.plan import plan
-    from oatsack.desk.export import write_file
+    from oatsack.desk.export import folder_for, place_for, write_file
     from oatsack.files.trip.write import write_trip
 
+    place_for(file, option="--file")  # before the questions, not after them
+    if out is not None:
+        folder_for(out)
     typed = sys.stdin is not None and sys.stdin.isatty()
     talk = Talk(typed, () if typed else piped())
     answers = four(talk, {"mass": mass, "from": begin, "to": end, "day": day, "eat": eat})

@@ -293,7 +293,9 @@ def heat_line(told: Telling) -> str:
     """Water to heat, fuel with its reserve, which cans."""
     fuel = told.plan.kitchen.fuel
     if fuel is None or fuel.need_g <= 0:
-        return told.say("first.heat_none")
+        kit = told.plan.trip
+        stove = kit.kit.stove is not None and not kit.rules.no_flame
+        return told.say("first.heat_nothing" if stove else "first.heat_none")
     cans = [told.say("first.can", n=n, size=size) for size, n in fuel.cans]
     return told.say(
         "first.heat_line", boiled=told.plan.totals.boiled_ml_day, need=fuel.need_g,
