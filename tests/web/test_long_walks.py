@@ -55,6 +55,7 @@ def test_a_short_walk_stands_whole_and_a_long_one_in_its_legs_and_weeks(
     assert page.count("<h3>Leg 4, ") == 2
 
 
+@pytest.mark.slow
 def test_the_days_of_a_large_party_fold_but_for_the_first_and_what_changed(tmp_path: Path) -> None:
     four = client_of(tmp_path / "four", walkers=4, days=3).get("/trip/walk").text
     party = client_of(tmp_path / "five", walkers=5, days=3)
