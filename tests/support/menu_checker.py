@@ -220,7 +220,7 @@ class _Check:
                       if f.prep.kind != "none"]  # fmt: skip
             minutes = sum(at.flame_min * p.doses for p, _, at in cooked if at)
             minutes += sum(at.wait_min for _, f, at in cooked if at and f.role == "main")
-            limit = self.slots[key].minutes_limit
+            limit = self.slots[key].minutes_limit if key in self.slots else None
             if limit is not None and minutes > limit + 1e-6:
                 out.append(f"{key}: {minutes:.1f} of {limit:.1f} minutes")
             room = sum(at.pot_ml * p.doses for p, f, at in cooked if at and f.prep.needs_pot)
