@@ -30,6 +30,7 @@ from oatsack.menu.reprice import matrix_of, rebuild
 from oatsack.menu.rules import RULES
 from oatsack.menu.start import start
 from oatsack.menu.structure import completed
+from oatsack.menu.tidy import tidy
 from oatsack.values.menu import Menu, MenuRequest
 from oatsack.values.problem import Floats, Problem, Work, aim_of
 
@@ -96,6 +97,7 @@ def best_under(family: Family, engine: Engine, weights: Weights) -> Menu:
         _whole(state, engine)
     else:
         _bettered(state, engine)
+        tidy(state, engine)
     family.answers.append(state.x)
     family.proofs.append((weights, state.bound))
     return menu_of(state, "work" if far(state, 1e-6) else "proved")

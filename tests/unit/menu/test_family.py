@@ -174,3 +174,24 @@ def test_more_columns_never_leave_a_blend_worse_and_a_portion_keeps_its_use() ->
     aim = state.aim
     if not blend(state, solve, more=12):
         assert state.aim == aim and np.array_equal(state.x, before)
+
+
+@pytest.mark.slow
+def test_a_menu_of_the_ten_is_tidied_as_an_ordinary_one_is() -> None:
+    """The dearer a thing to buy, the fewer of them; the menu stays valid and within its gap."""
+    foods = [
+        food("stew", role="main", meals="dinner", category="meal", dose_g=100, kcal=430),
+        food("oats", role="main", meals="breakfast", category="meal", dose_g=80),
+        *(food(f"bar-{i}", meals="lunch move", dose_g=30.0 + 3 * i, liking=2.0 + i % 3)
+          for i in range(9)),
+    ]  # fmt: skip
+    things = []
+    for grams in (0.0, 5_000.0):
+        asked = replace(
+            request(foods, count=5, need=1500.0, hot_drinks={}), settings={"tidy.grams": grams}
+        )
+        menu = best_under(family_of(asked, solve), solve, (1.0, 1.0, 1.0))
+        assert faults_of(asked, menu) == []
+        assert menu.bound <= menu.aim
+        things.append(len({p.food for p in menu.portions}))
+    assert things[1] < things[0]
