@@ -20,7 +20,8 @@ LINKS = ("why?at=", "/larder/food/")
 """A number of a plan opens its calculation, one of a food the label that it was read from."""
 
 NOT_WORKED_OUT = {
-    "a date": r"\b(Mon|Tue|Wed|Thu|Fri|Sat|Sun)[a-z]* \d+( June)?|\d{4}-\d\d-\d\d|\b\d+ June\b",
+    "a date": r"\b(Mon|Tue|Wed|Thu|Fri|Sat|Sun)[a-z]* \d+( June)?|\d{4}-\d\d-\d\d"
+              r"|\b\d+ June( \d{4})?\b",
     "a time of day": r"\b\d{1,2}:\d\d\b",
     "a name": r"\bWalker \d+|\bcamp \d+|\bday \d+\b|Bag \d+|no\. \d+|\b\d+/\d+\b",
     "how many rows a list has":
