@@ -243,8 +243,8 @@ class TestNotTheSameAgain:
         assert off(asked, twice, "variety") == pytest.approx(15.0 * lay(asked).mean_carry)
 
     def test_nobody_is_offered_for_lunch_what_they_nibble_all_day(self) -> None:
-        """A bag that the walker picked is open that day; it is not paid for, the lunch is: more than
-        a snack twice, or a wish for something savoury buys more of the same."""
+        """A bag that the walker picked is open that day; it is not paid for, the lunch is: more
+        than a snack twice, or a wish for something savoury buys more of the same."""
         nuts = food("nuts", meals="lunch move", dose_g=20.0, category="nut", every_day_fine=True)
         usual = Usual(bags=(Pick(food="nuts", count=1),))
         asked = request((*self.bars, nuts), [walker(usual=usual)], keep="lunch move")
