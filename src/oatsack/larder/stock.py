@@ -53,11 +53,6 @@ def is_good(lot: Lot, eaten: dt.date) -> bool:
     return lot.best_before is None or eaten <= lot.best_before
 
 
-def usable_packs(lots: Iterable[Lot], eaten: dt.date) -> float:
-    """Packs at home that are good on a day."""
-    return sum(lot.packs for lot in lots if is_good(lot, eaten))
-
-
 def draw(lots: Sequence[Lot], packs: float, eaten: dt.date) -> Drawn:
     """Covers so many packs from home first, those with the soonest date before others, then buys.
 

@@ -15,7 +15,6 @@ from oatsack.larder.stock import (
     lots_of,
     stale,
     stocked,
-    usable_packs,
 )  # fmt: skip
 from oatsack.values.food import Stock
 from support.each import each
@@ -33,11 +32,6 @@ UNDATED = Lot(food="oats", packs=1.0)
 )
 def test_a_lot_is_good_up_to_and_on_its_date(lot: Lot, good: bool) -> None:
     assert is_good(lot, EATEN) is good
-
-
-def test_only_good_packs_count() -> None:
-    assert usable_packs([OLD, SOON, LATE, UNDATED], EATEN) == 4.5
-    assert usable_packs([], EATEN) == 0.0
 
 
 def test_the_soonest_date_is_drawn_first_and_the_undated_last() -> None:
