@@ -38,3 +38,42 @@ def test_all_faults_of_a_larder_file_and_of_a_trips_text_are_listed_cleanly(
         assert alert.get_by_role("listitem").count() >= 2
         assert axe_finds(page) == []
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_a_file_that_is_too_large_is_refused_in_words_and_what_was_typed_stays(
+    browser: Any, tmp_path: Path
+) -> None:
+    (tmp_path / "walk.toml").write_text(write_trip(WEEKEND), "utf-8")
+    point = b'<trkpt lat="47.1" lon="11.1"><ele>600</ele></trkpt>'
+    track = b'<gpx version="1.1"><trk><trkseg>' + point * 400_000 + b"</trkseg></trk></gpx>"
+    sent = {"name": "way.gpx", "mimeType": "application/gpx+xml", "buffer": track}
+    with served(tmp_path) as address, page_of(browser, address, quiet=False) as page:
+        page.goto("/trip/walk/form/days")
+        page.locator('[name="title"]').fill("Over the hills")
+        page.locator("input[type=file]").set_input_files(sent)
+        page.get_by_role("button", name="Take it").click()
+        said = page.locator("#changed", has_text="too large for a track")
+        said.wait_for()
+        assert said.get_attribute("role") == "status"
+        assert page.evaluate("document.activeElement.id") == "changed", "it is read out"
+        assert page.locator('[name="title"]').input_value() == "Over the hills"
+        assert axe_finds(page) == []
+
+
+def test_on_a_phone_what_takes_a_swap_or_a_place_of_the_dial_is_in_sight(
+    browser: Any, tmp_path: Path
+) -> None:
+    (tmp_path / "walk.toml").write_text(write_trip(WEEKEND), "utf-8")
+    how = {"viewport": {"width": 360, "height": 740}, "has_touch": True}
+    seen = """() => [...document.querySelectorAll('td button')]
+        .map(e => e.getBoundingClientRect()).filter(r => r.width)
+        .map(r => r.left >= 0 && r.right <= innerWidth)"""
+    with served(tmp_path) as address, page_of(browser, address, **how) as page:
+        page.goto("/trip/walk")
+        card = page.locator('.meal:has(h4:text-is("dinner")) a.eats').first
+        dial = page.locator(".dials a", has_text="every place").first.get_attribute("href")
+        for path in (card.get_attribute("href"), dial):
+            page.goto(str(path))
+            found = page.evaluate(seen)
+            assert len(found) > 2 and all(found), path
+            assert axe_finds(page) == []

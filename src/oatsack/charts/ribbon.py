@@ -126,7 +126,7 @@ def _strip(
         name = (one.brief if room < NARROW else "") or one.name
         told = rows.told_at_the_end(one, strip, words, room=room)
         wide = (len(name) + len(told)) * 11.5 * rows.WIDE_LETTER
-        end = strip.right if wide < strip.right else room
+        end = min(room, max(strip.right, wide))
         parts += captioned(name, line)
         parts += [text(told, end, line + 12.0, size=11.5, anchor="end", bold=True)] * bool(told)
         parts += rows.curve(one, strip, scale, words)

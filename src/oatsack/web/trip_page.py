@@ -167,7 +167,8 @@ def _word(told: Telling | None, word: edits.Word) -> str:
     meal, who = word.where.get("meal"), word.where.get("walker")
     day = str(date or "")
     if told is not None:
-        name = told.plan.foods[name].name if name in told.plan.foods else name
+        found = told.plan.foods.get(name)
+        name = found.name if found else told.plan.names.get(name, name)
         day = next((short_date(d) for d in told.plan.days if d.date == date), day)
     where = say("live.word_where", date=day, meal=say(f"meals.{meal}") if meal else "")
     return say(f"live.word_{word.kind}", who=f"{who}: " if who else "", n=word.count or 1.0,

@@ -259,4 +259,4 @@ def test_where_the_balance_stands_is_told_at_the_end_of_a_short_strip() -> None:
     ends = {node.text: float(node.get("x", 0)) for node in last.findall(f"{SVG}text")}
     said = "-1600 kcal"
     room = (len("Ida: balance") + len(said)) * 11.5 * 0.56
-    assert ends[said] == pytest.approx(short.right if room < short.right else 316.0, abs=0.06)
+    assert ends[said] == pytest.approx(max(short.right, room), abs=0.06)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from oatsack.desk.edits import Word
 from oatsack.reports.telling import telling
-from oatsack.web.trip_page import _changed
+from oatsack.web.trip_page import _changed, _word
 from support.sample_plan import sample_plan
 
 HERE = ("ida", 1, "lunch", "bar")
@@ -32,3 +33,14 @@ def test_a_stopped_search_is_told_with_it() -> None:
     told = telling(replace(plan, menu=menu))
     assert "stopped" in _changed(told, {HERE}, set(), 3, "")
     assert "stopped" in _changed(told, set(), None, 3, "")
+
+
+def test_a_banned_food_that_is_in_no_bag_goes_by_its_name() -> None:
+    plan = sample_plan()
+    told = telling(replace(plan, names={"hard-cheese-2": "Very hard cheese"}))
+    ban = Word(kind="bans", place=0, where={"food": "hard-cheese-2"}, count=None)
+    assert "Very hard cheese" in _word(told, ban)
+    known = next(iter(plan.foods))
+    here = replace(ban, where={"food": known})
+    assert plan.foods[known].name in _word(told, here)
+    assert "hard-cheese-2" in _word(None, ban), "without a plan it goes by its mark"

@@ -25,6 +25,14 @@ function working(text, stop) {
 
 function tell(text) { const line = $("#changed"); if (line) line.textContent = text; }
 
+// What went wrong is said and read out on every page, below its heading.
+function complain(text) {
+  if (!$("#changed")) $("h1").after(Object.assign(document.createElement("p"), { id: "changed", role: "status" }));
+  tell(text);
+  $("#changed").tabIndex = -1;
+  $("#changed").focus();
+}
+
 function show(html, url) {
   const next = new DOMParser().parseFromString(html, "text/html");
   const at = scrollY;
@@ -60,6 +68,7 @@ async function* events(answer) {
 
 // Hears a piece of work to its end, and shows what became of it.
 async function follow(answer, token) {
+  if (answer.headers.get("content-type")?.startsWith("text/plain")) return complain(await answer.text());
   if (!heard(answer)) {
     const at = new URL(answer.url);
     return show(await answer.text(), at.pathname.endsWith("/work") ? "" : at.pathname);
@@ -77,7 +86,7 @@ async function follow(answer, token) {
       return show(await page.text(), value.replace(/[?#].*$/, ""));
     }
   }
-  tell(document.body.dataset.lost);
+  complain(document.body.dataset.lost);
 }
 
 async function during(work) {
@@ -88,7 +97,7 @@ async function during(work) {
   try {
     await work();
   } catch {
-    tell(document.body.dataset.lost);
+    complain(document.body.dataset.lost);
   } finally {
     busy = false;
     working("");
