@@ -19,6 +19,7 @@ from oatsack.files.trip import edit_trip, parse_trip
 from oatsack.provision.again import same_question, wanted_again
 from oatsack.provision.dialled import dialled
 from oatsack.provision.draft import Setting
+from oatsack.reports import render
 from oatsack.reports.contents.first_screen import changed_line
 from oatsack.reports.telling import telling
 from oatsack.values.menu import Portion
@@ -171,6 +172,9 @@ def test_an_edit_tells_how_many_portions_differ_and_how_many_stay() -> None:
     assert again.menu.moved == n > 0 and told.key == "menu.moved"
     assert changed_line(telling(again)).startswith(f"Against the earlier plan {n} portion")
     assert changed_line(telling(first())) == ""
+    for plan, shown in ((again, True), (first(), False)):  # and it stands on the first screen
+        lines = render(plan, "first", "text").decode().splitlines()
+        assert any(line.startswith("changed ") for line in lines) is shown
     (none,) = (f for f in edited(TEXT).flags if f.key.endswith("moved"))
     assert (none.key, none.values["n"]) == ("menu.none-moved", 0)
 

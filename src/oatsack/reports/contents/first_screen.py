@@ -96,6 +96,7 @@ def _facts(told: Telling, chars: int, less: int) -> Iterable[tuple[str, str]]:
     shown = loud[:MOST_FLAGS] if chars < UNCUT else []
     two = 2 if less < 6 else 1
     yield from (("look", clip(told.flag(f), two * chars)) for f in shown)
+    yield "changed", changed_line(told)
     yield "buy", buy_line(told, chars, lines=max(1, 3 - less))
     yield from (("open", line) for line in open_lines(told, chars, lines=two))
     yield "weighs", weighs_line(told, chars)
