@@ -133,3 +133,90 @@ def test_only_safety_stops_the_walkers_own_pick() -> None:
     careful = request([item], [walker(avoids=(Avoid(allergen="egg"),))])
     assert unsafe(gate(careful), item, slot_of(careful, "move")) == "allergen-plate"
     assert {"diet", "allergen-plate", "allergen-pot", "allergen-party"} == NEVER_BENT
+
+
+def test_every_border_of_the_gates_is_where_it_is_said_to_be() -> None:
+    """At the border and just beyond it, one gate at a time; our choices and common practice."""
+    melts = replace(BAR, keep=keeps(melts=True))
+    keeping = replace(BAR, keep=keeps(warm_days=2.0))
+    coffee = food("coffee", role="drink", meals="drinks", prep=boiled(), dose_g=2.0, kcal=0.0)
+    soaks = food("couscous", meals="lunch", prep=boiled(cold_soak_min=5.0))
+
+    def warm(*celsius: float) -> MenuRequest:
+        return request([BAR], count=3, temperatures_c=dict(enumerate(celsius, 1)))
+
+    def young(age: float) -> MenuRequest:
+        return request([coffee], [walker(age_years=age)])
+
+    def strong(mg: float) -> object:
+        return replace(coffee, per_100g=replace(coffee.per_100g, caffeine_mg=mg * 50.0))
+
+    def soaked(minutes: float) -> object:
+        return replace(soaks, prep=boiled(cold_soak_min=minutes))
+
+    found = {
+        "chocolate at 25.9": why(melts, warm(25.9)),
+        "chocolate at 26.0": why(melts, warm(26.0)),
+        "chocolate after the heat": why(melts, warm(20.0, 30.0, 12.0), day=3),
+        "chocolate before it": why(melts, warm(20.0, 30.0, 12.0), day=1),
+        "two days of warmth at 25.0": why(keeping, warm(25.0, 25.0), day=2),
+        "two days above, kept half as long": why(keeping, warm(25.1, 25.0), day=2),
+        "one day above": why(keeping, warm(25.1), day=1),
+        "coffee at 15.9 years": why(strong(20.0), young(15.9), "drinks"),
+        "coffee at 16": why(strong(20.0), young(16.0), "drinks"),
+        "weak tea at 12": why(strong(19.9), young(12.0), "drinks"),
+        "five minutes cold at noon": why(soaked(5.0), request([soaks]), "lunch"),
+        "six": why(soaked(6.0), request([soaks]), "lunch"),
+    }  # fmt: skip
+    assert found == {
+        "chocolate at 25.9": None, "chocolate at 26.0": "melts",
+        "chocolate after the heat": "melts", "chocolate before it": None,
+        "two days of warmth at 25.0": None, "two days above, kept half as long": "spoils",
+        "one day above": None, "coffee at 15.9 years": "coffee", "coffee at 16": None,
+        "weak tea at 12": None, "five minutes cold at noon": None, "six": "flame",
+    }  # fmt: skip
+
+
+def test_what_is_repacked_is_asked_of_the_party_and_what_is_cooked_of_the_pot() -> None:
+    """Ben's allergy of the pot: Anna's own stew only where they share one, her loose nuts ever."""
+    nut = {**FREE, "peanut": "contains"}
+    cooked = food("stew", role="main", meals="dinner", prep=boiled(), allergens=nut)
+    loose = replace(BAR, id="loose", allergens=nut, carry="repack")
+    ben = walker("ben", avoids=(Avoid(allergen="peanut", scope="pot"),))
+    asked = request([cooked, loose], [walker("anna"), ben])
+    both = frozenset({"anna", "ben"})
+    apart = {"anna": frozenset({"anna"}), "ben": frozenset({"ben"})}
+    for mates, stew in (({"anna": both, "ben": both}, "allergen-pot"), (apart, None)):
+        one = replace(gate(asked), mates=mates)
+        assert reason_against(one, cooked, slot_of(asked, "dinner")) == stew
+        assert reason_against(one, loose, slot_of(asked, "move")) == "allergen-pot"
+
+
+def test_drinks_and_toppings_on_the_way() -> None:
+    squash = food("squash", role="drink", meals="move drinks", category="drink")
+    tea = food("tea", role="drink", meals="move drinks", category="drink", prep=boiled())
+    soaked = food("oats", meals="breakfast", prep=Prep(kind="soak", cold_soak_min=30.0))
+    found = {
+        "squash on the move": why(squash, request([squash])),
+        "squash among the hot drinks": why(squash, request([squash]), "drinks"),
+        "squash at noon": why(replace(squash, meals=frozenset({"lunch"})), request([squash]),
+                              "lunch"),
+        "tea on the move": why(tea, request([tea])),
+        "tea at the camp": why(tea, request([tea]), "drinks"),
+        "what only soaks, though there is a flame": why(soaked, request([soaked]), "breakfast"),
+    } | {
+        category: why(food(category, role="topping", category=category), request([BAR]))
+        for category in ("protein", "dairy", "fat")
+    }  # fmt: skip
+    assert found == {
+        "squash on the move": None, "squash among the hot drinks": "meal",
+        "squash at noon": "meal", "tea on the move": "meal", "tea at the camp": None,
+        "what only soaks, though there is a flame": None,
+        "protein": None, "dairy": None, "fat": "meal",
+    }  # fmt: skip
+
+
+def test_who_eats_fish_eats_what_has_no_meat() -> None:
+    for diet in ("vegan", "vegetarian", "fish"):
+        item = replace(BAR, diet=diet)  # type: ignore[arg-type]
+        assert why(item, request([item], [walker(eats="fish")])) is None, diet

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 
-from oatsack.menu.slots import MEAL_SHARE, cups, day_shares, slots_of
+from oatsack.menu.slots import MEAL_SHARE, cups, day_shares, in_town, slots_of
 from oatsack.values.kit import Kit
 from oatsack.values.menu import Slot
+from oatsack.values.pack import Place
 from oatsack.values.trip import Rules
 from support.menus import days, trip, walker
 
@@ -125,3 +127,31 @@ def test_a_day_with_only_breakfast_or_only_dinner_has_half_the_hot_drinks_rounde
     assert found == asked
     days_out = [evening, whole, whole, whole, whole, {"breakfast"}]
     assert sum(cups(2.0, meals) for meals in days_out) == 10.0  # type: ignore[arg-type]
+
+
+def test_a_meal_at_the_very_end_is_served_and_nibbling_begins_at_an_hour_and_a_half() -> None:
+    """From breakfast at 7:00 to dinner at 18:30; a walk that ends at 12:30 has its lunch."""
+    assert counted(1, 6, 12.5)["lunch"] == 1
+    assert counted(1, 6, 12.4)["lunch"] == 0
+    assert counted(1, 7, 8.5)["move"] == 1
+    assert counted(1, 7, 8.4)["move"] == 0
+    assert counted(1, 17, 20)["move"] == 1
+    assert counted(1, 17.1, 20)["move"] == 0
+
+
+def test_a_day_without_daytime_has_no_part_of_the_nibbling() -> None:
+    walk = trip([walker()], 2, begin=18.4, end=20)
+    shares = day_shares(walk, slots_of(walk, days(2)))
+    assert shares[1] == pytest.approx(MEAL_SHARE["dinner"])
+    assert shares[2] == pytest.approx(sum(MEAL_SHARE.values()))
+
+
+def test_in_town_one_eats_lunch_and_dinner_of_the_day_and_breakfast_of_the_next() -> None:
+    town = Place(name="Town", leg=2, day=2, town_meals=frozenset({"lunch", "dinner", "breakfast"}))
+    unknown = replace(town, day=0)
+    walk = replace(trip([walker()], 4), places=(town,))
+    assert in_town(walk) == {(2, "lunch"), (2, "dinner"), (3, "breakfast")}
+    assert in_town(replace(walk, places=(unknown,))) == frozenset()
+    found = {(s.day, s.meal) for s in slots_of(walk, days(4))}
+    assert not found & in_town(walk)
+    assert {(2, "breakfast"), (3, "lunch"), (1, "dinner")} <= found

@@ -301,3 +301,12 @@ def test_what_is_spent_over_the_budget_is_told_to_the_cent() -> None:
         assert all(f.level == "caution" and f.values["limit_money"] == 10.0 for f in flags)
         assert over_budget(walk, bought(*prices)) == 0.0
         assert budget_flag(walk, bought(*prices)) == ()
+
+
+def test_a_stated_nothing_is_no_blank() -> None:
+    """Against a ceiling only what is not stated counts as the high value of its class (C2)."""
+    none = plain("none", Nutrients(energy_kcal=400.0, fat_g=0.0))
+    blank = plain("blank", Nutrients(energy_kcal=400.0))
+    portion = eat("a", 1, "move", "none", 2.0)
+    assert high(portion, none, "fat_g") == 0.0
+    assert high(portion, blank, "fat_g") == pytest.approx(high_of(blank, "fat_g")) != 0.0
