@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from random import Random
 
 import numpy as np
 
@@ -31,6 +30,7 @@ LEEWAY = 0.004
 BACK_AFTER = 400
 """Tries without anything better after which the best is gone on from again; ours."""
 NO_MATTER = 1e-9
+Dice = np.random.Generator
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,7 +132,7 @@ class Exchange:
     def better(self, engine: Engine, *, tries: int) -> bool:
         """Tries so many exchanges from where the menu stands; True when it got better."""
         best = now = self._begin()
-        dice, since = Random(f"{self.state.seed}/{self.tries}"), 0
+        dice, since = np.random.default_rng([self.state.seed, self.tries]), 0
         leeway = LEEWAY * mean_day(self.state)
         self.tries += tries
         for _ in range(tries if self.units else 0):
@@ -164,7 +164,7 @@ class Exchange:
         self.state.x, self.state.aim = done
         return True
 
-    def _other(self, now: Tried, dice: Random) -> Tried | None:
+    def _other(self, now: Tried, dice: Dice) -> Tried | None:
         """The menu after one exchange; None where nothing can be taken off."""
         off = self._off(now, dice)
         if not off:
@@ -172,7 +172,7 @@ class Exchange:
         out = now.copy()
         for number in off:
             self._set(out, number, 0.0)
-        barred = off[: 1 + dice.randrange(len(off))]
+        barred = off[: 1 + int(dice.integers(len(off)))]
         days = [d for number in off for d in self.units[number].days]
         patch = self._patch(self.units[off[0]].walker, min(days), max(days))
         stays = np.isin(patch.unit, barred)
@@ -187,16 +187,17 @@ class Exchange:
                 break
         return out
 
-    def _off(self, now: Tried, dice: Random) -> list[int]:
+    def _off(self, now: Tried, dice: Dice) -> list[int]:
         """A portion, and a few more of the same walker on the days next to it."""
         on = np.flatnonzero(now.doses > 0.0).tolist()
         there = [n for n in on if 0.0 in self.units[n].doses]
         if not there:
             return []
-        first = dice.choice(there)
+        first = there[int(dice.integers(len(there)))]
         one = self.units[first]
         near = [n for n in there if n != first and _next_to(self.units[n], one)]
-        return [first, *dice.sample(near, min(len(near), dice.randrange(MOST_OFF)))]
+        more = dice.permutation(len(near))[: int(dice.integers(MOST_OFF))]
+        return [first, *(near[int(n)] for n in more)]
 
     def _set(self, out: Tried, number: int, dose: float) -> None:
         """Changes one unit, and the aim by what that costs exactly."""
