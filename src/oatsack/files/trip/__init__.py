@@ -1,9 +1,9 @@
 """The trip file: TOML text -> a checked `Trip`, and back without losing what its owner wrote.
 
 `toml`: text -> data, places, faults of grammar. `tables`: every table and key. `kinds`, `picks`:
-what may stand at a key. `faults`: complaints with places. `cross`: answers compared with each
-other, by stand-ins where some are at fault (`heal`). `build`: the value. `foods`: ids against the
-larder. `write`, `edit`: text out.
+what may stand at a key. `faults`: complaints with places. `misnamed`: tables under a misspelt
+heading. `cross`: answers compared with each other, by stand-ins where some are at fault (`heal`).
+`build`: the value. `foods`: ids against the larder. `write`, `edit`: text out.
 """
 
 from __future__ import annotations
@@ -16,12 +16,13 @@ from pydantic import ValidationError
 from oatsack.errors import Fault, TripFileError
 from oatsack.files.trip.build import trip_of
 from oatsack.files.trip.cross import cross_faults
-from oatsack.files.trip.document import path_text
+from oatsack.files.trip.document import Document, path_text
 from oatsack.files.trip.edit import edit_trip
 from oatsack.files.trip.faults import faults_of
 from oatsack.files.trip.finder import placed
 from oatsack.files.trip.foods import check_foods, gone
 from oatsack.files.trip.heal import healed
+from oatsack.files.trip.misnamed import inside, meant, renamed
 from oatsack.files.trip.tables import TripTable
 from oatsack.files.trip.toml import read_toml
 from oatsack.files.trip.write import Answers, write_trip
@@ -78,6 +79,7 @@ def parse_as_far(text: str, name: str) -> Parsed:
         table = TripTable.model_validate(document.data)
     except ValidationError as error:
         faults += faults_of(error, document)
+        faults += _misnamed(error, document, text)
         table, stand_ins = healed(document.data, error)
         guessed |= stand_ins
     if table is not None:
@@ -87,6 +89,15 @@ def parse_as_far(text: str, name: str) -> Parsed:
         faults=tuple(sorted(faults, key=lambda fault: (fault.line, fault.column))),
         guessed=frozenset(map(path_text, guessed)),
     )
+
+
+def _misnamed(error: ValidationError, document: Document, text: str) -> tuple[Fault, ...]:
+    """Faults below misspelt headings."""
+    names = meant(error, document)
+    mended = renamed(text, names)
+    if mended == text:
+        return ()
+    return inside(parse_as_far(mended, document.name).faults, names, document)
 
 
 def named_files(text: str) -> tuple[tuple[str, ...], str | None]:

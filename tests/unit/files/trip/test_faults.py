@@ -308,3 +308,43 @@ def test_values_that_are_fine_stay_beside_stand_ins() -> None:
 
 def test_a_place_remembers_where_it_ends() -> None:
     assert Place(1, 2, "x", (1, 3)).end == (1, 3)
+
+
+MISNAMED = """\
+from = "2026-07-02 09:00"
+to = "2026-07-05 15:00"
+[[walker]]
+mass = "70"
+targt = "2000 kcal"
+[walker.usual]
+lunch = ["Oat Cake"]
+[[walker]]
+name = "Ben"
+[route]
+usual_day = { distance = "16 km" }
+[rule]
+bugdet = "30 EUR"
+spare = "some"
+"""
+
+
+def test_what_is_wrong_below_a_misspelt_heading_is_told_in_the_same_run() -> None:
+    """All faults of a file at once, each at its own line and column, as its owner wrote it."""
+    with pytest.raises(TripFileError) as caught:
+        parse_trip(MISNAMED, "trip.toml")
+    rows = MISNAMED.splitlines()
+    told = [(f.line, f.column, f.path) for f in caught.value.faults]
+    assert told == [
+        (3, 1, "walker"), (4, 8, "walkers[0].mass"), (5, 1, "walkers[0].targt"),
+        (7, 10, "walkers[0].usual.lunch[0]"), (8, 1, "walkers[1].mass"), (12, 1, "rule"),
+        (13, 1, "rules.bugdet"), (14, 9, "rules.spare"),
+    ]  # fmt: skip
+    assert all(f.text == rows[f.line - 1] for f in caught.value.faults)
+
+
+def test_a_misspelt_heading_beside_the_right_one_is_told_alone() -> None:
+    text = MISNAMED.replace("[rule]", "[rules]").replace("[[walker]]", "[[walkers]]", 1)
+    with pytest.raises(TripFileError) as caught:
+        parse_trip(text.replace("[walker.usual]", "[walkers.usual]"), "trip.toml")
+    assert "walkers[1].mass" not in {f.path for f in caught.value.faults}
+    assert "walker" in {f.path for f in caught.value.faults}
