@@ -42,6 +42,16 @@ QUICK = 'minutes = { dinner = "1 min" }'
 AVOIDS = ", ".join(f'{{ allergen = "{name}" }}'
                    for name in ("gluten", "tree_nut", "peanut", "soy", "sesame"))  # fmt: skip
 DISLIKES = ["meal", "breakfast", "grain", "bread", "sweet", "snack", "nut", "fruit", "dairy", "fat"]
+SECOND = '[[walkers]]\nname = "Ben"\nmass = "84 kg"\neats = "vegetarian"'
+THIRD = """
+[[walkers]]
+name = "Cora"
+mass = "55 kg"
+avoids = ["gluten"]
+[[walkers]]
+name = "Dan"
+mass = "75 kg"
+"""
 CASES = {
     "money": ("", '[rules]\nbudget = "9 EUR"'),
     "room": ('target = "2600 kcal"', f"[kit]\n{SMALL}"),
@@ -50,6 +60,10 @@ CASES = {
     "room and minutes": ("", f"[rules]\n{QUICK}\n[kit]\n{SMALL}"),
     "no fire": (f'eats = "vegan"\navoids = [{AVOIDS}]', "[rules]\nno_flame = true"),
     "all disliked": (f'target = "3600 kcal"\ndislikes = {DISLIKES}', ""),
+    "a couple's money": (SECOND, '[rules]\nbudget = "20 EUR"'),
+    "a couple's room": (SECOND, f"[kit]\n{SMALL}"),
+    "a group's money and minutes": (
+        SECOND + THIRD, f'[kit]\npots = ["3 l"]\n[rules]\nbudget = "40 EUR"\n{QUICK}'),
 }
 
 

@@ -140,9 +140,9 @@ def _room(request: MenuRequest, gives: Sequence[Give]) -> Iterator[WayOut]:
     """More room in containers; the rule itself stands."""
     assert request.container_ml is not None
     over = max((g.over for g in gives if g.row.startswith("container/")), default=0.0)
-    shown = 1.0 + over * ROOM / request.container_ml
-    for more in (step * shown for step in STEPS) if over > 0 else (1.25, 1.6):
-        extra = math.ceil(request.container_ml * (more - 1.0) / STEP_ML) * STEP_ML
+    had, shown = request.container_ml, request.container_ml + over * ROOM
+    for wish in (step * shown for step in STEPS) if over > 0 else (1.25 * had, 1.6 * had):
+        extra = math.ceil((wish - had) / STEP_ML) * STEP_ML
         room = request.container_ml + extra
         flag = Flag(
             key="way-out.container", level="note",

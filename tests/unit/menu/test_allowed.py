@@ -204,6 +204,9 @@ def test_drinks_and_toppings_on_the_way() -> None:
         "tea on the move": why(tea, request([tea])),
         "tea at the camp": why(tea, request([tea]), "drinks"),
         "what only soaks, though there is a flame": why(soaked, request([soaked]), "breakfast"),
+        "and half an hour at a hot noon": why(
+            replace(soaked, meals=frozenset({"lunch"})),
+            request([soaked], rules=Rules(cook_midday=True)), "lunch"),
     } | {
         category: why(food(category, role="topping", category=category), request([BAR]))
         for category in ("protein", "dairy", "fat")
@@ -212,6 +215,7 @@ def test_drinks_and_toppings_on_the_way() -> None:
         "squash on the move": None, "squash among the hot drinks": "meal",
         "squash at noon": "meal", "tea on the move": "meal", "tea at the camp": None,
         "what only soaks, though there is a flame": None,
+        "and half an hour at a hot noon": "flame",
         "protein": None, "dairy": None, "fat": "meal",
     }  # fmt: skip
 

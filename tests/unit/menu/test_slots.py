@@ -144,6 +144,9 @@ def test_a_day_without_daytime_has_no_part_of_the_nibbling() -> None:
     shares = day_shares(walk, slots_of(walk, days(2)))
     assert shares[1] == pytest.approx(MEAL_SHARE["dinner"])
     assert shares[2] == pytest.approx(sum(MEAL_SHARE.values()))
+    late = trip([walker()], 2, begin=19, end=20,
+                rules=Rules(first_day_meals=frozenset({"move", "dinner"})))  # fmt: skip
+    assert day_shares(late, slots_of(late, days(2)))[1] == pytest.approx(MEAL_SHARE["dinner"])
 
 
 def test_in_town_one_eats_lunch_and_dinner_of_the_day_and_breakfast_of_the_next() -> None:
