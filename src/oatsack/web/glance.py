@@ -10,6 +10,7 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
+from oatsack.reports.contents import dogs
 from oatsack.reports.contents import first_screen as first
 from oatsack.reports.document import APART, bound
 from oatsack.reports.telling import Telling, flag_opens, full_days, mean
@@ -75,6 +76,9 @@ def _sentences(told: Telling) -> Iterator[tuple[str, str, list[Shown]]]:
         (m.mass(t.spare_g), "totals/spare_g"),
     ]  # fmt: skip
     yield "night", first.night_line(told, first.UNCUT), _night(told)
+    yield "dog", dogs.first_line(told), [
+        (m.mass(b.net_g), f"{dogs.address(b)}/net_g") for b in plan.packed.dogs
+    ]
     yield "heat", first.heat_line(told), [(m.volume(t.boiled_ml_day), "totals/boiled_ml_day")] + (
         [(m.mass(fuel.need_g), "kitchen/fuel/need_g")] if fuel else []
     )

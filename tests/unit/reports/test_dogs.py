@@ -107,3 +107,13 @@ def test_the_table_of_bags_has_a_row_for_it_without_any_food_of_ours() -> None:
     rows = render(plan, "bags", "csv").decode("utf-8-sig").splitlines()
     (line,) = [row for row in rows if ",dog,1,bo,bo," in row]
     assert line.endswith(f"{plan.packed.dogs[0].gross_g:.3f}".rstrip("0").rstrip("."))
+
+
+def test_the_pages_facts_hold_the_line_with_a_link_to_its_number() -> None:
+    from oatsack.web.glance import facts
+
+    plan = plan_with(BO)
+    told = telling(plan)
+    (line,) = [str(text) for name, text in facts(told, "/trip/walk/why/") if name == "dog"]
+    assert "packed/dogs/1-bo/net_g" in line
+    assert [name for name, _ in facts(telling(plan_with()), "/w/") if name == "dog"] == []
