@@ -9,7 +9,7 @@ is kept in the end is checked on the exact matrix. Shared dishes and whole packs
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -29,6 +29,8 @@ LEEWAY = 0.004
 """A menu is gone on from that is this share of a mean day above the best; ours, measured."""
 BACK_AFTER = 400
 """Tries without anything better after which the best is gone on from again; ours."""
+ASKED = 50
+"""Tries between asking whether that is enough; ours."""
 NO_MATTER = 1e-9
 Dice = np.random.Generator
 
@@ -129,13 +131,18 @@ class Exchange:
     patches: dict[tuple[str, int, int], Patch] = field(default_factory=dict)
     tries: int = 0
 
-    def better(self, engine: Engine, *, tries: int) -> bool:
-        """Tries so many exchanges from where the menu stands; True when it got better."""
+    def better(
+        self, engine: Engine, *, tries: int, stop: Callable[[], bool] = lambda: False
+    ) -> bool:  # fmt: skip
+        """Tries so many exchanges from where the menu stands, or fewer where `stop`, asked now and
+        then, says so; True when it got better."""
         best = now = self._begin()
         dice, since = np.random.default_rng([self.state.seed, self.tries]), 0
         leeway = LEEWAY * mean_day(self.state)
         self.tries += tries
-        for _ in range(tries if self.units else 0):
+        for n in range(tries if self.units else 0):
+            if n % ASKED == 0 and stop():
+                break
             other = self._other(now, dice)
             since = 0 if other is not None and other.aim < best.aim - 1e-6 else since + 1
             if other is not None and other.aim <= best.aim + leeway:

@@ -58,7 +58,7 @@ def _bettered(state: State, engine: Engine, stop: Stop, *, steps: int) -> str:
     exchange = exchange_of(state)
     return improve(
         state, engine, steps=steps, done_gap=-1.0, stop=stop,
-        between=lambda: exchange.better(engine, tries=TRIES),
+        between=lambda: exchange.better(engine, tries=TRIES, stop=lambda: stop(state)),
     )  # fmt: skip
 
 

@@ -133,6 +133,20 @@ def test_a_shared_dish_stays_and_packs_bought_stay() -> None:
     assert faults_of(asked, menu_of(state, "work")) == []
 
 
+def test_exchanges_end_when_it_is_enough_and_keep_what_they_found() -> None:
+    state, asked = begun(asking()), list[int]()
+    before = state.aim
+
+    def stop() -> bool:
+        asked.append(1)
+        return len(asked) > 1
+
+    exchange_of(state).better(solve, tries=100_000, stop=stop)
+    assert len(asked) == 2
+    assert state.aim <= before
+    assert worst_breach(state.problem, state.x) <= 1e-5
+
+
 def test_where_nothing_may_be_taken_off_nothing_is_tried() -> None:
     state = begun(asking(count=1))
     exchange = exchange_of(state)
