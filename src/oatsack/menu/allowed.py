@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
+from oatsack.values.classes import high_of
 from oatsack.values.food import Food, Meal
 from oatsack.values.menu import MenuRequest, Slot
 from oatsack.values.trip import Hold
@@ -167,10 +168,14 @@ def _opened(gate: Gate, food: Food, slot: Slot) -> bool:
 
 
 def _coffee(gate: Gate, food: Food, slot: Slot) -> bool:
-    """Nothing with much caffeine is proposed to a child; their own picks stand."""
+    """Nothing with much caffeine is proposed to a child; their own picks stand. A blank counts as
+    the high value of its class (C2)."""
     age = gate.walkers[slot.walker].age_years
-    child = age is not None and age < CHILD_UNDER
-    return child and (food.per_dose("caffeine_mg") or 0.0) >= CAFFEINE_MG
+    if age is None or age >= CHILD_UNDER:
+        return False
+    blank = high_of(food, "caffeine_mg") * food.dose_g / 100.0
+    stated = food.per_dose("caffeine_mg")
+    return (blank if stated is None else stated) >= CAFFEINE_MG
 
 
 def _banned(gate: Gate, food: Food, slot: Slot) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from oatsack.menu.allowed import NEVER_BENT, Gate, reason_against, unsafe
+from oatsack.values.classes import high_of
 from oatsack.values.food import Nutrients, Prep
 from oatsack.values.menu import MenuRequest
 from oatsack.values.trip import Hold, Rules
@@ -175,6 +176,18 @@ def test_every_border_of_the_gates_is_where_it_is_said_to_be() -> None:
         "one day above": None, "coffee at 15.9 years": "coffee", "coffee at 16": None,
         "weak tea at 12": None, "five minutes cold at noon": None, "six": "flame",
     }  # fmt: skip
+
+
+def test_caffeine_that_no_label_states_counts_as_high_for_a_child_and_for_nobody_else() -> None:
+    """C2: against a ceiling a blank is the high value of its class. Of a drink in general 240 mg
+    in 100 g, so that 8 g may hold 19 and 9 g may hold 22."""
+    blank = food("cup", role="drink", meals="drinks", category="drink", prep=boiled(),
+                 caffeine_mg=None)  # fmt: skip
+    child, grown = (request([blank], [walker(age_years=age)]) for age in (9.0, 30.0))
+    assert high_of(blank, "caffeine_mg") == 240.0
+    assert why(replace(blank, dose_g=8.0), child, "drinks") is None
+    assert why(replace(blank, dose_g=9.0), child, "drinks") == "coffee"
+    assert why(replace(blank, dose_g=9.0), grown, "drinks") is None
 
 
 def test_what_is_repacked_is_asked_of_the_party_and_what_is_cooked_of_the_pot() -> None:
