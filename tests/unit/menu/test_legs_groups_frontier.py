@@ -17,7 +17,7 @@ from oatsack.menu.usual import given_of
 from oatsack.solve.highs import solve
 from oatsack.values.food import Stock
 from oatsack.values.kitchen import DosePrice
-from oatsack.values.menu import MenuRequest
+from oatsack.values.menu import Menu, MenuRequest, Portion
 from oatsack.values.trip import Hold, Rules
 from oatsack.values.walker import Avoid, Choice, Count, Pick, Usual
 from support.menu_checker import faults_of
@@ -150,6 +150,21 @@ def test_what_a_leg_is_bought_is_not_taken_from_home() -> None:
         one, two = (legs.leg_request(shop, leg, {"bar-0": 1.0}) for leg in (1, 2))
         assert {f.id: f.home_packs for f in one.foods}["bar-0"] == 2.0
         assert {f.id: f.home_packs for f in two.foods}["bar-0"] == left, sells
+
+
+def test_rows_of_a_leg_chosen_once_are_told_of_its_own_days() -> None:
+    rows = ("energy-day/anna/2", "container/1", "mains/anna/3/dinner", "energy-trip/anna")
+    shifted = legs.shifted(Menu(portions=(), binds=rows), 6).binds
+    assert shifted == ("energy-day/anna/8", "container/1", "mains/anna/9/dinner",
+                       "energy-trip/anna")  # fmt: skip
+
+
+def test_no_more_is_taken_from_home_than_is_there() -> None:
+    stocked = tuple(replace(f, stock=Stock(packs=0.5)) for f in LARDER)
+    asked = replace(asking(count=2), foods=stocked)
+    eaten = (Portion(walker="anna", day=1, meal="lunch", food="bar-0", doses=1.0),
+             Portion(walker="anna", day=2, meal="lunch", food="bar-1", doses=9.0))  # fmt: skip
+    assert legs.stock_used(asked, Menu(portions=eaten)) == {"bar-0": 0.2, "bar-1": 0.5}
 
 
 def test_money_keeps_the_legs_together() -> None:

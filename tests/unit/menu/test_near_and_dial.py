@@ -20,12 +20,13 @@ from oatsack.menu.near import (
 )
 from oatsack.menu.problem import build
 from oatsack.menu.refuse import Give
+from oatsack.menu.structure import completed
 from oatsack.solve.highs import solve
 from oatsack.values.menu import Menu, MenuRequest, Portion
 from oatsack.values.trip import Hold, Rules
 from support.each import each
 from support.menu_checker import faults_of
-from support.menus import boiled, eaten_kcal, food, request
+from support.menus import boiled, eaten_kcal, food, request, walker
 
 pytestmark = pytest.mark.slow
 
@@ -170,6 +171,25 @@ def test_a_day_of_another_number_leaves_the_other_days_alone(
     gone = {(p.day, p.meal, p.food, p.doses) for p in menu.portions}
     come = {(p.day, p.meal, p.food, p.doses) for p in edited.portions}
     assert {day for day, *_ in gone ^ come} <= {2}
+
+
+def test_an_earlier_menu_that_stays_costs_what_it_costs_alone(
+    asked: MenuRequest, menu: Menu
+) -> None:
+    """Nothing moved, nothing paid: the price of leaving out is in the sum from the start."""
+    aims = []
+    for near in (menu, None):
+        frame, problem = build(replace(asked, near=near))
+        done = completed(problem, solve, answer_of(frame, problem, menu))
+        assert done is not None
+        aims.append(done[1])
+    assert aims[0] == pytest.approx(aims[1])
+
+
+def test_a_row_over_the_whole_trip_frees_the_days_of_its_walker_alone() -> None:
+    frame = lay(request(LARDER, [walker("anna"), walker("ben")], count=2, hot_drinks={}))
+    found = days_to_free(frame, [Give(row="energy-trip/anna", short=1.0)])
+    assert found == [("anna", 1), ("anna", 2)]
 
 
 def test_moved_counts_portions_by_walker_day_meal_and_food(menu: Menu) -> None:
