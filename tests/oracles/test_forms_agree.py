@@ -38,6 +38,8 @@ from support.sample_plan import sample_plan
 
 pytestmark = pytest.mark.slow
 NAMES = [c.name for c in CONTENTS]
+FITTED = "first"
+"""It says the same in fewer words where there is less room (tests/unit/reports)."""
 ON_PAPER = [c.name for c in CONTENTS if c.paper]
 PLANS: dict[str, dict[str, Any]] = {
     "two": {"walkers": 2, "days": 3},
@@ -171,12 +173,15 @@ def test_every_table_of_a_page_holds_the_cells_of_the_document(plan: str, conten
 @pytest.mark.parametrize("content", NAMES)
 def test_every_text_is_in_a_wide_terminal(plan: str, content: str) -> None:
     text = render(plan_of(plan), content, "text", width=3000).decode()
-    assert missing(words_of(document(plan, content).blocks), text) == []
+    told = document(plan, content)
+    if content == FITTED:
+        told = document_of(plan_of(plan), content, width=3000)
+    assert missing(words_of(told.blocks), text) == []
 
 
 @pytest.mark.parametrize("width", [40, 60, 80])
 @pytest.mark.parametrize("plan", ["two", "us"])
-@pytest.mark.parametrize("content", NAMES)
+@pytest.mark.parametrize("content", [name for name in NAMES if name != FITTED])
 def test_a_narrow_terminal_loses_no_sign(plan: str, content: str, width: int) -> None:
     wide = render(plan_of(plan), content, "text", width=400).decode()
     narrow = render(plan_of(plan), content, "text", width=width).decode()
