@@ -16,7 +16,7 @@ from support import browser
 
 pytestmark = pytest.mark.slow
 ANSWERS = {
-    "mass": "68 kg, 80 kg, 59 kg", "begin": "2027-06-12T09:00", "end": "2027-06-21T15:00",
+    "mass": "68 kg, 80 kg, 59 kg", "begin": "2027-06-12T09:00", "end": "2027-07-02T15:00",
     "distance": "14 km", "up": "500 m", "eat": "usual", "name": "long",
 }  # fmt: skip
 
