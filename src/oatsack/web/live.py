@@ -141,6 +141,8 @@ def work(door: Door, request: Request, form: Form) -> Response:
     """How the work of this trip goes: events, or the page to wait at, at last what came of it."""
     trip = request.path_params["name"]
     job = door.underway.last(trip)
+    if job is not None and listens(request) and not job.told_to(request.cookies.get(COOKIE, "")):
+        return Response(status_code=204)  # another browser's: nothing to tell, the page stays
     if job is None or not job.told_to(request.cookies.get(COOKIE, "")):
         return back(f"/trip/{trip}")
     told = _Told(door=door, request=request, job=job)

@@ -191,7 +191,9 @@ def test_what_went_wrong_while_the_page_was_away_is_told_once_and_to_whom_it_bel
 def test_nobody_else_hears_or_finds_it(door: Door) -> None:
     begun(door)
     other = asked(listens=True, browser="other")
-    assert live.work(door, other, {}).headers["location"] == "/trip/a"
+    assert live.work(door, other, {}).status_code == 204, "the page that asks stays as it is"
+    led = live.work(door, asked(listens=False, browser="other"), {})
+    assert led.headers["location"] == "/trip/a"
     assert live.stop(Door(bench=door.bench, templates=door.templates, tokens=Tokens()),
                      asked(listens=False), {}).headers["location"] == "/trip/a"  # fmt: skip
     job = door.underway.of("a")

@@ -122,8 +122,8 @@ function resume(bar) {
   const token = $("input[name=token]", bar).value, waits = $("[data-waits]");
   during(async () => {
     const answer = await fetch(bar.dataset.src, listening);
-    if (heard(answer) || !waits) return follow(answer, token);
-    setTimeout(() => location.reload(), 2000);
+    if (heard(answer) || (!waits && answer.status !== 204)) return follow(answer, token);
+    if (waits) setTimeout(() => location.reload(), 2000);
   });
 }
 
