@@ -179,6 +179,7 @@ def test_the_choices_are_drawn_and_one_is_taken(browser: Any, address: str) -> N
     with page_of(browser, address) as page:
         page.goto("/trip/walk/choices")
         page.get_by_role("button", name="Work them out").click()
+        after_work(page)
         page.locator("figure.ribbon svg").first.wait_for(timeout=120_000)
         assert axe_finds(page) == []
         assert page.locator(".broad circle").count() == page.locator("tbody tr").count()
