@@ -162,22 +162,15 @@ def menu_giving(
     easy = elastic(frame, problem, every, firm=firm)
     tight = {problem.rows[i] for i in rows if problem.rows[i] == BUDGET}
     state = mended(frame, easy, engine, firm=firm, tight=tight, most=most)
-    count = len(problem.columns) + 2 * len(rows)
-    found = [] if state is None else [state.x[:count]]
-    if len(problem.columns) <= EXACT_COLUMNS and not (found and not _much(problem, rows, found[0])):
-        work = Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05,
-                    hint=found[0] if found else None)  # fmt: skip
-        own = engine(elastic(frame, problem, rows), work).x
-        found += [] if own is None else [own]
-    return min(found, key=lambda x: _much(problem, rows, x), default=None)
-
-
-def _much(problem: Problem, rows: Sequence[int], x: Floats) -> float:
-    """How much gives in all, each limit relative to itself and to how gladly it gives."""
-    return sum(
-        give.share * RELUCTANCE.get(give.row.split("/")[0], 1.0)
-        for give in giving(problem, rows, x)
-    )
+    found = None if state is None else state.x[: len(problem.columns) + 2 * len(rows)]
+    if len(problem.columns) > EXACT_COLUMNS:
+        return found
+    small = elastic(frame, problem, rows)
+    if found is not None and _share(frame, small, found) <= SMALL:
+        return found
+    work = Work(nodes=EXACT_NODES, seconds=EXACT_SECONDS, gap_rel=0.05, hint=found)
+    both = [x for x in (found, engine(small, work).x) if x is not None]
+    return min(both, key=lambda x: _share(frame, small, x), default=None)
 
 
 def mended(frame: Frame, easy: Problem, engine: Engine, *, firm: int,
@@ -211,18 +204,18 @@ def _firm(x: Floats, firm: int) -> float:
     return float(x[len(x) - 2 * firm :].max()) if firm else 0.0
 
 
-def _share(state: State) -> float:
+def _share(frame: Frame, easy: Problem, x: Floats) -> float:
     """How much gives in all, each limit relative to itself and to how gladly it gives."""
-    gives = sum(name.startswith("give/") for name in state.problem.columns)
-    costs = float(state.problem.cost[-gives:] @ state.x[-gives:]) if gives else 0.0
-    return costs / _all_of_a_limit(state.frame)
+    gives = sum(name.startswith("give/") for name in easy.columns)
+    costs = float(easy.cost[-gives:] @ x[-gives:]) if gives else 0.0
+    return costs / _all_of_a_limit(frame)
 
 
 def _lessened(state: State, engine: Engine, *, firm: int, most: float) -> None:
     """Steps that make less of it give: until nothing does, or only what may give, too far."""
 
     def enough(now: State) -> bool:
-        share = _share(now)
+        share = _share(now.frame, now.problem, now.x)
         return share <= SMALL or (share > most and _firm(now.x, firm) <= SMALL)
 
     if not enough(state):

@@ -21,7 +21,7 @@ NOTES = {"left": "live.left", "some": "live.choices_some", "all": "live.choices_
 
 
 def choices(door: Door, request: Request, form: Form) -> Response:
-    """The picture with its table; before it is worked out, the button that does."""
+    """The picture with its table, and the button that works it out, or out again."""
     standing, plan = planned(door, request)
     told, found = telling(plan), door.bench.choices_known(standing)
     rows = [yours(plan), *found]
@@ -29,7 +29,7 @@ def choices(door: Door, request: Request, form: Form) -> Response:
     note = request.query_params.get("note", "")
     return door.page(
         request, "choices.html", s=standing, known=bool(found), broad=slim(broad),
-        narrow=slim(narrow), rows=[_row(told, choice) for choice in rows], some=note == "some",
+        narrow=slim(narrow), rows=[_row(told, choice) for choice in rows],
         changed=told.say(NOTES[note]) if note in NOTES else "",
     )  # fmt: skip
 

@@ -141,10 +141,11 @@ def work(door: Door, request: Request, form: Form) -> Response:
     """How the work of this trip goes: events, or the page to wait at, at last what came of it."""
     trip = request.path_params["name"]
     job = door.underway.last(trip)
-    if job is not None and listens(request) and not job.told_to(request.cookies.get(COOKIE, "")):
-        return Response(status_code=204)  # another browser's: nothing to tell, the page stays
-    if job is None or not job.told_to(request.cookies.get(COOKIE, "")):
+    if job is None:
         return back(f"/trip/{trip}")
+    if not job.told_to(request.cookies.get(COOKIE, "")):
+        # another browser's: a page that listens stays as it is
+        return Response(status_code=204) if listens(request) else back(f"/trip/{trip}")
     told = _Told(door=door, request=request, job=job)
     if listens(request):
         return told.stream()
