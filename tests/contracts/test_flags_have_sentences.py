@@ -79,6 +79,7 @@ def test_every_flag_of_the_source_has_a_sentence() -> None:
     assert [(r.where, r.key) for r in raised() if not matching(r.key)] == []
 
 
+@pytest.mark.slow
 def test_every_field_of_a_flags_sentence_is_among_its_values() -> None:
     missing = []
     for place in raised():

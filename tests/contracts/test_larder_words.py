@@ -6,6 +6,8 @@ import datetime as dt
 import string
 from functools import cache
 
+import pytest
+
 from oatsack.larder.energy import with_energy
 from oatsack.larder.plausible import doubts
 from oatsack.larder.slips import Slip, slips, undone
@@ -55,6 +57,7 @@ def raised() -> dict[str, Flag]:
     return {flag.key.removeprefix("larder."): flag for flag in flags}
 
 
+@pytest.mark.slow
 def test_every_doubt_has_a_sentence_and_every_sentence_a_doubt() -> None:
     assert set(raised()) == set(WORDS)
 

@@ -107,6 +107,7 @@ def test_true_is_no_number(seed: int) -> None:
     assert {where for where, _, _ in faults(data)} == {said(path) for path in numbers}
 
 
+@pytest.mark.slow
 @each(
     "path",
     [(), ("trip",), ("trip", "kit"), ("trip", "rules"), ("trip", "route"), ("trip", "walkers", 0),
@@ -119,6 +120,7 @@ def test_an_unknown_key_is_found_in_every_part(path: Steps) -> None:
     assert faults(data) == [(said((*path, "surplus")), "unknown key", '"surplus"')]
 
 
+@pytest.mark.slow
 @each("key", ["trip", "foods", "days", "menu", "packed", "totals", "made"])
 def test_a_missing_part_is_found(key: str) -> None:
     data = tree(1)

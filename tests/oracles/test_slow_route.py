@@ -92,6 +92,7 @@ def test_where_a_place_is_passed(seed: int) -> None:
     assert found.along_m == pytest.approx(along, abs=3.0)
 
 
+@pytest.mark.slow
 @each("seed", range(4))
 def test_a_whole_profile(seed: int) -> None:
     """Length by arrows, heights by slices, climb by taking waves out: all three slow at once."""

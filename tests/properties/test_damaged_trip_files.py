@@ -63,6 +63,7 @@ def assert_sound(text: str, faults: tuple[Fault, ...]) -> None:
     assert [f.line for f in faults] == sorted(f.line for f in faults)
 
 
+@pytest.mark.slow
 @each("by_track", [True, False], ids=["track", "hand"])
 @each("seed", some(range(40)))
 def test_a_damaged_file_is_read_or_refused_in_words(seed: int, by_track: bool) -> None:

@@ -78,6 +78,7 @@ def test_every_cell_opens_the_number_it_shows(name: str) -> None:
     assert wrong == []
 
 
+@pytest.mark.slow
 @each("name", NAMES)
 def test_every_cell_shows_the_number_behind_it(name: str) -> None:
     wrong = []

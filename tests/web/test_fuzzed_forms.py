@@ -43,6 +43,7 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Client:
     return Client(tmp_path_factory.mktemp("trips"), works=Opens())
 
 
+@pytest.mark.slow
 @settings(max_examples=examples(160, 10))
 @given(
     page=st.sampled_from(PAGES), changed=st.lists(st.tuples(st.integers(0, 60), ODD), max_size=4),

@@ -59,6 +59,7 @@ def test_the_choice_of_one_dish_is_asked_of_every_copy() -> None:
     assert all(set(mains) <= set(parted.also[at]) for at in range(3))
 
 
+@pytest.mark.slow
 def test_the_bound_lies_between_the_relaxed_one_and_the_truth() -> None:
     for names, count in (("anna", 2), ("anna ben", 1), ("anna ben cleo", 1)):
         frame, problem, best = of(asking(count, names))

@@ -101,6 +101,7 @@ def test_a_cut_bag_weighs_its_plastic_and_a_block_its_own_wrapping() -> None:
     assert block.wrap_g == BLOCK.wrap_g
 
 
+@pytest.mark.slow
 @settings(max_examples=80, deadline=None)
 @given(
     days=st.sets(st.integers(1, 12), min_size=1), keeps=st.integers(1, 6),

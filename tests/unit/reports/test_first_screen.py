@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+import pytest
+
 from oatsack.reports import render
 from oatsack.reports.contents.first_screen import _dishes, clip
 from oatsack.reports.telling import telling
@@ -24,6 +26,7 @@ def first(plan: Plan, width: int = 80) -> list[str]:
     return render(plan, "first", "text", width=width).decode().splitlines()
 
 
+@pytest.mark.slow
 @each("units", ["metric", "us"])
 @each("size", SIZES, ids=str)
 @each("width", [60, 72, 80, 120])

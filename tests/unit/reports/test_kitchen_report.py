@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+import pytest
+
 from oatsack.kitchen.flamefree import Swap, Twin
 from oatsack.kitchen.keeping import SoakClock
 from oatsack.reports.contents import flameless, kit, kitchen, small_things
@@ -40,6 +42,7 @@ def said(blocks: tuple[Block, ...] | list[Block]) -> str:
     return " ".join(b.text for b in blocks if isinstance(b, Para | Heading))
 
 
+@pytest.mark.slow
 def test_the_fuel_comes_first_and_adds_up() -> None:
     plan = short_plan()
     fuel = plan.kitchen.fuel

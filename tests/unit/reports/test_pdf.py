@@ -50,6 +50,7 @@ def size(**kw: Any) -> tuple[tuple[str, Any], ...]:
     return tuple(kw.items())
 
 
+@pytest.mark.slow
 @each("content", PAPERS)
 def test_every_paper_is_tagged_titled_and_of_one_language(content: str) -> None:
     reader = read(render(sample_plan(), content, "pdf"))
@@ -193,6 +194,7 @@ def text_places(data: bytes) -> list[tuple[str, float, float]]:
     return found
 
 
+@pytest.mark.slow
 @each("filling", [1, 8, 25])
 def test_a_card_however_full_ends_inside_its_frame(filling: int) -> None:
     """Ten labels to a page: the third row ends where the fourth begins."""

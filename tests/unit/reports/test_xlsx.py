@@ -53,6 +53,7 @@ def value_of(sheet: Any, text: str) -> float:
     return float(eval(worked))  # noqa: S307  (a checked sum of numbers)
 
 
+@pytest.mark.slow
 @each("name", ["Shopping", "Bags", "Menu"])
 def test_the_value_of_each_formula_follows_from_its_cells(name: str) -> None:
     texts, plain = sheets(values=False)[name], sheets()[name]
